@@ -1,0 +1,211 @@
+// Package argument holds the checks that the packages of lib make on what
+// they are given, so that every message has the same form: the argument, its
+// value, the limit, and what to write instead.
+//
+//	divider.Plain: lower is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ
+//
+// A check compares quantities; it never reads a number out of one. Where a
+// value has spread, its nominal decides.
+//
+// Every check also keeps a number between 1e-30 and 1e30 of its coherent
+// unit, so that no formula of lib, which all are products and sums of few
+// factors, can leave the range of float64.
+package argument
+
+import (
+	"fmt"
+
+	"ohmwright/units"
+)
+
+// Kind is what an argument may be: a resistance, a voltage and so on.
+type Kind struct {
+	name    string // "resistance"
+	symbol  string // "Ω"
+	example string // "10 kΩ"
+	one     units.Quantity
+}
+
+func kind(name, symbol, example string) Kind {
+	return Kind{name: name, symbol: symbol, example: example, one: units.MustParse("1 " + symbol)}
+}
+
+// The kinds that lib uses.
+var (
+	Voltage           = kind("voltage", "V", "3.3 V")
+	Current           = kind("current", "A", "1 mA")
+	Resistance        = kind("resistance", "Ω", "10 kΩ")
+	Capacitance       = kind("capacitance", "F", "100 nF")
+	Power             = kind("power", "W", "500 mW")
+	Time              = kind("time", "s", "10 µs")
+	ThermalResistance = kind("thermal resistance", "K/W", "62 K/W")
+	Slope             = kind("power per kelvin", "W/K", "5 mW/K")
+)
+
+var (
+	point        = units.MustParse("25 °C")
+	absoluteZero = units.MustParse("-273.15 °C")
+	kelvin       = units.MustParse("1 K")
+)
+
+// Given reports whether x was given at all: an unset field and the bare
+// constant 0 are not.
+func Given(x units.Quantity) bool {
+	var unset units.Quantity
+	return x != unset
+}
+
+// Positive checks that x is of kind k and above zero.
+func (k Kind) Positive(name string, x units.Quantity) error {
+	if err := k.given(name, x); err != nil {
+		return err
+	}
+	if x.Less(k.none()) {
+		return fmt.Errorf("%s is %v; it must be above 0 %s: check its sign and the formula it comes from", name, x, k.symbol)
+	}
+	if !k.none().Less(x) {
+		return fmt.Errorf("%s is %v; it must be above 0 %s: write its %s, such as %s", name, x, k.symbol, k.name, k.example)
+	}
+	return k.bounded(name, x)
+}
+
+// NotNegative checks that x is of kind k and not below zero.
+func (k Kind) NotNegative(name string, x units.Quantity) error {
+	if err := k.given(name, x); err != nil {
+		return err
+	}
+	if x.Less(k.none()) {
+		return fmt.Errorf("%s is %v; it must not be below 0 %s: check its sign and the formula it comes from", name, x, k.symbol)
+	}
+	return k.bounded(name, x)
+}
+
+// Signed checks that x is of kind k, of either sign or zero.
+func (k Kind) Signed(name string, x units.Quantity) error {
+	if err := k.given(name, x); err != nil {
+		return err
+	}
+	return k.bounded(name, x)
+}
+
+// Optional checks that x is not given, or is of kind k and above zero.
+func (k Kind) Optional(name string, x units.Quantity) error {
+	if !Given(x) {
+		return nil
+	}
+	return k.Positive(name, x)
+}
+
+// OrZero returns x, and zero of kind k where x is not given, so that formulas
+// need no case for what was left out.
+func (k Kind) OrZero(x units.Quantity) units.Quantity {
+	if Given(x) {
+		return x
+	}
+	return k.none()
+}
+
+// Unset checks that x is not given, because the function finds it.
+func Unset(name string, x units.Quantity, mend string) error {
+	if !Given(x) {
+		return nil
+	}
+	return fmt.Errorf("%s is %v, but this function finds it: %s", name, x, mend)
+}
+
+func (k Kind) none() units.Quantity { return k.one.Sub(k.one) }
+
+func (k Kind) given(name string, x units.Quantity) error {
+	if !Given(x) {
+		return fmt.Errorf("%s is not given, or is the bare number 0: write its %s, such as %s", name, k.name, k.example)
+	}
+	// The coherent unit also tells Ω from Ω/sq, which have one dimension.
+	if x.Dim() != k.one.Dim() || x.SIUnit() != k.one.SIUnit() {
+		return fmt.Errorf("%s is %v; it must be a %s: write it in %s, such as %s", name, x, k.name, k.symbol, k.example)
+	}
+	return nil
+}
+
+// bounded refuses infinities, not-a-numbers (which are not less than
+// anything) and sizes with which a product could leave float64.
+func (k Kind) bounded(name string, x units.Quantity) error {
+	most, least, none := k.one.Mul(units.Number(1e30)), k.one.Mul(units.Number(1e-30)), k.none()
+	if x.Equal(none) || none.Less(x) && least.Less(x) && x.Less(most) || x.Less(none) && x.Less(least.Neg()) && most.Neg().Less(x) {
+		return nil
+	}
+	if x.Less(none) || none.Less(x) {
+		return fmt.Errorf("%s is %v; its size must be between 1e-30 %s and 1e30 %s: check its prefix and the formula it comes from", name, x, k.symbol, k.symbol)
+	}
+	return fmt.Errorf("%s is not a number: check the formula it comes from", name)
+}
+
+// Temperature checks that t is a point on the temperature scale, above
+// absolute zero.
+func Temperature(name string, t units.Quantity) error {
+	if !Given(t) {
+		return fmt.Errorf("%s is not given, or is the bare number 0: write a temperature, such as 25 °C", name)
+	}
+	if t.Dim() != point.Dim() {
+		return fmt.Errorf("%s is %v; it must be a temperature on the scale, not a difference: write it in °C, such as 25 °C", name, t)
+	}
+	if !absoluteZero.Less(t) {
+		return fmt.Errorf("%s is %v; it must be above absolute zero, −273.15 °C: check its sign and the formula it comes from", name, t)
+	}
+	if !t.Less(absoluteZero.Add(kelvin.Mul(units.Number(1e30)))) {
+		return fmt.Errorf("%s is %v; it must be below 1e30 K: check the formula it comes from", name, t)
+	}
+	return nil
+}
+
+// Size checks that x, of any dimension, is a plain quantity that is not below
+// zero.
+func Size(name string, x units.Quantity) error {
+	if x.Dim().Kind() != units.PlainScale {
+		return fmt.Errorf("%s is %v; it must be a plain quantity: a temperature or a level has no share", name, x)
+	}
+	symbol := x.SIUnit()
+	if symbol == "1" {
+		symbol = ""
+	}
+	one, err := units.Parse("1 " + symbol)
+	if err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	return Kind{name: "value", symbol: symbol, example: one.String(), one: one}.NotNegative(name, x)
+}
+
+// Above checks that x is above floor, which is called floorName; mend says
+// what to do otherwise. Both were checked for their kind before.
+func Above(name string, x units.Quantity, floorName string, floor units.Quantity, mend string) error {
+	if floor.Less(x) {
+		return nil
+	}
+	return fmt.Errorf("%s is %v; it must be above %s, %v: %s", name, x, floorName, floor, mend)
+}
+
+// AtLeast checks, likewise, that x is not below floor.
+func AtLeast(name string, x units.Quantity, floorName string, floor units.Quantity, mend string) error {
+	if !x.Less(floor) {
+		return nil
+	}
+	return fmt.Errorf("%s is %v; it must not be below %s, %v: %s", name, x, floorName, floor, mend)
+}
+
+// Count checks that n lies from least to most; mend says what to write.
+func Count(name string, n, least, most int, mend string) error {
+	if least <= n && n <= most {
+		return nil
+	}
+	return fmt.Errorf("%s is %d; it must be from %d to %d: %s", name, n, least, most, mend)
+}
+
+// First returns the first of errs that is one, with the function's name in
+// front, or nil.
+func First(function string, errs ...error) error {
+	for _, err := range errs {
+		if err != nil {
+			return fmt.Errorf("%s: %w", function, err)
+		}
+	}
+	return nil
+}

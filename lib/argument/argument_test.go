@@ -1,0 +1,113 @@
+package argument
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"ohmwright/units"
+)
+
+var q = units.MustParse
+
+// What each check takes and what it refuses; the messages in full are tested
+// where they are used.
+func TestChecks(t *testing.T) {
+	t.Parallel()
+	var unset units.Quantity
+	inf, nan := units.Number(math.Inf(1)), units.Number(math.NaN())
+	zero := q("0 Ω")
+	minusZero := zero.Mul(units.Number(-1))
+	for _, test := range []struct {
+		name  string
+		check func(string, units.Quantity) error
+		good  []units.Quantity
+		bad   []units.Quantity
+	}{
+		{"Positive", Resistance.Positive,
+			[]units.Quantity{q("1 Ω"), q("4.7 kohm"), q("1 V").Div(q("1 A")), q("1e-29 Ω"), q("1e29 Ω"), units.Tolerance(q("10 kΩ"), q("1 %"))},
+			[]units.Quantity{unset, zero, minusZero, q("-1 Ω"), q("1 V"), q("1 Ω/sq"), units.Number(5), inf, q("1 Ω").Mul(inf), q("1 Ω").Mul(nan), q("1e-31 Ω"), q("1e31 Ω"), q("25 °C"), q("3 dB")}},
+		{"NotNegative", Resistance.NotNegative,
+			[]units.Quantity{q("1 Ω"), zero, minusZero},
+			[]units.Quantity{unset, q("-1 Ω"), q("1 V"), q("1 Ω").Mul(inf), q("1 Ω").Mul(nan), units.Number(0)}},
+		{"Signed", Voltage.Signed,
+			[]units.Quantity{q("1 V"), q("-1 V"), q("0 V")},
+			[]units.Quantity{unset, q("1 A"), q("0 dBV"), q("1 V").Mul(inf), q("1 V").Mul(inf).Neg(), q("1 V").Mul(nan), q("-1e31 V"), q("-1e-31 V")}},
+		{"Optional", Resistance.Optional,
+			[]units.Quantity{unset, q("1 Ω")},
+			[]units.Quantity{zero, q("-1 Ω"), q("1 V")}},
+		{"Temperature", Temperature,
+			[]units.Quantity{q("25 °C"), q("-40 °C"), q("-273 °C"), q("77 °F")},
+			[]units.Quantity{unset, q("25 K"), q("-273.15 °C"), q("25 °C").Add(q("1 K").Mul(inf)), q("25 °C").Add(q("1 K").Mul(nan)), q("1 V")}},
+		{"Size", Size,
+			[]units.Quantity{q("1 Ω"), q("0 A"), q("50 %"), units.Number(2), q("3 Ah"), q("1 Ω/sq")},
+			[]units.Quantity{q("-1 Ω"), q("25 °C"), q("0 dBm"), q("3 dB"), inf, nan}},
+	} {
+		for _, x := range test.good {
+			if err := test.check("x", x); err != nil {
+				t.Errorf("%s refuses %v: %v", test.name, x, err)
+			}
+		}
+		for _, x := range test.bad {
+			err := test.check("x", x)
+			if err == nil {
+				t.Errorf("%s takes %v", test.name, x)
+			} else if !strings.HasPrefix(err.Error(), "x is ") {
+				t.Errorf("%s of %v: the message does not start with the argument: %v", test.name, x, err)
+			}
+		}
+	}
+}
+
+func TestOrZero(t *testing.T) {
+	t.Parallel()
+	var unset units.Quantity
+	if got := Current.OrZero(unset); !got.Same(q("0 A")) {
+		t.Errorf("not given gives %v, want 0 A", got)
+	}
+	if got := Current.OrZero(q("1 mA")); !got.Same(q("1 mA")) {
+		t.Errorf("1 mA gives %v", got)
+	}
+	if Given(unset) || !Given(q("0 A")) {
+		t.Error("Given is wrong")
+	}
+}
+
+func TestFirst(t *testing.T) {
+	t.Parallel()
+	one, two := errors.New("one"), errors.New("two")
+	if err := First("f", nil, one, two); err == nil || err.Error() != "f: one" || !errors.Is(err, one) {
+		t.Errorf("got %v, want f: one", err)
+	}
+	if err := First("f", nil, nil); err != nil {
+		t.Errorf("got %v, want none", err)
+	}
+}
+
+func TestLimits(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name string
+		err  error
+		want string
+	}{
+		{"above", Above("Output", q("1 V"), "Reference", q("1 V"), "raise it"), "Output is 1 V; it must be above Reference, 1 V: raise it"},
+		{"above, held", Above("Output", q("2 V"), "Reference", q("1 V"), "raise it"), ""},
+		{"at least", AtLeast("Output", q("0.5 V"), "Reference", q("1 V"), "raise it"), "Output is 500 mV; it must not be below Reference, 1 V: raise it"},
+		{"at least, held", AtLeast("Output", q("1 V"), "Reference", q("1 V"), "raise it"), ""},
+		{"count low", Count("Bits", 0, 1, 32, "write it"), "Bits is 0; it must be from 1 to 32: write it"},
+		{"count high", Count("Bits", 33, 1, 32, "write it"), "Bits is 33; it must be from 1 to 32: write it"},
+		{"count, held", Count("Bits", 32, 1, 32, "write it"), ""},
+		{"unset", Unset("Upper", q("1 Ω"), "leave it out"), "Upper is 1 Ω, but this function finds it: leave it out"},
+		{"unset, held", Unset("Upper", units.Quantity{}, "leave it out"), ""},
+	} {
+		var got string
+		if test.err != nil {
+			got = test.err.Error()
+		}
+		if got != test.want {
+			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
+		}
+	}
+}

@@ -1,0 +1,260 @@
+package lib_test
+
+import (
+	"embed"
+	"go/ast"
+	"go/doc"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"ohmwright/lib/argument"
+	"ohmwright/lib/divider"
+	"ohmwright/lib/preferred"
+	"ohmwright/lib/thermal"
+)
+
+// sources are the embedded sources of every package; a new package joins
+// here, and TestEveryPackageIsListed says so.
+var sources = map[string]embed.FS{
+	"argument":  argument.Source,
+	"divider":   divider.Source,
+	"preferred": preferred.Source,
+	"thermal":   thermal.Source,
+}
+
+// byNumber are the packages that may read a bare number out of a quantity:
+// preferred picks from lists by number, on the nominal value.
+var byNumber = map[string]bool{"preferred": true}
+
+// parsed reads the files of a package that are not tests.
+func parsed(t *testing.T, name string) (*token.FileSet, []*ast.File) {
+	t.Helper()
+	paths, err := filepath.Glob(filepath.Join(name, "*.go"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	fset := token.NewFileSet()
+	var files []*ast.File
+	for _, path := range paths {
+		if strings.HasSuffix(path, "_test.go") {
+			continue
+		}
+		f, err := parser.ParseFile(fset, path, nil, parser.ParseComments)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files = append(files, f)
+	}
+	return fset, files
+}
+
+func TestEveryPackageIsListed(t *testing.T) {
+	t.Parallel()
+	entries, err := os.ReadDir(".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		if _, ok := sources[e.Name()]; e.IsDir() && !ok {
+			t.Errorf("package %s is not in the list of this test", e.Name())
+		}
+	}
+}
+
+// Each package embeds all of its files but tests, so that the formulas that
+// are shown are the ones that ran.
+func TestSourceIsComplete(t *testing.T) {
+	t.Parallel()
+	for name, source := range sources {
+		paths, err := filepath.Glob(filepath.Join(name, "*.go"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var want []string
+		for _, path := range paths {
+			if !strings.HasSuffix(path, "_test.go") {
+				want = append(want, filepath.Base(path))
+			}
+		}
+		entries, err := source.ReadDir(".")
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got []string
+		for _, e := range entries {
+			got = append(got, e.Name())
+		}
+		slices.Sort(want)
+		slices.Sort(got)
+		if !slices.Equal(got, want) {
+			t.Errorf("%s embeds\n%v, its files are\n%v", name, got, want)
+		}
+	}
+}
+
+// numberReads finds where a file takes the bare number out of a quantity,
+// which would lose its spread.
+func numberReads(f *ast.File) []ast.Node {
+	var found []ast.Node
+	ast.Inspect(f, func(n ast.Node) bool {
+		if s, ok := n.(*ast.SelectorExpr); ok && (s.Sel.Name == "SI" || s.Sel.Name == "Float") {
+			found = append(found, s)
+		}
+		return true
+	})
+	return found
+}
+
+func TestNoBareNumbers(t *testing.T) {
+	t.Parallel()
+	for name := range sources {
+		fset, files := parsed(t, name)
+		for _, f := range files {
+			if byNumber[name] {
+				continue
+			}
+			for _, n := range numberReads(f) {
+				t.Errorf("%s: a bare number is read out of a quantity, which loses its spread: use arithmetic and the functions of units", fset.Position(n.Pos()))
+			}
+		}
+	}
+	// The search finds what it is there for.
+	f, err := parser.ParseFile(token.NewFileSet(), "x.go", "package x\nfunc f(q Q) float64 { g := q.SI; return g() + q.Div(q).Float() }", 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := len(numberReads(f)); n != 2 {
+		t.Errorf("of two readings in a sample %d are found", n)
+	}
+}
+
+// The engine checks this source with Quantity as a plain number, which has no
+// composite literal.
+func TestNoQuantityLiterals(t *testing.T) {
+	t.Parallel()
+	for name := range sources {
+		fset, files := parsed(t, name)
+		for _, f := range files {
+			ast.Inspect(f, func(n ast.Node) bool {
+				c, ok := n.(*ast.CompositeLit)
+				if !ok {
+					return true
+				}
+				if s, ok := c.Type.(*ast.SelectorExpr); ok && s.Sel.Name == "Quantity" {
+					t.Errorf("%s: write a variable that is not set in place of units.Quantity{}", fset.Position(c.Pos()))
+				}
+				return true
+			})
+		}
+	}
+}
+
+// Cells call these functions by reflection and copy their values: nothing
+// generic, no interface but error, no map, channel or function leaves a
+// package.
+func TestSignaturesArePlain(t *testing.T) {
+	t.Parallel()
+	for name := range sources {
+		fset, files := parsed(t, name)
+		for _, f := range files {
+			for _, d := range f.Decls {
+				switch d := d.(type) {
+				case *ast.FuncDecl:
+					if !d.Name.IsExported() {
+						continue
+					}
+					if d.Type.TypeParams != nil {
+						t.Errorf("%s: %s is generic", fset.Position(d.Pos()), d.Name)
+					}
+					plainTypes(t, fset, d.Type.Params, d.Name.Name)
+					plainTypes(t, fset, d.Type.Results, d.Name.Name)
+				case *ast.GenDecl:
+					for _, s := range d.Specs {
+						ts, ok := s.(*ast.TypeSpec)
+						if !ok || !ts.Name.IsExported() {
+							continue
+						}
+						if ts.TypeParams != nil {
+							t.Errorf("%s: %s is generic", fset.Position(ts.Pos()), ts.Name)
+						}
+						st, ok := ts.Type.(*ast.StructType)
+						if !ok {
+							t.Errorf("%s: %s is no struct", fset.Position(ts.Pos()), ts.Name)
+							continue
+						}
+						plainTypes(t, fset, st.Fields, ts.Name.Name)
+					}
+				}
+			}
+		}
+	}
+}
+
+func plainTypes(t *testing.T, fset *token.FileSet, fields *ast.FieldList, name string) {
+	t.Helper()
+	if fields == nil {
+		return
+	}
+	ast.Inspect(fields, func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.MapType, *ast.ChanType, *ast.FuncType, *ast.InterfaceType, *ast.StarExpr:
+			t.Errorf("%s: %s has a type that cells cannot hold", fset.Position(n.Pos()), name)
+		case *ast.Ident:
+			if n.Name == "any" {
+				t.Errorf("%s: %s has a type that cells cannot hold", fset.Position(n.Pos()), name)
+			}
+		}
+		return true
+	})
+}
+
+// Every exported name has a doc comment that starts with it, and every
+// function one that names its source and shows how it is written.
+func TestDocComments(t *testing.T) {
+	t.Parallel()
+	for name := range sources {
+		fset, files := parsed(t, name)
+		p, err := doc.NewFromFiles(fset, files, "ohmwright/lib/"+name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(p.Doc) < 200 {
+			t.Errorf("%s: the package comment is too short to be of use", name)
+		}
+		funcs := p.Funcs
+		for _, typ := range p.Types {
+			if !strings.Contains(firstSentence(typ.Doc), typ.Name) {
+				t.Errorf("%s.%s: the comment does not start with its name: %q", name, typ.Name, firstSentence(typ.Doc))
+			}
+			funcs = append(funcs, typ.Funcs...)
+			for _, m := range typ.Methods {
+				if m.Doc == "" {
+					t.Errorf("%s.%s.%s has no comment", name, typ.Name, m.Name)
+				}
+			}
+		}
+		for _, f := range funcs {
+			if !strings.HasPrefix(f.Doc, f.Name+" ") {
+				t.Errorf("%s.%s: the comment does not start with its name", name, f.Name)
+			}
+			if name == "argument" {
+				continue
+			}
+			for _, part := range []string{"ource", "\n\t", "error"} {
+				if !strings.Contains(f.Doc, part) && !(part == "error" && f.Name == "IsMember") && !(part == "error" && strings.Contains(f.Doc, "panics")) {
+					t.Errorf("%s.%s: the comment has no %q", name, f.Name, part)
+				}
+			}
+		}
+	}
+}
+
+func firstSentence(s string) string {
+	first, _, _ := strings.Cut(s, "\n")
+	return first
+}
