@@ -1,0 +1,51 @@
+// Package builtin holds the functions that a cell has besides those of units
+// and lib, all in scope without an import:
+//
+//	Require(Tj <= 125°C, "the junction stays below its rating")
+//	Require(Within(Vout, 4.75V, 5.25V), "the supply suits the logic")
+//	Tj := Settle(Ta, func(t Quantity) Quantity { return Ta + loss(t)*θJA })
+//
+// They are ordinary Go and work outside a note as well. In a note the engine
+// takes a Require over before it is called, to show its margin.
+//
+// A misuse panics with *units.Error, as the arithmetic of quantities does;
+// the engine turns that into an error of the cell.
+package builtin
+
+import (
+	"strconv"
+
+	"ohmwright/units"
+)
+
+// Require states what must hold for the design to be good, and in the
+// designer's words what that means.
+//
+// In a note the engine shows the requirement with its margin, and a failed one
+// stops nothing. Outside a note a failed requirement panics with *units.Error.
+func Require(holds bool, what string) {
+	if holds {
+		return
+	}
+	panic(&units.Error{Msg: "requirement " + strconv.Quote(what) + " does not hold"})
+}
+
+// Within reports whether lo ≤ x ≤ hi. The three must be of one dimension;
+// a NaN is within nothing. Limits that are the wrong way round are an error,
+// because nothing would ever be within them.
+func Within(x, lo, hi units.Quantity) bool {
+	if hi.Less(lo) {
+		panic(&units.Error{
+			Msg:  "Within has its limits the wrong way round, " + lo.String() + " before " + hi.String(),
+			Hint: "write the lower limit first, Within(x, " + hi.String() + ", " + lo.String() + ")",
+		})
+	}
+	return atMost(lo, x) && atMost(x, hi)
+}
+
+// atMost is a ≤ b, written so that a NaN on either side makes it false.
+func atMost(a, b units.Quantity) bool { return a.Less(b) || a.Equal(b) }
+
+// Level returns x as a level over the reference ref: Level(P, 1mW) is in dBm.
+// It is units.LevelOf under the name that cells use.
+func Level(x, ref units.Quantity) units.Quantity { return units.LevelOf(x, ref) }
