@@ -1,0 +1,204 @@
+package units
+
+// Which unit a result has: the unit that a value was given in stays with it
+// as long as it is only multiplied by numbers; what units say beyond their
+// dimension (radians, squares, bits) is carried along, so that rad/s never
+// turns into Hz by itself.
+
+// productUnit returns the unit of a · b^sign, whose dimension is d.
+func productUnit(a, b Quantity, sign int8, d Dim) *Unit {
+	if a.u == nil && b.u == nil {
+		return nil
+	}
+	ta, tb := tagOf(a.u), tagOf(b.u)
+	t := ta.plus(tb, sign)
+	angle := ta.rad != 0 || tb.rad != 0
+	counts := ta.counts() != (tag{}) || tb.counts() != (tag{})
+	if d.Kind() == GainScale {
+		switch {
+		case b.isNumber():
+			return a.u
+		case a.isNumber():
+			return b.u
+		}
+		return nil
+	}
+	switch {
+	case isShare(a.u) && isShare(b.u):
+		return nil
+	case b.isNumber() && tb.rad == 0 && a.hasOwnUnit():
+		return a.u
+	case sign > 0 && a.isNumber() && ta.rad == 0 && b.hasOwnUnit():
+		return b.u
+	case angle && !counts && d.Same(dimRate):
+		if t.rad > 0 {
+			return unitRadPerSecond
+		}
+		return unitHertz
+	case b.isNumber() && a.hasOwnUnit():
+		return a.u
+	case sign > 0 && a.isNumber() && b.hasOwnUnit():
+		return b.u
+	case counts:
+		return countUnit(d, t)
+	case t.rad != 0 && !isLength(d):
+		return hiddenAngle(t.rad)
+	}
+	return nil
+}
+
+// isNumber reports whether a multiplies like a plain number: no dimension,
+// and it counts nothing. A hidden angle (Pi) and a share (5%) are numbers.
+func (a Quantity) isNumber() bool {
+	return a.d&^computedMark == 0 && (a.u == nil || a.u.hidden || a.u.number)
+}
+
+// hasOwnUnit reports whether a has a unit worth keeping.
+func (a Quantity) hasOwnUnit() bool { return a.u != nil && !a.u.hidden }
+
+func isShare(u *Unit) bool { return u != nil && u.number }
+
+// isLength reports whether d is a power of length alone: in π·r² the π says
+// something about a shape and nothing about an angle.
+func isLength(d Dim) bool { return d&exponents != 0 && d&exponents&^0xff == 0 }
+
+// countUnit returns the unit of dimension d that counts t.
+func countUnit(d Dim, t tag) *Unit {
+	if t.counts() == (tag{}) {
+		if isLength(d) {
+			return nil
+		}
+		return hiddenAngle(t.rad)
+	}
+	t.rate = noRate
+	if k, ok := std.named[named{d & exponents, t}]; ok {
+		return k.unit
+	}
+	return composeSI(d&exponents, t)
+}
+
+// powerUnit returns the unit of a^(halves/2), whose dimension is d.
+func powerUnit(a Quantity, halves int, d Dim) *Unit {
+	t := tagOf(a.u)
+	if t.rad == 0 && t.counts() == (tag{}) {
+		return nil
+	}
+	var p tag
+	ok := true
+	part := func(x int8) int8 {
+		n := int(x) * halves
+		if n%2 != 0 || n/2 > 120 || n/2 < -120 {
+			ok = false
+		}
+		return int8(n / 2)
+	}
+	p.rad, p.sq, p.bit = part(t.rad), part(t.sq), part(t.bit)
+	if !ok {
+		return nil
+	}
+	if p.rad != 0 && p.counts() == (tag{}) && d.Same(dimRate) {
+		if p.rad > 0 {
+			return unitRadPerSecond
+		}
+		return unitHertz
+	}
+	return countUnit(d, p)
+}
+
+// Units that results drop to by rule.
+var (
+	unitHertz        = std.units["Hz"].unit
+	unitRadian       = std.units["rad"].unit
+	unitRadPerSecond = std.named[named{dimRate, tag{rad: 1}}].unit
+)
+
+// Dimensions that rules speak of.
+var (
+	dimKelvin = dimOf(0, 0, 0, 0, 2, 0, 0)
+	dimGain   = Dim(GainScale) << kindShift
+	dimPoint  = dimKelvin | Dim(PointScale)<<kindShift
+	dimWatt   = std.units["W"].unit.dim
+	dimVolt   = std.units["V"].unit.dim
+)
+
+// tagConflict returns what to write instead where a and b have one dimension
+// but count different things; "" where they go together.
+func tagConflict(a, b Quantity) string {
+	ta, tb := tagOf(a.u), tagOf(b.u)
+	if ta == tb {
+		return ""
+	}
+	switch {
+	case ta.sq != tb.sq && (ta.sq < 0 || tb.sq < 0):
+		return "multiply by the number of squares, as in 10sq"
+	case ta.counts() != tb.counts() && a.isNumber():
+		return "write the number with its unit, as in 1" + b.Unit()
+	case ta.counts() != tb.counts() && b.isNumber():
+		return "write the number with its unit, as in 1" + a.Unit()
+	case ta.counts() != tb.counts():
+		return "they count different things"
+	}
+	if !a.d.Same(dimRate) || ta == (tag{}) || tb == (tag{}) {
+		return ""
+	}
+	if ta.rad != tb.rad {
+		return "an angular frequency is 2·Pi times the frequency"
+	}
+	return "they count different things"
+}
+
+// composeSI builds the coherent unit of a dimension that has no name.
+func composeSI(d Dim, t tag) *Unit {
+	u := &Unit{dim: d, scale: ratPow10(0), tag: t, pure: true}
+	var fs []factor
+	if k, ok := std.named[named{dim: d}]; ok && t != (tag{}) && d != 0 {
+		// A named unit reads better than its base units: V/sq.
+		r := unitReader{t: std, s: std.coherentSymbol(k)}
+		if r.read(1) == nil {
+			fs = r.factors
+		}
+	}
+	if fs == nil {
+		if d.Kind() == GainScale {
+			fs = append(fs, factor{symbol: "dB", halves: 2})
+		}
+		for _, i := range []int{1, 0, 2, 3, 4, 5, 6} {
+			if h := d.halves(i); h != 0 {
+				fs = append(fs, factor{symbol: baseSymbols[i], halves: h})
+			}
+		}
+	}
+	for _, c := range []struct {
+		symbol string
+		n      int8
+	}{{"bit", t.bit}, {"sq", t.sq}, {"rad", t.rad}} {
+		if c.n != 0 {
+			fs = append(fs, factor{symbol: c.symbol, halves: 2 * int(c.n)})
+		}
+	}
+	u.Symbol = symbolOf(fs)
+	u.si = u.Symbol
+	return u
+}
+
+var baseSymbols = [7]string{"m", "kg", "s", "A", "K", "mol", "cd"}
+
+// coherent returns the symbol of the coherent SI unit that says the same as
+// u, "" where that follows from dimension and tag.
+func (t *table) coherent(u *Unit) string {
+	if k := u.dim.Kind(); k == GainScale || k == LevelScale {
+		return u.Symbol
+	}
+	if u.offset == nil && u.scale.IsInt() && u.scale.Num().IsInt64() && u.scale.Num().Int64() == 1 {
+		return u.Symbol
+	}
+	return ""
+}
+
+// coherentSymbol returns the symbol of k's coherent SI unit.
+func (t *table) coherentSymbol(k *kindOf) string {
+	if k.unit.si != "" {
+		return k.unit.si
+	}
+	return composeSI(k.unit.dim&exponents, tag{}).Symbol
+}
