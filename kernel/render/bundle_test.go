@@ -1,0 +1,171 @@
+package render
+
+import (
+	"strings"
+	"testing"
+
+	"ohmwright/kernel/cell/exec"
+	"ohmwright/kernel/note"
+)
+
+func TestBundle(t *testing.T) {
+	t.Parallel()
+	items := regulator(t)
+	for _, it := range items {
+		b := Bundle(it)
+		if len(b) != 3 || b["text/plain"] == "" || b["text/html"] == "" || !strings.HasPrefix(b["text/latex"], "$$\n") {
+			t.Errorf("bundle %q", b)
+		}
+		if strings.Contains(b["text/plain"], "spread") {
+			t.Errorf("the line about spread stands below a single statement: %s", b["text/plain"])
+		}
+	}
+	group := GroupBundle(items)
+	for kind, text := range group {
+		if n := strings.Count(text, pendingText); n != 1 {
+			t.Errorf("%s says %d times that spread is pending", kind, n)
+		}
+	}
+	if b := PendingBundle(items); b["text/plain"] != pendingText+"\n" {
+		t.Errorf("the bundle about spread is %q", b)
+	}
+	if b := PendingBundle(items[:7]); b == nil {
+		t.Error("Rbot is pending")
+	}
+	if b := PendingBundle(items[:6]); b != nil {
+		t.Errorf("inputs alone are not pending: %q", b)
+	}
+	if b := Bundle(&note.Entry{Quiet: true, Value: *numberView(1)}); b != nil {
+		t.Errorf("a quiet entry shows %q", b)
+	}
+	if Text(nil, Options{}) != "" || HTML(nil, TeX) != "" || LaTeX(nil) != "" || Markdown(nil) != "" || GroupBundle(nil) != nil {
+		t.Error("nothing is shown as something")
+	}
+}
+
+func TestDeviation(t *testing.T) {
+	t.Parallel()
+	// By arithmetic: 1.91/1.904762 − 1 = 0.275 %.
+	for d, want := range map[float64]string{0.00275: "+0.3 %", -0.0125: "−1.2 %", 0: "exact", 1e-15: "exact", 0.0002: "+0.02 %", -0.00001: "−0.001 %", 0.5: "+50.0 %"} {
+		if got := deviation(d); got != want {
+			t.Errorf("%v is written %s, want %s", d, got, want)
+		}
+	}
+}
+
+func TestLimits(t *testing.T) {
+	t.Parallel()
+	for _, c := range [][3]string{
+		{"18V", "32V", "18 … 32 V"}, {"788mV", "812mV", "788 … 812 mV"}, {"9.9kΩ", "10.15kΩ", "9.90 … 10.15 kΩ"},
+		{"900mV", "1.1V", "0.9 … 1.1 V"}, {"-20°C", "50°C", "−20 … 50 °C"}, {"0.1", "0.25", "0.10 … 0.25"}, {"-3dBm", "0dBm", "−3 … 0 dBm"},
+	} {
+		if got := limitsText(limit(c[0]), limit(c[1])); got != c[2] {
+			t.Errorf("%s and %s: %s, want %s", c[0], c[1], got, c[2])
+		}
+	}
+	if got := limitsText(nil, limit("1V")); got != "" {
+		t.Errorf("one limit alone: %s", got)
+	}
+}
+
+func TestEntriesWithoutNoise(t *testing.T) {
+	t.Parallel()
+	// A formula that is a name alone has no numbers line: it would repeat the result.
+	vals := values{"Rtop": "10kΩ"}
+	alias := &note.Entry{Name: "R", Value: *quantityView(q("10kΩ")), Form: note.FormComputed, Formula: tree(t, "Rtop", vals)}
+	if got := Text([]note.Item{alias}, Options{}); got != "R   10 kΩ\n    from      Rtop\n" {
+		t.Errorf("alias: %q", got)
+	}
+	// Without limits in their column, ± stays in the formula.
+	loose := &note.Entry{Name: "R", Value: *quantityView(q("20kΩ")), Form: note.FormComputed, Formula: tree(t, "(2*Rtop) ± 1%", vals)}
+	if got := Text([]note.Item{loose}, Options{}); !strings.Contains(got, "from      2 · Rtop ± 1 %") {
+		t.Errorf("±: %q", got)
+	}
+	// Numbers of a cell's own arithmetic carry noise that nobody asked for.
+	sum := cellNumber(0.1 + 0.2)
+	if got := Text([]note.Item{&note.Entry{Name: "x", Value: sum, Form: note.FormInput}}, Options{}); got != "x   0.3\n" {
+		t.Errorf("0.1 + 0.2: %q", got)
+	}
+	deep := numberView(1)
+	for range 10 {
+		deep = &[]exec.View{{Kind: exec.KindRecord, Type: "T", Items: []exec.Item{{Name: "F", Value: *deep}}}}[0]
+	}
+	if got := Text([]note.Item{&note.Shown{Value: *deep}}, Options{}); strings.Count(got, "\n") != maxDepth+2 || !strings.Contains(got, "… 1 more") {
+		t.Errorf("a deep record: %s", got)
+	}
+}
+
+func TestTextIsAligned(t *testing.T) {
+	t.Parallel()
+	items := append(mixed(t), regulator(t)...)
+	for _, width := range []int{0, 60, 80, 100} {
+		at := -1
+		for _, line := range strings.Split(Text(items, Options{Width: width}), "\n") {
+			// The labels stand in one column, in cells, whatever the names are.
+			for _, label := range []string{"from", "with", "because", "needs"} {
+				head, rest, ok := strings.Cut(line, label+gap)
+				if !ok || strings.TrimSpace(head) != "" {
+					continue
+				}
+				if at < 0 {
+					at = cells(head)
+				}
+				if cells(head) != at || rest == "" {
+					t.Errorf("width %d: label out of line: %q", width, line)
+				}
+			}
+			if width >= 80 && cells(line) > width && strings.Contains(line, "from") {
+				t.Errorf("wider than %d: %q", width, line)
+			}
+		}
+	}
+	text := Text(items, Options{})
+	wide, narrow := lineWith(text, "wide name"), lineWith(text, "costs $5")
+	if a, b := strings.Index(wide, "wide name"), strings.Index(narrow, "costs"); cells(wide[:a]) != cells(narrow[:b]) {
+		t.Errorf("descriptions are out of line:\n%s\n%s", wide, narrow)
+	}
+}
+
+func TestWrap(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		text  string
+		width int
+		want  string
+	}{
+		{"one two three", 0, "one two three"},
+		{"one two three", 8, "one two|three"},
+		{"incomprehensible words", 5, "incomprehensible|words"},
+		{"the loss at 32 V, in milliwatts", 14, "the loss at|32 V, in|milliwatts"},
+		{"電圧 電圧 電圧", 9, "電圧 電圧|電圧"},
+		{"a  b   c", 4, "a  b|c"},
+		{"", 5, ""},
+	} {
+		if got := strings.Join(wrap(c.text, c.width), "|"); got != c.want {
+			t.Errorf("%q in %d: %s, want %s", c.text, c.width, got, c.want)
+		}
+	}
+}
+
+func lineWith(text, what string) string {
+	for _, line := range strings.Split(text, "\n") {
+		if strings.Contains(line, what) {
+			return line
+		}
+	}
+	return ""
+}
+
+func TestMarkdownStart(t *testing.T) {
+	t.Parallel()
+	for s, want := range map[string]string{
+		"1. x": "- <!-- -->1. x\n", "- x": "- <!-- -->- x\n", "x": "- x\n", "12": "- 12\n", "": "- \n", "$5": "- <span>$</span>5\n",
+	} {
+		shown := &note.Shown{Value: exec.View{Kind: exec.KindText, Text: s}}
+		if got := Markdown([]note.Item{shown}); got != want {
+			t.Errorf("%q is written %q, want %q", s, got, want)
+		}
+	}
+}
+
+func cellNumber(x float64) exec.View { return *numberView(x) }

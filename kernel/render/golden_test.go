@@ -1,0 +1,182 @@
+package render
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"ohmwright/kernel/cell"
+	"ohmwright/kernel/cell/exec"
+	"ohmwright/kernel/note"
+	"ohmwright/units"
+)
+
+var update = flag.Bool("update", false, "write the golden files from what is drawn; read them before committing")
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(string(want), got); diff != "" {
+		t.Errorf("%s differs from what is drawn (-file +drawn):\n%s", path, diff)
+	}
+}
+
+func q(s string) units.Quantity { return units.MustParse(s) }
+
+func limit(s string) *units.Quantity { x := q(s); return &x }
+
+// regulator is the example of a linear regulator with a feedback divider; its
+// figures were worked out with a pocket calculator: 10 · 0.8/4.2 = 1.905,
+// 0.8 · (1 + 10/1.91) = 4.988, (24 − 4.988) · 15 = 285.2, 25 + 0.2852 · 62 = 42.68.
+func regulator(t testing.TB) []note.Item {
+	vals := values{"Vin": "24V", "Vref": "800mV", "Iout": "15mA", "Ta": "25°C", "θJA": "62°C/W", "Rtop": "10kΩ", "Rbot": "1.91kΩ",
+		"Vout": "4.988V", "Pd": "285.2mW", "Tj": "42.68°C"}
+	input := func(name, value, low, high, about, source string) *note.Entry {
+		e := &note.Entry{Name: name, Value: *quantityView(q(value)), Form: note.FormInput, Description: about, Source: source}
+		if low != "" {
+			e.Low, e.High = limit(low), limit(high)
+		}
+		return e
+	}
+	computed := func(name, src, about string) *note.Entry {
+		return &note.Entry{Name: name, Value: *quantityView(q(vals[name])), Form: note.FormComputed, Formula: tree(t, src, vals),
+			Description: about, SpreadPending: true}
+	}
+	rtop := input("Rtop", "10kΩ", "9.9kΩ", "10.1kΩ", "upper feedback resistor", "assumed")
+	rtop.Reason = "10 kΩ keeps the divider current ten times above the pin current."
+	rbot := computed("Rbot", "Nearest(E96, Rtop*Vref/(5V-Vref)) ± 1%", "lower feedback resistor")
+	rbot.Form = note.FormChosen
+	rbot.Low, rbot.High = limit("1.8909kΩ"), limit("1.9291kΩ")
+	rbot.Choice = &note.Choice{Rule: "nearest", Series: "E96", Ideal: q("1904.761904761905Ω"), Chosen: q("1.91kΩ"),
+		Deviation: 1910/1904.761904761905 - 1, Of: tree(t, "Rtop*Vref/(5V-Vref)", vals)}
+	margin := q("125°C").Sub(q("42.68°C"))
+	short := q("4.988V").Sub(q("5V"))
+	return []note.Item{
+		input("Vin", "24V", "18V", "32V", "supply at the connector", "system spec 4.2"),
+		input("Vref", "800mV", "788mV", "812mV", "regulator reference", "datasheet table 6.5"),
+		input("Iout", "15mA", "2mA", "25mA", "load", "power budget"),
+		input("Ta", "25°C", "-20°C", "50°C", "air at the part", "system spec 3.1"),
+		input("θJA", "62°C/W", "", "", "junction to air, standard test board", "datasheet table 6.4"),
+		rtop, rbot,
+		computed("Vout", "Vref*(1+Rtop/Rbot)", "output voltage"),
+		computed("Pd", "(Vin-Vout)*Iout", "loss in the regulator"),
+		computed("Tj", "Ta+Pd*θJA", "junction temperature"),
+		&note.Requirement{Text: "the junction stays below its rating", Condition: tree(t, "Tj <= 125°C", vals), Holds: true, Margin: &margin, SpreadPending: true},
+		&note.Requirement{Text: "the output reaches 5 V", Condition: tree(t, "Vout >= 5V", vals), Margin: &short, SpreadPending: true},
+	}
+}
+
+// mixed has one of everything else, with text that means something to HTML,
+// TeX and Markdown.
+func mixed(t testing.TB) []note.Item {
+	vals := circuit
+	chosen := func(name, rule, series, ideal, part string, dev float64, src string, kept bool) *note.Entry {
+		return &note.Entry{Name: name, Value: *quantityView(q(part)), Form: note.FormChosen, Formula: tree(t, src, vals),
+			Choice: &note.Choice{Rule: rule, Series: series, Ideal: q(ideal), Chosen: q(part), Deviation: dev, Kept: kept,
+				Of: tree(t, src, vals).Args[1]}}
+	}
+	record := cell.View{Kind: exec.KindRecord, Type: "divider.Result", Items: []exec.Item{
+		{Name: "Vout", Value: *quantityView(q("3.2V"))},
+		{Name: "Loaded", Value: cell.View{Kind: exec.KindBool, Text: "true"}},
+		{Name: "Steps", Value: cell.View{Kind: exec.KindList, Type: "[]Step", Items: []exec.Item{
+			{Name: "[0]", Value: cell.View{Kind: exec.KindRecord, Type: "Step", Items: []exec.Item{{Name: "R", Value: *quantityView(q("1kΩ"))}}}},
+		}, More: 7}},
+	}}
+	list := cell.View{Kind: exec.KindList, Type: "[]Quantity"}
+	for _, s := range []string{"820Ω", "1kΩ", "4.7kΩ"} {
+		list.Items = append(list.Items, exec.Item{Value: *quantityView(q(s))})
+	}
+	long := cell.View{Kind: exec.KindList, Type: "[]int", More: 975}
+	for i := range 25 {
+		long.Items = append(long.Items, exec.Item{Value: *numberView(float64(i * i))})
+	}
+	return []note.Item{
+		&note.Entry{Name: "C_out", Value: *quantityView(q("4700µF")), Form: note.FormInput, Description: `costs $5 & <more> than C_1*, \(x\)`, Source: "quote of $12"},
+		chosen("R_s", "at least", "E24", "1234Ω", "1.3kΩ", 1300.0/1234-1, "AtLeast(E24, Sqrt(Ra*Rb))", false),
+		chosen("R1", "at most", "E12", "10kΩ", "10kΩ", 0, "AtMost(E12, Rtop)", true),
+		&note.Entry{Name: "label", Value: cell.View{Kind: exec.KindText, Text: "first line\nsecond <b>line</b>"}, Form: note.FormInput},
+		&note.Entry{Name: "count", Value: *numberView(1234567), Form: note.FormInput},
+		&note.Entry{Name: "res", Value: record, Form: note.FormComputed, Formula: tree(t, "divider.Loaded(Vin, Rtop, Rbot)", vals), Description: "the divider under load"},
+		&note.Entry{Name: "m", Value: *quantityView(q("3V")), Form: note.FormComputed,
+			Formula: tree(t, "divider.Measuring(Inputs{Vin: Vin, Upper: Rtop, Lower: Rbot, Text: "+`"$a"`+"})", vals)},
+		&note.Entry{Name: "stock", Value: list, Form: note.FormMade},
+		&note.Entry{Name: "squares", Value: long, Form: note.FormMade},
+		&note.Entry{Name: "prices", Value: cell.View{Kind: exec.KindMap, Type: "map[string]float64", Items: []exec.Item{
+			{Name: "large_one", Value: *numberView(1.5)}, {Name: "x", Value: *numberView(-0.25)}}}, Form: note.FormMade},
+		&note.Entry{Name: "half", Value: cell.View{Kind: exec.KindOther, Type: "func(Quantity) Quantity", Text: "func"}, Form: note.FormMade},
+		&note.Entry{Name: "hidden", Value: *numberView(1), Quiet: true, SpreadPending: true},
+		&note.Entry{Name: "電圧", Value: *quantityView(q("5V")), Form: note.FormInput, Description: "wide name", Reason: "because it is wide"},
+		&note.Shown{Value: *quantityView(q("19V")), Formula: tree(t, "Vin-Vout", vals)},
+		&note.Shown{Value: *quantityView(q("24V")), Formula: tree(t, "Vin", vals)},
+		&note.Printed{Text: "printed <i>text</i> with $x$\nand a second line\n"},
+		&note.Notice{Text: "10kΩ/W is read as a unit, though W is a name", Line: 3},
+		&note.Requirement{Text: "no text <here>", Condition: tree(t, "Within(Vout, 4.9V, 5.1V)", vals), Holds: true},
+	}
+}
+
+func TestGolden(t *testing.T) {
+	t.Parallel()
+	for name, items := range map[string][]note.Item{"regulator": regulator(t), "mixed": mixed(t)} {
+		golden(t, name+".txt", Text(items, Options{}))
+		golden(t, name+"-60.txt", Text(items, Options{Width: 60}))
+		golden(t, name+".html", HTML(items, MathML))
+		golden(t, name+"-tex.html", HTML(items, TeX))
+		golden(t, name+".tex", LaTeX(items))
+		golden(t, name+".md", Markdown(items))
+	}
+}
+
+func TestGoldenTable(t *testing.T) {
+	t.Parallel()
+	reg, mix := regulator(t), mixed(t)
+	golden(t, "table.txt", Table(Options{}, &note.Result{Label: "cell 1", Items: reg[:7]}, &note.Result{Label: "cell 2", Items: reg[7:]},
+		&note.Result{Label: "cell 4", Items: mix}))
+	if got := Table(Options{}); got != "" {
+		t.Errorf("the table of nothing is %q", got)
+	}
+}
+
+func TestGoldenWhy(t *testing.T) {
+	t.Parallel()
+	at := map[string]*note.Entry{}
+	for _, it := range regulator(t) {
+		if e, ok := it.(*note.Entry); ok {
+			at[e.Name] = e
+		}
+	}
+	leaf := func(name string) *note.Why { return &note.Why{Entry: at[name], Cell: "cell 1"} }
+	rbot := &note.Why{Entry: at["Rbot"], Cell: "cell 1", Inputs: []*note.Why{
+		{Entry: at["Rtop"], Cell: "cell 1", Again: true}, {Entry: at["Vref"], Cell: "cell 1", Again: true}}}
+	vout := &note.Why{Entry: at["Vout"], Cell: "cell 2", Inputs: []*note.Why{leaf("Vref"), leaf("Rtop"), rbot}}
+	pd := &note.Why{Entry: at["Pd"], Cell: "cell 2", Inputs: []*note.Why{leaf("Vin"), vout, leaf("Iout")}}
+	again := &note.Why{Entry: at["Vout"], Cell: "cell 2", Again: true}
+	w := &note.Why{Entry: at["Tj"], Cell: "cell 2", Inputs: []*note.Why{leaf("Ta"), pd, leaf("θJA"), again}}
+	golden(t, "why.txt", WhyText(w, 0))
+	golden(t, "why-60.txt", WhyText(w, 60))
+}
+
+func TestGoldenErrors(t *testing.T) {
+	t.Parallel()
+	source := "Vin := 24V\ntotal := 3.3V + 20mA // <sum> $\n\tx := 電圧 + ä + Ro\nlong := " + strings.Repeat("Rtop + ", 30) + "oops + Rbot"
+	errs := []*cell.Error{
+		{Line: 2, Column: 15, Cell: "cell 3", Msg: "cannot add 3.3 V (voltage) and 20 mA (current)"},
+		{Line: 3, Column: 16, Cell: "cell 3", Msg: "Ro is not defined", Hint: "did you mean Rout?", Frames: []string{"divide, cell 2 line 4"}},
+		{Line: 4, Column: 9 + 7*30, Cell: "cell 3", Msg: "oops is not defined"},
+		{Msg: "the cell took longer than 10 s", Hint: "give it more time with --timeout"},
+	}
+	golden(t, "errors.txt", ErrorText(errs, source))
+	golden(t, "errors.html", ErrorHTML(errs, source))
+}

@@ -1,0 +1,238 @@
+package render
+
+import (
+	"strings"
+
+	"ohmwright/kernel/cell"
+	"ohmwright/kernel/note"
+)
+
+// HTML sets the items of a cell as HTML, with formulas as MathML (the page
+// and reports) or as TeX between \( and \) (Jupyter). Only tables, spans and
+// their like, class names and short styles without a colour are used: the
+// rest does not survive the sanitising of untrusted notebooks, and a colour
+// of ours would vanish on a dark theme.
+//
+// Classes: ow-items is the table of a cell, ow-entry a row of a result with
+// ow-name, ow-value, ow-limits, ow-about and ow-source; ow-line a row below
+// it with ow-label; ow-requirement with ow-holds or ow-fails; ow-parts the
+// table of a record; ow-printed, ow-notice, ow-error.
+//
+// as is MathML or TeX; anything else is taken for TeX.
+func HTML(items []note.Item, as Flavour) string {
+	if as != MathML {
+		as = TeX
+	}
+	return htmlOf(statements(items, true), as)
+}
+
+const left = ` style="text-align:left"`
+
+func htmlOf(ss []statement, as Flavour) string {
+	h := htmlWriter{as: as}
+	for _, s := range ss {
+		switch s.kind {
+		case printedStatement:
+			h.table(false)
+			h.put(`<pre class="ow-printed">`, escape(s.description), "</pre>\n")
+		case noticeStatement:
+			h.table(false)
+			h.put(`<p class="ow-notice">`, user(s.description, as), "</p>\n")
+		case requirementStatement:
+			h.table(true)
+			h.requirement(s)
+		default:
+			h.table(true)
+			h.entry(s)
+		}
+	}
+	h.table(false)
+	return h.b.String()
+}
+
+type htmlWriter struct {
+	b    strings.Builder
+	as   Flavour
+	open bool // inside the table
+}
+
+func (h *htmlWriter) put(ss ...string) {
+	for _, s := range ss {
+		h.b.WriteString(s)
+	}
+}
+
+// table opens or closes the table of entries and requirements.
+func (h *htmlWriter) table(open bool) {
+	switch {
+	case open && !h.open:
+		h.put(`<table class="ow-items">`, "\n<tbody>\n")
+	case !open && h.open:
+		h.put("</tbody>\n</table>\n")
+	}
+	h.open = open
+}
+
+func (h *htmlWriter) cell(class, content string) {
+	h.put(`<td class="`, class, `"`, left, ">", content, "</td>")
+}
+
+func (h *htmlWriter) entry(s statement) {
+	h.put(`<tr class="ow-entry">`)
+	name := ""
+	if s.name != "" {
+		name = htmlName(s.name, h.as)
+	}
+	h.cell("ow-name", name)
+	value := ""
+	switch {
+	case s.value.plain:
+		value = "<b>" + escape(firm(s.value.text)) + "</b>"
+	case strings.Contains(s.value.text, "\n"):
+		value = strings.ReplaceAll(user(s.value.text, h.as), "\n", "<br/>")
+	default:
+		value = user(s.value.text, h.as)
+	}
+	if s.limits == "" && s.description == "" && s.source == "" {
+		h.put(`<td class="ow-value" colspan="4"`, left, ">", value, "</td>")
+	} else {
+		h.cell("ow-value", value)
+		h.cell("ow-limits", escape(firm(s.limits)))
+		h.cell("ow-about", user(s.description, h.as))
+		h.cell("ow-source", user(s.source, h.as))
+	}
+	h.put("</tr>\n")
+	if len(s.value.parts) > 0 || s.value.more > 0 {
+		h.put(`<tr class="ow-line"><td></td><td colspan="4"`, left, ">")
+		h.parts(s.value)
+		h.put("</td></tr>\n")
+	}
+	h.lines(s.lines)
+}
+
+func (h *htmlWriter) requirement(s statement) {
+	class := "ow-fails"
+	if s.holds {
+		class = "ow-holds"
+	}
+	h.put(`<tr class="ow-requirement `, class, `"><td`, left, "><b>", verdict(s.holds), `</b></td><td colspan="4"`, left, ">",
+		user(s.description, h.as), "</td></tr>\n")
+	h.lines(s.lines)
+}
+
+func (h *htmlWriter) lines(ls []labelled) {
+	for _, l := range ls {
+		h.put(`<tr class="ow-line"><td></td>`)
+		h.cell("ow-label", "<i>"+l.label+"</i>")
+		h.put(`<td colspan="3"`, left, ">", htmlParts(l.parts, h.as), "</td></tr>\n")
+	}
+}
+
+// parts sets a record as a table of its own.
+func (h *htmlWriter) parts(s shape) {
+	h.put(`<table class="ow-parts"><tbody>`)
+	for _, f := range s.parts {
+		h.put("<tr><td", left, ">", user(oneLine(f.name), h.as), "</td><td", left, ">")
+		if f.value.plain {
+			h.put(escape(firm(f.value.text)))
+		} else {
+			h.put(strings.ReplaceAll(user(f.value.text, h.as), "\n", "<br/>"))
+		}
+		if len(f.value.parts) > 0 || f.value.more > 0 {
+			h.parts(f.value)
+		}
+		h.put("</td></tr>")
+	}
+	if s.more > 0 {
+		h.put(`<tr><td colspan="2"`, left, ">… ", count(s.more), " more</td></tr>")
+	}
+	h.put("</tbody></table>")
+}
+
+func htmlParts(parts []part, as Flavour) string {
+	var b strings.Builder
+	for _, p := range parts {
+		switch {
+		case p.formula != nil && isSource(p.formula):
+			b.WriteString(user(spaced(plainParts([]part{p})), as))
+		case p.formula != nil:
+			bu := builder{numbers: p.numbers, digits: shownDigits}
+			ours, n := leadingWords(bu.expr(p.formula).node)
+			b.WriteString(escape(ours))
+			b.WriteString(htmlMath(n, as))
+		case p.users != "":
+			b.WriteString(user(p.users, as))
+		default:
+			b.WriteString(escape(p.ours))
+		}
+	}
+	return b.String()
+}
+
+// isSource: a formula with a record or code in it is more source than
+// mathematics, and long: it is set as text, which can be wrapped.
+func isSource(e *cell.Expr) bool {
+	if e == nil {
+		return false
+	}
+	if e.Kind == cell.ExprRecord || e.Kind == cell.ExprCode {
+		return true
+	}
+	for _, a := range e.Args {
+		if isSource(a) {
+			return true
+		}
+	}
+	return false
+}
+
+// leadingWords parts the words at the start of a formula from it, "nearest
+// E96 to ", so that they are set in the font of the text around.
+func leadingWords(n node) (string, node) {
+	r, ok := n.(*row)
+	if !ok {
+		return "", n
+	}
+	text, parts := "", r.parts
+	for len(parts) > 1 {
+		w, ok := parts[0].(*words)
+		if !ok {
+			break
+		}
+		text, parts = text+w.text, parts[1:]
+	}
+	return text, &row{parts}
+}
+
+func htmlMath(n node, as Flavour) string {
+	if as == MathML {
+		return writeMathML(n)
+	}
+	return `\(\displaystyle ` + escape(writeTeX(n)) + `\)`
+}
+
+// htmlName sets a name. Beside TeX it is sub and i, which show at once and
+// everywhere, while formulas wait for the front end's typesetting.
+func htmlName(name string, as Flavour) string {
+	n := nameNode(name).(*ident)
+	if as == MathML && !(n.sym.word && n.sym.sub == "") {
+		return writeMathML(n)
+	}
+	out := ""
+	if n.qualifier != "" {
+		out = escape(n.qualifier) + "."
+	}
+	out += n.sym.prefix
+	if n.sym.word {
+		out += escape(n.sym.base)
+	} else {
+		out += "<i>" + escape(n.sym.base) + "</i>"
+	}
+	if n.sym.sub != "" {
+		out += "<sub>" + escape(n.sym.sub) + "</sub>"
+	}
+	return out
+}
+
+// firm keeps a value with its unit, and limits, in one line.
+func firm(s string) string { return strings.ReplaceAll(s, " ", hard) }

@@ -1,0 +1,99 @@
+package render
+
+import (
+	"strings"
+
+	"ohmwright/kernel/note"
+)
+
+// Markdown sets the items of a cell as a list: the result with its name,
+// below it the labelled lines, formulas as TeX between dollar signs.
+func Markdown(items []note.Item) string {
+	var b strings.Builder
+	fenced := false
+	for _, s := range statements(items, true) {
+		if fenced || s.kind == printedStatement {
+			b.WriteString("\n") // a list and a block need an empty line between them
+		}
+		fenced = s.kind == printedStatement
+		markdownStatement(&b, s)
+	}
+	return strings.TrimPrefix(b.String(), "\n")
+}
+
+func markdownStatement(b *strings.Builder, s statement) {
+	switch s.kind {
+	case printedStatement:
+		fence := "```"
+		for strings.Contains(s.description, fence) {
+			fence += "`"
+		}
+		b.WriteString(fence + "\n" + s.description + "\n" + fence + "\n")
+		return
+	case noticeStatement:
+		b.WriteString("- *" + markdownText(s.description) + "*\n")
+		return
+	case requirementStatement:
+		b.WriteString("- **" + verdict(s.holds) + "** " + markdownText(s.description) + "\n")
+	default:
+		b.WriteString("- " + markdownEntry(s) + "\n")
+		markdownFields(b, "  ", s.value)
+	}
+	for _, l := range s.lines {
+		b.WriteString("  - " + l.label + " " + markdownParts(l.parts) + "\n")
+	}
+}
+
+func markdownEntry(s statement) string {
+	out := ""
+	if s.name != "" {
+		out = write(nameNode(s.name), MarkdownMath) + " "
+	}
+	if s.value.plain {
+		out += "**" + s.value.text + "**"
+	} else {
+		if out == "" {
+			out = markdownStart(s.value.text)
+		}
+		out += markdownText(s.value.text)
+	}
+	if s.limits != "" {
+		out += ", " + s.limits
+	}
+	if s.description != "" {
+		out += ": " + markdownText(s.description)
+	}
+	if s.source != "" {
+		out += " (" + markdownText(s.source) + ")"
+	}
+	return out
+}
+
+func markdownFields(b *strings.Builder, indent string, s shape) {
+	for _, f := range s.parts {
+		b.WriteString(indent + "- " + markdownText(f.name) + ": " + markdownText(f.value.text) + "\n")
+		markdownFields(b, indent+"  ", f.value)
+	}
+	if s.more > 0 {
+		b.WriteString(indent + "- … " + count(s.more) + " more\n")
+	}
+}
+
+func markdownParts(parts []part) string {
+	var b strings.Builder
+	for _, p := range parts {
+		switch {
+		case p.formula != nil && isSource(p.formula):
+			b.WriteString(markdownText(plainParts([]part{p})))
+		case p.formula != nil:
+			bu := builder{numbers: p.numbers, digits: shownDigits}
+			ours, n := leadingWords(bu.expr(p.formula).node)
+			b.WriteString(ours + write(n, MarkdownMath))
+		case p.users != "":
+			b.WriteString(markdownText(p.users))
+		default:
+			b.WriteString(p.ours)
+		}
+	}
+	return b.String()
+}

@@ -1,0 +1,114 @@
+package render
+
+import (
+	"strings"
+
+	"ohmwright/kernel/note"
+)
+
+// Table is what `run` prints of a note: every result with the cell that it
+// comes from, then the requirements with their margins.
+func Table(o Options, results ...*note.Result) string {
+	var rows, needs [][]string
+	pending := false
+	for _, r := range results {
+		pending = pending || Pending(r.Items)
+		for _, it := range r.Items {
+			switch it := it.(type) {
+			case *note.Entry:
+				if it.Quiet || it.Form == note.FormMade && len(it.Value.Items) == 0 {
+					continue // functions and the like have no value to list
+				}
+				rows = append(rows, entryRows(it, r.Label)...)
+			case *note.Requirement:
+				margin := ""
+				if it.Margin != nil {
+					margin = "margin " + it.Margin.String()
+				}
+				needs = append(needs, []string{verdict(it.Holds), oneLine(it.Text), margin, r.Label})
+			}
+		}
+	}
+	var b strings.Builder
+	if len(rows) > 0 {
+		columns(&b, append([][]string{{"name", "value", "limits", "cell"}}, rows...), -1, o)
+	}
+	if len(needs) > 0 {
+		if len(rows) > 0 {
+			b.WriteString("\n")
+		}
+		columns(&b, needs, 1, o)
+	}
+	if pending {
+		b.WriteString("\n" + pendingText + "\n")
+	}
+	return b.String()
+}
+
+// entryRows is one row, or one for each field of a record.
+func entryRows(e *note.Entry, label string) [][]string {
+	v := entryValue(e)
+	if len(v.parts) == 0 {
+		return [][]string{{e.Name, cutCells(oneLine(v.text)), limitsText(e.Low, e.High), label}}
+	}
+	var rows [][]string
+	for _, f := range v.parts {
+		name := e.Name + "." + f.name
+		if strings.HasPrefix(f.name, "[") {
+			name = e.Name + f.name
+		}
+		rows = append(rows, []string{oneLine(name), cutCells(oneLine(f.value.text)), "", label})
+	}
+	if v.more > 0 {
+		rows = append(rows, []string{e.Name, "… " + count(v.more) + " more", "", label})
+	}
+	return rows
+}
+
+// columns sets rows in aligned columns, dropping those that are empty
+// throughout. Column flex is wrapped if the rows are wider than o.Width.
+func columns(b *strings.Builder, rows [][]string, flex int, o Options) {
+	width := make([]int, len(rows[0]))
+	used := make([]bool, len(width))
+	for i, row := range rows {
+		for c, s := range row {
+			if s == "" {
+				continue
+			}
+			used[c] = used[c] || i > 0 || flex >= 0
+			width[c] = max(width[c], cells(s))
+		}
+	}
+	if flex >= 0 && o.Width > 0 {
+		others := 0
+		for c, w := range width {
+			if c != flex && used[c] {
+				others += w + len(gap)
+			}
+		}
+		width[flex] = min(width[flex], max(minWrap, o.Width-others))
+	}
+	for _, row := range rows {
+		var line strings.Builder
+		var further []string
+		indent := 0
+		for c, s := range row {
+			if !used[c] {
+				continue
+			}
+			if c == flex && o.Width > 0 {
+				lines := wrap(s, width[c])
+				s, further = lines[0], lines[1:]
+				indent = cells(line.String())
+			}
+			line.WriteString(pad(s, width[c]) + gap)
+		}
+		b.WriteString(strings.TrimRight(line.String(), " ") + "\n")
+		for _, s := range further {
+			b.WriteString(strings.Repeat(" ", indent) + s + "\n")
+		}
+	}
+}
+
+// cutCells cuts a text or list that would push the table apart.
+func cutCells(s string) string { return cutRight(s, 32) }

@@ -1,0 +1,269 @@
+package render
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"ohmwright/kernel/cell"
+	"ohmwright/kernel/cell/exec"
+	"ohmwright/kernel/note"
+	"ohmwright/units"
+)
+
+// pendingText says once per cell what its figures do not hold yet.
+const pendingText = "spread: not computed yet; figures are nominal"
+
+// statement is one thing that a cell shows, the same for every flavour.
+type statement struct {
+	kind        statementKind
+	name        string // of an entry, "" for a value shown
+	value       shape
+	limits      string
+	description string // or the text of a requirement, a print, a notice
+	source      string
+	holds       bool
+	lines       []labelled
+}
+
+type statementKind int
+
+const (
+	entryStatement statementKind = iota
+	requirementStatement
+	printedStatement
+	noticeStatement // description only, the program's own words
+)
+
+// labelled is a line below a result: from, with, because, needs.
+type labelled struct {
+	label string
+	parts []part
+}
+
+// part is a piece of a labelled line: a formula, or words.
+type part struct {
+	formula *cell.Expr
+	numbers bool   // its numbers instead of its names
+	ours    string // words of the program
+	users   string // words of the user
+}
+
+// statements turns the items of a cell into what is set. The line about
+// pending spread comes last where pending is wanted and due.
+func statements(items []note.Item, pending bool) []statement {
+	var out []statement
+	for _, it := range items {
+		switch it := it.(type) {
+		case *note.Entry:
+			if !it.Quiet {
+				out = append(out, entry(it))
+			}
+		case *note.Shown:
+			out = append(out, shown(it))
+		case *note.Requirement:
+			out = append(out, requirement(it))
+		case *note.Printed:
+			out = append(out, statement{kind: printedStatement, description: strings.TrimSuffix(visible(it.Text), "\n")})
+		case *note.Notice:
+			text := oneLine(it.Text)
+			if it.Line > 0 {
+				text = "line " + strconv.Itoa(it.Line) + ": " + text
+			}
+			out = append(out, statement{kind: noticeStatement, description: text})
+		}
+	}
+	if pending && Pending(items) {
+		out = append(out, statement{kind: noticeStatement, description: pendingText})
+	}
+	return out
+}
+
+// Pending reports whether an item that is shown depends on spread that this
+// version does not compute. Text, HTML, LaTeX and Markdown then say so in
+// their last line. A face that sends every statement by itself sends
+// [PendingBundle] after them.
+func Pending(items []note.Item) bool {
+	for _, it := range items {
+		switch it := it.(type) {
+		case *note.Entry:
+			if it.SpreadPending && !it.Quiet {
+				return true
+			}
+		case *note.Shown:
+			if it.SpreadPending {
+				return true
+			}
+		case *note.Requirement:
+			if it.SpreadPending {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func entry(e *note.Entry) statement {
+	s := statement{
+		name:        e.Name,
+		value:       entryValue(e),
+		limits:      limitsText(e.Low, e.High),
+		description: oneLine(e.Description),
+		source:      oneLine(e.Source),
+	}
+	if e.Form == note.FormComputed || e.Form == note.FormChosen {
+		s.lines = derivation(e)
+	}
+	if r := oneLine(e.Reason); r != "" {
+		s.lines = append(s.lines, labelled{"because", []part{{users: r}}})
+	}
+	return s
+}
+
+// entryValue is the result; a chosen part stands as it is bought.
+func entryValue(e *note.Entry) shape {
+	if e.Form == note.FormChosen {
+		if q, ok := e.Value.Quantity.(units.Quantity); ok && e.Value.Kind == exec.KindQuantity {
+			return shape{text: q.AsBought(), plain: true}
+		}
+	}
+	return shapeOf(&e.Value, 0)
+}
+
+// derivation is the lines from and with.
+func derivation(e *note.Entry) []labelled {
+	f := e.Formula
+	if e.Low != nil && e.High != nil {
+		f = withoutTolerance(f) // the limits stand in their column
+	}
+	var lines []labelled
+	switch {
+	case f != nil:
+		lines = append(lines, labelled{"from", []part{{formula: f}}})
+	case e.Choice != nil && e.Choice.Of != nil:
+		lines = append(lines, labelled{"from", []part{{ours: choiceText(e.Choice)}, {formula: e.Choice.Of}}})
+	}
+	if e.Choice == nil {
+		if hasNumbers(f) {
+			lines = append(lines, labelled{"with", []part{{formula: f, numbers: true}}})
+		}
+		return lines
+	}
+	c := e.Choice
+	with := labelled{label: "with"}
+	if hasNumbers(c.Of) {
+		with.parts = append(with.parts, part{formula: c.Of, numbers: true}, part{ours: ", "})
+	}
+	text := "ideal " + c.Ideal.String() + ", chosen " + c.Chosen.AsBought() + " (" + deviation(c.Deviation) + ")"
+	if c.Kept {
+		text += ", kept from the design as written"
+	}
+	with.parts = append(with.parts, part{ours: text})
+	return append(lines, with)
+}
+
+func choiceText(c *note.Choice) string {
+	switch c.Rule {
+	case "at least":
+		return "smallest " + c.Series + " of at least "
+	case "at most":
+		return "largest " + c.Series + " of at most "
+	}
+	return c.Rule + " " + c.Series + " to "
+}
+
+// deviation writes a relative difference in percent: one decimal, or as many
+// as show the first digit of a small one.
+func deviation(d float64) string {
+	p := math.Abs(d) * 100
+	switch {
+	case p < 1e-9:
+		return "exact"
+	case math.IsNaN(p) || math.IsInf(p, 0):
+		return "no ratio"
+	}
+	sign := "+"
+	if d < 0 {
+		sign = "−"
+	}
+	text := strconv.FormatFloat(p, 'f', 1, 64)
+	if p < 0.05 {
+		text = strconv.FormatFloat(p, 'f', int(math.Ceil(-math.Log10(p))), 64)
+	}
+	return sign + text + " %"
+}
+
+// withoutTolerance takes ± off a definition.
+func withoutTolerance(e *cell.Expr) *cell.Expr {
+	for e != nil && e.Kind == cell.ExprBinary && e.Text == "±" {
+		e = e.Args[0]
+	}
+	return e
+}
+
+// hasNumbers reports whether putting numbers for names says something new:
+// e has a name or field with a number, and is more than that name.
+func hasNumbers(e *cell.Expr) bool {
+	if e == nil || chain(e) {
+		return false
+	}
+	for _, a := range e.Args {
+		if chain(a) && numeric(a) || hasNumbers(a) {
+			return true
+		}
+	}
+	return false
+}
+
+func numeric(e *cell.Expr) bool {
+	return e.Value != nil && (e.Value.Kind == exec.KindNumber || e.Value.Kind == exec.KindQuantity)
+}
+
+func shown(s *note.Shown) statement {
+	out := statement{value: shapeOf(&s.Value, 0)}
+	f := s.Formula
+	switch {
+	case f == nil || f.Kind == cell.ExprString:
+	case f.Kind == cell.ExprName:
+		out.name = f.Text
+	default:
+		out.lines = append(out.lines, labelled{"from", []part{{formula: f}}})
+		if hasNumbers(f) {
+			out.lines = append(out.lines, labelled{"with", []part{{formula: f, numbers: true}}})
+		}
+	}
+	return out
+}
+
+func requirement(r *note.Requirement) statement {
+	s := statement{kind: requirementStatement, description: oneLine(r.Text), holds: r.Holds}
+	if r.Condition != nil {
+		s.lines = append(s.lines, labelled{"needs", []part{{formula: r.Condition}}})
+	}
+	var with []part
+	if hasNumbers(r.Condition) {
+		with = append(with, part{formula: r.Condition, numbers: true})
+	}
+	if r.Margin != nil {
+		text := "margin " + r.Margin.String()
+		if len(with) > 0 {
+			text = ", " + text
+		}
+		with = append(with, part{ours: text})
+	}
+	if len(with) > 0 {
+		s.lines = append(s.lines, labelled{"with", with})
+	}
+	return s
+}
+
+// verdict is the first word of a requirement.
+func verdict(holds bool) string {
+	if holds {
+		return "holds"
+	}
+	return "FAILS"
+}
+
+func count(n int) string { return fmt.Sprintf("%d", n) }

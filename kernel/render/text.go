@@ -1,0 +1,216 @@
+package render
+
+import (
+	"strings"
+
+	"ohmwright/kernel/note"
+)
+
+// Options of plain text.
+type Options struct {
+	// Width is where lines are wrapped, in cells of a terminal; 0 does not wrap.
+	Width int
+}
+
+const (
+	gap      = "   " // between columns
+	minValue = len("because")
+	minWrap  = 20 // descriptions are not squeezed below this
+)
+
+// Text sets the items of a cell as plain text with a line feed at the end of
+// every line. An empty string means that there is nothing to show.
+func Text(items []note.Item, o Options) string { return textOf(statements(items, true), o) }
+
+func textOf(ss []statement, o Options) string {
+	t := newTable(ss, o)
+	for _, s := range ss {
+		t.statement(s)
+	}
+	return spaced(t.b.String())
+}
+
+// table is text under construction and the widths of its columns.
+type table struct {
+	b                                  strings.Builder
+	width                              int
+	name, value, limits, about, source int
+}
+
+func newTable(ss []statement, o Options) *table {
+	t := &table{width: o.Width, value: minValue}
+	for _, s := range ss {
+		switch s.kind {
+		case entryStatement:
+			t.name = max(t.name, cells(s.name))
+			if s.value.plain {
+				t.value = max(t.value, cells(s.value.text))
+			}
+			t.limits = max(t.limits, cells(s.limits))
+			t.about = max(t.about, cells(s.description))
+			t.source = max(t.source, cells(s.source))
+		case requirementStatement:
+			t.name = max(t.name, cells(verdict(s.holds)))
+		}
+	}
+	if t.width > 0 {
+		t.fit()
+	}
+	return t
+}
+
+// fit narrows the columns of words to the width: the source gets two fifths
+// of what they have together, unless either needs less.
+func (t *table) fit() {
+	left := t.width - t.start() - t.value - len(gap)
+	if t.limits > 0 {
+		left -= t.limits + len(gap)
+	}
+	if t.source > 0 {
+		left -= len(gap)
+	}
+	if t.about+t.source <= left {
+		return
+	}
+	t.source = min(t.source, max(minWrap, left*2/5, left-t.about))
+	t.about = min(t.about, max(minWrap, left-t.source))
+}
+
+// start is where the value column begins.
+func (t *table) start() int {
+	if t.name == 0 {
+		return 0
+	}
+	return t.name + len(gap)
+}
+
+func (t *table) statement(s statement) {
+	switch s.kind {
+	case printedStatement, noticeStatement:
+		for _, line := range strings.Split(s.description, "\n") {
+			if s.kind == noticeStatement {
+				t.wrapped("", 0, line)
+				continue
+			}
+			t.put(line)
+		}
+		return
+	case requirementStatement:
+		t.wrapped(pad(verdict(s.holds), t.name)+gap, t.start(), s.description)
+	default:
+		t.entry(s)
+	}
+	indent := strings.Repeat(" ", t.start())
+	for _, l := range s.lines {
+		t.wrapped(indent+pad(l.label, t.value)+gap, t.start()+t.value+len(gap), plainParts(l.parts))
+	}
+}
+
+func (t *table) entry(s statement) {
+	// Text of several lines goes on below, indented.
+	lines := strings.Split(s.value.text, "\n")
+	first, rest := lines[0], lines[1:]
+	head := ""
+	if t.start() > 0 {
+		head = pad(s.name, t.name) + gap
+	}
+	head += first
+	column := t.start() + t.value
+	if s.limits != "" || s.description != "" || s.source != "" {
+		head = pad(head, column) + gap
+		column += len(gap)
+		if t.limits > 0 {
+			head += pad(s.limits, t.limits) + gap
+			column += t.limits + len(gap)
+		}
+		about, source := []string{s.description}, []string{s.source}
+		if t.width > 0 {
+			about, source = wrap(s.description, t.about), wrap(s.source, t.source)
+		}
+		for i := range max(len(about), len(source)) {
+			if i > 0 {
+				head = strings.Repeat(" ", column)
+			}
+			t.put(head + pad(lineAt(about, i), t.about) + gap + lineAt(source, i))
+		}
+	} else {
+		t.put(head)
+	}
+	indent := strings.Repeat(" ", t.start())
+	for _, line := range rest {
+		t.put(indent + line)
+	}
+	t.parts(indent+"  ", s.value)
+}
+
+func lineAt(lines []string, i int) string {
+	if i < len(lines) {
+		return lines[i]
+	}
+	return ""
+}
+
+// parts sets the fields of a record or the items of a list, indented.
+func (t *table) parts(indent string, s shape) {
+	width := 0
+	for _, f := range s.parts {
+		width = max(width, cells(f.name))
+	}
+	for _, f := range s.parts {
+		lines := strings.Split(f.value.text, "\n")
+		t.put(indent + pad(oneLine(f.name), width) + gap + lines[0])
+		for _, line := range lines[1:] {
+			t.put(indent + strings.Repeat(" ", width) + gap + line)
+		}
+		t.parts(indent+"  ", f.value)
+	}
+	if s.more > 0 {
+		t.put(indent + "… " + count(s.more) + " more")
+	}
+}
+
+// wrapped puts text behind head, its further lines indented.
+func (t *table) wrapped(head string, indent int, text string) {
+	width := 0
+	if t.width > 0 {
+		width = max(minWrap, t.width-indent)
+	}
+	for i, line := range wrap(text, width) {
+		if i > 0 {
+			head = strings.Repeat(" ", indent)
+		}
+		t.put(head + line)
+	}
+}
+
+func (t *table) put(line string) {
+	t.b.WriteString(strings.TrimRight(line, " "))
+	t.b.WriteString("\n")
+}
+
+// plainParts writes a labelled line, with hard spaces inside quantities.
+func plainParts(parts []part) string {
+	var b strings.Builder
+	for _, p := range parts {
+		switch {
+		case p.formula != nil:
+			bu := builder{linear: true, numbers: p.numbers, digits: shownDigits}
+			b.WriteString(oneLineHard(writePlain(bu.expr(p.formula).node)))
+		case p.users != "":
+			b.WriteString(p.users)
+		default:
+			b.WriteString(p.ours)
+		}
+	}
+	return b.String()
+}
+
+// oneLineHard makes source in a formula safe for a terminal; hard spaces stay.
+func oneLineHard(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r == '\n' || r == '\t' {
+			return ' '
+		}
+		return r
+	}, visible(s))
+}
