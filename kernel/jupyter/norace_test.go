@@ -1,0 +1,5 @@
+//go:build !race
+
+package jupyter
+
+const raceDetector = false

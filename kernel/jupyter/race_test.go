@@ -1,0 +1,6 @@
+//go:build race
+
+package jupyter
+
+// raceDetector makes everything some ten times slower.
+const raceDetector = true
