@@ -1,0 +1,344 @@
+package cell
+
+import (
+	"fmt"
+	"go/ast"
+	"go/parser"
+	goscanner "go/scanner"
+	"go/token"
+	"sort"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"ohmwright/units"
+)
+
+// Parsed is a cell whose text has been read: its statements, what they define
+// and which names they might use. It is the same whatever the other cells say.
+type Parsed struct {
+	ID  string
+	Src string
+
+	// Defines lists the top-level names in the order of their definition.
+	Defines []string
+	// Uses lists names that the cell might take from elsewhere, sorted. It may hold a
+	// few too many (Weak ones surely are only candidates), never too few.
+	Uses []string
+	Weak map[string]bool
+
+	fset      *token.FileSet
+	declFile  *ast.File
+	stmtFile  *ast.File
+	stmts     []*statement
+	imports   map[string]string // alias to path
+	literals  map[string]literal
+	spans     []span // of literals, by start
+	made      map[ast.Node]bool
+	assigned  map[string]bool        // names assigned after their definition
+	kinds     map[string]token.Token // VAR, CONST, FUNC, TYPE of each defined name
+	needUnits bool
+	needMust  bool
+	mustFile  *ast.File
+	discard   map[*ast.ExprStmt]bool // expression statements whose value Go would not let go unused
+	source    map[string]string      // override text of names that were set from outside
+}
+
+type span struct{ start, end int }
+
+// statement is one top-level statement.
+type statement struct {
+	node    ast.Stmt
+	spec    *ast.ValueSpec // for a definition: the package-level variable it makes
+	defines []*ast.Ident
+	again   []*ast.AssignStmt // names of a := that were defined before: assigned from a made name
+	value   ast.Expr          // of an expression statement
+	quiet   bool
+	about   Note
+	line    int
+}
+
+// Override replaces the right side of a definition: the what-if of --set.
+type Override struct {
+	Text string // an expression, "9V"
+	used bool
+}
+
+// Parse reads the text of a cell. The file set must be one for all cells of a
+// note; Release takes the cell's files out of it.
+func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) (*Parsed, []*Error) {
+	p := &Parsed{ID: id, Src: src, fset: fset, imports: map[string]string{}, literals: map[string]literal{},
+		made: map[ast.Node]bool{}, discard: map[*ast.ExprStmt]bool{}, assigned: map[string]bool{}, kinds: map[string]token.Token{}, source: map[string]string{}}
+	if !utf8.ValidString(src) {
+		return p, []*Error{{Code: CodeSyntax, Line: 1, Column: 1, Msg: "the cell is not valid UTF-8 text"}}
+	}
+	sc, problems := scan(src)
+	segs, more := split(sc.text)
+	problems = append(problems, more...)
+	if len(problems) > 0 {
+		return p, p.locate(problems)
+	}
+	for _, l := range sc.literals {
+		p.spans = append(p.spans, span{l.start, l.end})
+	}
+	sort.Slice(p.spans, func(i, j int) bool { return p.spans[i].start < p.spans[j].start })
+
+	if errs := p.readImports(sc.text, segs); len(errs) > 0 {
+		return p, errs
+	}
+	decls, stmts := texts(sc.text, segs)
+	var errs []*Error
+	p.declFile = p.parse(decls, &errs)
+	p.stmtFile = p.parse(stmts, &errs)
+	if len(errs) > 0 || p.declFile == nil || p.stmtFile == nil {
+		return p, p.tidy(errs)
+	}
+	for _, f := range []*ast.File{p.declFile, p.stmtFile} {
+		if errs := p.additions(f, sc, len(declPrefix)); len(errs) > 0 {
+			return p, errs
+		}
+	}
+	if errs := p.collect(segs, overrides); len(errs) > 0 {
+		return p, errs
+	}
+	if errs := p.rulesOfText(); len(errs) > 0 {
+		return p, p.tidy(errs)
+	}
+	p.findUses()
+	return p, nil
+}
+
+// Release takes the cell's files out of the file set, so that a note that is
+// edited for days does not grow.
+func (p *Parsed) Release() {
+	for _, f := range []*ast.File{p.declFile, p.stmtFile, p.mustFile} {
+		if f != nil {
+			if tf := p.fset.File(f.Pos()); tf != nil {
+				p.fset.RemoveFile(tf)
+			}
+		}
+	}
+}
+
+func (p *Parsed) parse(text string, errs *[]*Error) *ast.File {
+	f, err := parser.ParseFile(p.fset, p.ID, text, parser.ParseComments|parser.AllErrors)
+	if list, ok := err.(goscanner.ErrorList); ok {
+		for _, e := range list {
+			*errs = append(*errs, p.syntaxError(e.Pos.Offset-len(declPrefix), e.Msg))
+		}
+	} else if err != nil {
+		*errs = append(*errs, &Error{Code: CodeSyntax, Msg: err.Error()})
+	}
+	return f
+}
+
+// syntaxError words a parser's message: made identifiers become the literals
+// that the user typed.
+func (p *Parsed) syntaxError(at int, msg string) *Error {
+	e := p.at(at)
+	e.Code = CodeSyntax
+	switch {
+	case strings.Contains(msg, "found 'EOF'") || at >= len(p.Src) && strings.Contains(msg, "found '}'"):
+		msg, e.Hint = unfinished, "a bracket or a brace is not closed"
+	case strings.Contains(msg, reserved):
+		if s, ok := p.literalAt(at); ok {
+			msg = replaceMade(msg, p.Src[s.start:s.end])
+		}
+	}
+	e.Msg = msg
+	return e
+}
+
+const unfinished = "the cell ends in the middle of something"
+
+// Unfinished reports whether the errors only say that the text goes on.
+func Unfinished(errs []*Error) bool {
+	for _, e := range errs {
+		if e.Msg != unfinished {
+			return false
+		}
+	}
+	return len(errs) > 0
+}
+
+func replaceMade(msg, with string) string {
+	i := strings.Index(msg, reserved)
+	if i < 0 {
+		return msg
+	}
+	n := word(msg[i:])
+	return msg[:i] + with + msg[i+n:]
+}
+
+func (p *Parsed) literalAt(at int) (span, bool) {
+	i := sort.Search(len(p.spans), func(i int) bool { return p.spans[i].end > at })
+	if i < len(p.spans) && p.spans[i].start <= at {
+		return p.spans[i], true
+	}
+	return span{}, false
+}
+
+// at makes an error at a byte offset of the source.
+func (p *Parsed) at(offset int) *Error {
+	offset = min(max(offset, 0), len(p.Src))
+	line := 1 + strings.Count(p.Src[:offset], "\n")
+	start := strings.LastIndexByte(p.Src[:offset], '\n') + 1
+	return &Error{Line: line, Column: 1 + utf8.RuneCountInString(p.Src[start:offset])}
+}
+
+// offset is the byte offset in the source of a position in the cell's files; ok is false elsewhere.
+func (p *Parsed) offset(pos token.Pos) (int, bool) {
+	f := p.fset.File(pos)
+	if f == nil || f.Name() != p.ID {
+		return 0, false
+	}
+	return f.Offset(pos) - len(declPrefix), true
+}
+
+// errorAt makes an error at a position of the cell's files.
+func (p *Parsed) errorAt(pos token.Pos, code Code, msg, hint string) *Error {
+	e := &Error{}
+	if at, ok := p.offset(pos); ok {
+		e = p.at(at)
+	}
+	e.Code, e.Msg, e.Hint = code, msg, hint
+	return e
+}
+
+func (p *Parsed) locate(problems []problem) []*Error {
+	var errs []*Error
+	for _, q := range problems {
+		e := p.at(q.at)
+		e.Code, e.Msg, e.Hint = q.code, q.msg, q.hint
+		errs = append(errs, e)
+	}
+	return p.tidy(errs)
+}
+
+// tidy sorts errors by place, drops repetitions and keeps the first ten.
+func (p *Parsed) tidy(errs []*Error) []*Error {
+	sort.SliceStable(errs, func(i, j int) bool {
+		a, b := errs[i], errs[j]
+		return a.Line < b.Line || a.Line == b.Line && a.Column < b.Column
+	})
+	var out []*Error
+	for _, e := range errs {
+		if n := len(out); n > 0 && out[n-1].Line == e.Line && (out[n-1].Msg == e.Msg || out[n-1].Column == e.Column) {
+			continue
+		}
+		out = append(out, e)
+		if len(out) == 10 {
+			break
+		}
+	}
+	return out
+}
+
+// readImports takes the import lines out of the text. What a cell imports is
+// in scope anyway; an import serves to give a package another name.
+func (p *Parsed) readImports(text string, segs []segment) []*Error {
+	for _, g := range segs {
+		if !g.importing {
+			continue
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), "", "package note;"+text[g.start:g.end], parser.ImportsOnly)
+		if err != nil {
+			e := p.at(g.start)
+			e.Code, e.Msg, e.Hint = CodeSyntax, "this import cannot be read", `write import "strings"`
+			return []*Error{e}
+		}
+		for _, spec := range f.Imports {
+			path, err := strconv.Unquote(spec.Path.Value)
+			if err != nil {
+				continue
+			}
+			e := p.at(g.start)
+			e.Code = CodeRefused
+			if strings.HasSuffix(path, ".ipynb") {
+				e.Msg = "importing another note is not available in this version"
+				return []*Error{e}
+			}
+			name := path[strings.LastIndexByte(path, '/')+1:]
+			if spec.Name != nil {
+				name = spec.Name.Name
+			}
+			if name == "." || name == "_" {
+				e.Msg, e.Hint = "import "+name+" is not available in cells", "packages are in scope under their own names"
+				return []*Error{e}
+			}
+			p.imports[name] = path
+		}
+	}
+	return nil
+}
+
+// additions puts the literals and tolerances of the scan into the tree.
+func (p *Parsed) additions(f *ast.File, sc *scanned, prefix int) []*Error {
+	var errs []*Error
+	base := p.fset.File(f.Pos()).Base()
+	at := func(pos token.Pos) int { return int(pos) - base - prefix }
+	ast.Inspect(f, func(n ast.Node) bool {
+		if id, ok := n.(*ast.Ident); ok && isMade(id.Name) {
+			if l, ok := sc.literals[at(id.Pos())]; ok {
+				id.Name = fmt.Sprintf("%s%d", reserved, l.start)
+				p.literals[id.Name] = l
+			}
+		}
+		return true
+	})
+	edit(f, func(e ast.Expr) ast.Expr {
+		switch x := e.(type) {
+		case *ast.UnaryExpr:
+			// A sign before a point or a level belongs to the number: −40 °C is
+			// not the negative of a temperature.
+			if id, ok := x.X.(*ast.Ident); ok && (x.Op == token.SUB || x.Op == token.ADD) {
+				if l, ok := p.literals[id.Name]; ok && l.value.Dim().Kind() != units.PlainScale {
+					if x.Op == token.SUB {
+						signed, err := units.Parse("-" + p.Src[l.start:l.end])
+						if err != nil {
+							errs = append(errs, p.errorAt(x.Pos(), CodeLiteral, "this literal cannot be read", ""))
+							return e
+						}
+						l.value = signed
+					}
+					l.start = at(x.Pos())
+					name := fmt.Sprintf("%ss%d", reserved, l.start)
+					p.literals[name] = l
+					return &ast.Ident{NamePos: x.Pos(), Name: name}
+				}
+			}
+		case *ast.BinaryExpr:
+			if x.Op != token.AND_NOT || !sc.tolerances[at(x.OpPos)] {
+				return e
+			}
+			call := &ast.CallExpr{Fun: p.fromUnits("Tolerance", x.OpPos), Lparen: x.OpPos, Args: []ast.Expr{x.X, x.Y}, Rparen: x.Y.End()}
+			p.made[call] = true
+			if _, ok := x.X.(*ast.BinaryExpr); ok {
+				errs = append(errs, p.errorAt(x.OpPos, CodeSyntax, "± binds to the single value at its left, and a longer expression stands there",
+					"put brackets where they belong: (a · b) ± 1 % or a · (b ± 1 %)"))
+			}
+			return call
+		}
+		return e
+	})
+	// a + b ± 1 %: Go's precedence binds ± to b alone, which readers miss.
+	edit(f, func(e ast.Expr) ast.Expr {
+		if b, ok := e.(*ast.BinaryExpr); ok && (b.Op == token.ADD || b.Op == token.SUB) {
+			if c, ok := b.Y.(*ast.CallExpr); ok && p.made[c] {
+				errs = append(errs, p.errorAt(c.Lparen, CodeSyntax, "± binds to the single value at its left, and a longer expression stands there",
+					"put brackets where they belong: (a + b) ± 1 % or a + (b ± 1 %)"))
+			}
+		}
+		return e
+	})
+	return errs
+}
+
+// unitsName is the made name under which a cell's own additions reach package units,
+// whatever names the user has taken.
+const unitsName = reserved + "u"
+
+func (p *Parsed) fromUnits(name string, pos token.Pos) ast.Expr {
+	p.needUnits = true
+	return &ast.SelectorExpr{X: &ast.Ident{NamePos: pos, Name: unitsName}, Sel: &ast.Ident{NamePos: pos, Name: name}}
+}

@@ -1,0 +1,240 @@
+package cell
+
+import (
+	"go/types"
+	"regexp"
+	"slices"
+	"sort"
+	"strconv"
+	"strings"
+
+	"github.com/agext/levenshtein"
+
+	"ohmwright/kernel/cell/host"
+)
+
+// reword turns go/types' messages into what the user of a note understands:
+// made names become what was typed, packages lose their paths, and quantities
+// are never called numbers.
+func (c *Checked) reword(raw []types.Error) []*Error {
+	var errs []*Error
+	for _, r := range raw {
+		if strings.HasPrefix(r.Msg, "\t") {
+			continue // a continuation that points elsewhere
+		}
+		msg, hint, code := c.message(r.Msg)
+		e := c.errorAt(r.Pos, code, msg, hint)
+		if e.Line == 0 {
+			e.Line, e.Column = 1, 1
+		}
+		errs = append(errs, e)
+	}
+	return errs
+}
+
+var (
+	undefinedName  = regexp.MustCompile(`^undefined: ([^.]+)$`)
+	undefinedField = regexp.MustCompile(`^undefined: (\S+)\.(\S+)$`)
+	notDefinedOn   = regexp.MustCompile(`operator (\S+) not defined on (.+?) \((.*)\)`)
+	mismatched     = regexp.MustCompile(`mismatched types (.+) and (.+)\)`)
+	madeCall       = regexp.MustCompile(reserved + `u\.Quantity\(([^()]*)\)`)
+	madeTolerance  = regexp.MustCompile(reserved + `u\.Tolerance\((.*?), (.*?)\)`)
+	madeLiteral    = regexp.MustCompile(reserved + `[0-9a-zA-Z_]+`)
+	describedAs    = regexp.MustCompile(`(of|constant \S+ of) (?:\w+ )?type ([\w./]*Quantity)`)
+	pathPrefix     = regexp.MustCompile(`\b(?:[\w.-]+/)+(\w+)\.`)
+	needsItself    = regexp.MustCompile(`(?s)^initialization cycle.*`)
+	cycleStep      = regexp.MustCompile(`(\S+) refers to (\S+)`)
+)
+
+func (c *Checked) message(msg string) (text, hint string, code Code) {
+	code = CodeType
+	text = c.plain(msg)
+	switch {
+	case undefinedName.MatchString(text):
+		return c.unknown(undefinedName.FindStringSubmatch(text)[1])
+	case undefinedField.MatchString(text):
+		m := undefinedField.FindStringSubmatch(text)
+		if k := c.scope.World.Package(m[1]); k != nil {
+			return "package " + m[1] + " has no " + m[2], suggest(m[2], exported(k)), CodeName
+		}
+	case needsItself.MatchString(msg):
+		steps := cycleStep.FindAllStringSubmatch(c.plain(msg), -1)
+		names := []string{}
+		for _, s := range steps {
+			names = append(names, s[1])
+		}
+		if len(names) > 0 {
+			names = append(names, names[0])
+			if len(names) == 2 {
+				return names[0] + " needs itself", "a definition cannot use the name that it defines", CodeCycle
+			}
+			return strings.Join(names, " needs "), "give one of them a value that does not depend on the other, or use Settle", CodeCycle
+		}
+		return "a name needs itself", "a definition cannot use the name that it defines", CodeCycle
+	case strings.Contains(text, "operator ^ not defined"):
+		return "^ is not a power in Go", "write Pow(x, n)", CodeRefused
+	case notDefinedOn.MatchString(text) && strings.Contains(text, "Quantity"):
+		m := notDefinedOn.FindStringSubmatch(text)
+		return "quantities have no operator " + m[1] + " (" + m[2] + " is a quantity)", "", code
+	case mismatched.MatchString(text):
+		m := mismatched.FindStringSubmatch(text)
+		text = strings.TrimPrefix(text, "invalid operation: ")
+		if num(m[1]) && num(m[2]) {
+			hint = "convert one side, float64(n)"
+		}
+		return text, hint, code
+	case strings.Contains(text, "as Quantity value in argument to"):
+		hint = "a plain number becomes a quantity by Quantity(x), a value with a unit is written 5V"
+	case strings.HasPrefix(text, "not enough arguments in call to Require"):
+		hint = `say what must hold, Require(Tj <= 125°C, "the junction stays below its rating")`
+	case strings.HasPrefix(text, "could not import "):
+		text = strings.TrimPrefix(text, "could not import ")
+		if i := strings.Index(text, "("); i >= 0 {
+			text = strings.TrimSuffix(text[i+1:], ")")
+		}
+		code = CodeRefused
+	case strings.Contains(text, "truncated"):
+		hint = "a whole number meets a fraction: write float64(n), or give the constant as 2.0"
+	case strings.Contains(text, "assignment mismatch"):
+		hint = "the two sides of := need the same number of values"
+	}
+	return strings.TrimPrefix(text, "invalid operation: "), hint, code
+}
+
+func num(t string) bool {
+	switch strings.TrimSpace(t) {
+	case "int", "float64", "int64", "float32", "uint", "int32", "uint64", "byte", "rune":
+		return true
+	}
+	return false
+}
+
+// plain takes made names and package paths out of a message.
+func (c *Checked) plain(msg string) string {
+	msg = madeTolerance.ReplaceAllString(msg, "$1 ± $2")
+	msg = madeCall.ReplaceAllString(msg, "$1")
+	msg = madeLiteral.ReplaceAllStringFunc(msg, func(s string) string {
+		if l, ok := c.literals[s]; ok {
+			return c.literalText(l)
+		}
+		return s
+	})
+	msg = pathPrefix.ReplaceAllStringFunc(msg, func(s string) string {
+		name := strings.TrimSuffix(s[strings.LastIndexByte(s, '/')+1:], ".")
+		if name == "units" || name == "builtin" || name == "preferred" {
+			return ""
+		}
+		return name + "."
+	})
+	msg = strings.ReplaceAll(msg, notePath+".", "")
+	msg = describedAs.ReplaceAllString(msg, "$1 type $2")
+	msg = strings.ReplaceAll(msg, "units.Quantity", "Quantity")
+	return msg
+}
+
+func (c *Checked) literalText(l literal) string {
+	if l.text != "" {
+		return l.text
+	}
+	return c.Src[l.start:l.end]
+}
+
+// unknown words an unknown name.
+func (c *Checked) unknown(name string) (text, hint string, code Code) {
+	if msg, ok := host.Planned(name); ok {
+		return msg, "", CodeName
+	}
+	text = name + " is not defined"
+	var names []string
+	names = append(names, c.Defines...)
+	names = append(names, c.scope.Names()...)
+	names = append(names, c.scope.World.BuiltinNames()...)
+	names = append(names, c.scope.World.PackageNames()...)
+	if s := suggest(name, names); s != "" {
+		return text, s, CodeName
+	}
+	return text, "define it in any cell of the note, " + name + " := …", CodeName
+}
+
+func exported(k *types.Package) []string {
+	var names []string
+	for _, n := range k.Scope().Names() {
+		if k.Scope().Lookup(n).Exported() {
+			names = append(names, n)
+		}
+	}
+	return names
+}
+
+// suggest offers the nearest names, "" if none is near.
+func suggest(name string, among []string) string {
+	type near struct {
+		name string
+		d    int
+	}
+	var list []near
+	seen := map[string]bool{name: true}
+	for _, n := range among {
+		if seen[n] || isMade(n) {
+			continue
+		}
+		seen[n] = true
+		d := levenshtein.Distance(strings.ToLower(name), strings.ToLower(n), nil)
+		if d <= (len(name)+2)/4 || d <= 2 && letters(name) == letters(n) {
+			list = append(list, near{n, d})
+		}
+	}
+	sort.Slice(list, func(i, j int) bool {
+		return list[i].d < list[j].d || list[i].d == list[j].d && list[i].name < list[j].name
+	})
+	var out []string
+	for _, n := range list[:min(len(list), 3)] {
+		out = append(out, n.name)
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return "did you mean " + strings.Join(out, " or ") + "?"
+}
+
+// letters are those of a word in order, the same for words with two of them swapped.
+func letters(s string) string {
+	r := []rune(strings.ToLower(s))
+	slices.Sort(r)
+	return string(r)
+}
+
+// decimalText writes what a whole-number division was meant to be.
+func decimalText(x float64, a, b string) string {
+	if s := strconv.FormatFloat(x, 'g', -1, 64); len(s) <= 8 {
+		return s
+	}
+	return a + ".0/" + b
+}
+
+// notice says what is right but may surprise.
+func (c *Checked) notice() {
+	for _, name := range c.Defines {
+		if c.scope.World.Builtin(name) != nil {
+			line := 1
+			if id := c.definition1(name); id != nil {
+				if at, ok := c.offset(id.Pos()); ok {
+					line = c.line(at)
+				}
+			}
+			c.Notices = append(c.Notices, Located{name + " hides what is built in under this name, in the whole note", line})
+		}
+	}
+	for _, s := range c.spans {
+		text := c.Src[s.start:s.end]
+		for i, part := range unitSymbols.FindAllString(text, -1) {
+			if i > 0 && (slices.Contains(c.Defines, part) || c.scope.Object(part) != nil) {
+				c.Notices = append(c.Notices, Located{"in " + text + ", " + part + " is the unit, not the name " + part +
+					": put spaces around the operator to calculate with the name", c.line(s.start)})
+			}
+		}
+	}
+}
+
+// unitSymbols finds the words of a unit in a literal; the first belongs to the number.
+var unitSymbols = regexp.MustCompile(`[\p{L}_µΩ°√%]+`)

@@ -1,0 +1,479 @@
+package cell
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"go/ast"
+	"go/token"
+	"go/types"
+	"io"
+	"sort"
+	"strings"
+
+	"ohmwright/kernel/cell/exec"
+	"ohmwright/units"
+)
+
+// Env is what a run of a cell takes from outside.
+type Env struct {
+	Ctx    context.Context
+	Limits exec.Limits
+	Out    io.Writer
+	// Value gives the present value of a variable of another cell and that
+	// cell's label.
+	Value func(name string) (v exec.Value, owner string, ok bool)
+	// CellOf and Cell find the cell of a package and of an id, for the literals
+	// and requirements of functions that other cells declare.
+	CellOf func(*types.Package) *Program
+	Cell   func(id string) *Program
+	// Label names a cell by its id, for messages.
+	Label func(id string) string
+	// Kept gives what a choice was in the design as written, under a what-if;
+	// Chose is told each choice that is made.
+	Kept  func(key string) ([]exec.Value, bool)
+	Chose func(key string, results []exec.Value)
+}
+
+// Outcome is what a run of a cell gave.
+type Outcome struct {
+	Values map[string]exec.Value // of the variables that the cell defines
+	Steps  []Step                // in the order of the text
+	Kept   int                   // choices taken from the design as written
+}
+
+// Step is one thing that a statement gave: exactly one of the pointers is set.
+type Step struct {
+	Line    int
+	Define  *Definition
+	Shown   *ShownValue
+	Require *Requirement
+}
+
+// Definition is a name and how it got its value.
+type Definition struct {
+	Name    string
+	View    View
+	Input   bool  // taken from nothing else in the note
+	Formula *Expr // nil where statements built the value up
+	Choice  *Choice
+	About   Note
+	Quiet   bool
+	Set     string // the what-if text that stands in the place of its formula
+}
+
+// Choice is a preferred value that a definition chose.
+type Choice struct {
+	Rule   string // "nearest", "at least", "at most"
+	Series string
+	Ideal  units.Quantity
+	Chosen units.Quantity
+	Of     *Expr
+	Kept   bool
+}
+
+// ShownValue is the value of an expression that stands alone.
+type ShownValue struct {
+	View    View
+	Formula *Expr
+}
+
+// Requirement is a Require that was reached.
+type Requirement struct {
+	Text      string
+	Condition *Expr
+	Holds     bool
+	Margin    *units.Quantity
+	Spread    bool
+}
+
+// runner is the state of one run.
+type runner struct {
+	*Program
+	env     Env
+	values  map[ast.Expr]exec.Value
+	vars    map[string]*exec.Variable // own and foreign, by name
+	steps   []Step
+	counted map[string]int
+	kept    map[token.Pos]bool
+	keptN   int
+}
+
+// Run runs the cell. Errors leave no value behind.
+func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
+	r := &runner{Program: p, env: env, values: map[ast.Expr]exec.Value{}, vars: map[string]*exec.Variable{}, counted: map[string]int{}, kept: map[token.Pos]bool{}}
+	run := &exec.Run{Ctx: env.Ctx, Limits: env.Limits, Out: env.Out, Global: r.global, Intercept: r.intercept, After: r.after,
+		Trace: func(e ast.Expr, v exec.Value) { r.values[e] = v }, Traced: p.run}
+	defer func() {
+		// A panic here is a mistake of ours; the note goes on.
+		if x := recover(); x != nil {
+			out, errs = nil, []*Error{{Code: CodeInternal, Line: 1, Column: 1, Msg: fmt.Sprintf("internal error: %v", x), Hint: "this is a mistake of the program, not of the note; please report the cell"}}
+		}
+	}()
+	if _, err := p.code.Call(run, p.run); err != nil {
+		return nil, []*Error{r.fault(err)}
+	}
+	out = &Outcome{Values: make(map[string]exec.Value, len(p.Defines)), Kept: r.keptN}
+	for _, name := range p.Defines {
+		if p.kinds[name] != token.VAR {
+			continue
+		}
+		v := r.vars[name]
+		if v == nil {
+			v = exec.NewVariable(p.pkg.Scope().Lookup(name).Type())
+		}
+		out.Values[name] = v.Load()
+	}
+	for _, name := range p.Defines {
+		if v, ok := out.Values[name]; ok {
+			if held := exec.Changes(v); held != "" {
+				e := &Error{}
+				if id := p.definition1(name); id != nil {
+					e = p.errorAt(id.Pos(), "", "", "")
+				}
+				e.Code, e.Msg = CodeRefused, name+" is a function that changes "+held+" each time it is called"
+				e.Hint = "other cells would get results that depend on the order of calls: return the new value instead"
+				return nil, []*Error{e}
+			}
+		}
+	}
+	for _, s := range p.stmts {
+		r.statement(run, s, out.Values)
+	}
+	sort.SliceStable(r.steps, func(i, j int) bool { return r.steps[i].Line < r.steps[j].Line })
+	out.Steps = r.steps
+	return out, nil
+}
+
+// statement records what a statement gave.
+func (r *runner) statement(run *exec.Run, s *statement, values map[string]exec.Value) {
+	for i, id := range s.defines {
+		v, ok := values[id.Name]
+		if !ok {
+			continue
+		}
+		d := &Definition{Name: id.Name, View: exec.Show(run, v), About: s.about, Quiet: s.quiet, Set: r.source[id.Name]}
+		if !r.assigned[id.Name] && len(s.spec.Values) == len(s.spec.Names) {
+			e := s.spec.Values[i+len(s.spec.Names)-len(s.defines)]
+			if len(s.spec.Names) == len(s.defines) {
+				e = s.spec.Values[i]
+			}
+			d.Input = r.isInput(e)
+			if _, isFunc := ast.Unparen(e).(*ast.FuncLit); !isFunc {
+				d.Formula = r.formula(e, r.values)
+			}
+			d.Choice = r.choice(e)
+		} else if !r.assigned[id.Name] && len(s.spec.Values) == 1 {
+			d.Formula = r.formula(s.spec.Values[0], r.values)
+			d.Formula.Value = nil
+		}
+		r.steps = append(r.steps, Step{Line: s.line, Define: d})
+	}
+	if s.value != nil && !s.quiet && !r.isBuiltin(calledBy(s.value), "Require") {
+		v, ok := r.values[ast.Unparen(s.value)]
+		tv := r.info.Types[ast.Unparen(s.value)]
+		switch {
+		case tv.Value != nil:
+			r.steps = append(r.steps, Step{Line: s.line, Shown: &ShownValue{View: *constantView(tv), Formula: r.formula(s.value, r.values)}})
+		case ok && !tv.IsVoid() && !r.printing(s.value):
+			r.steps = append(r.steps, Step{Line: s.line, Shown: &ShownValue{View: exec.Show(run, v), Formula: r.formula(s.value, r.values)}})
+		}
+	}
+}
+
+func calledBy(e ast.Expr) ast.Expr {
+	if call, ok := ast.Unparen(e).(*ast.CallExpr); ok {
+		return call.Fun
+	}
+	return e
+}
+
+func (r *runner) printing(e ast.Expr) bool {
+	call, ok := ast.Unparen(e).(*ast.CallExpr)
+	return ok && r.prints(call)
+}
+
+// global gives the run the storage of a variable.
+func (r *runner) global(v *types.Var) *exec.Variable {
+	if isMade(v.Name()) {
+		s := exec.NewVariable(v.Type())
+		of := r.Program
+		if v.Pkg() != r.literalPkg && v.Pkg() != r.pkg {
+			of = r.env.CellOf(v.Pkg())
+		}
+		if of != nil {
+			if l, ok := of.literals[v.Name()]; ok {
+				s.Set(exec.Value{Type: v.Type(), V: l.value})
+			}
+		}
+		return s
+	}
+	if s := r.vars[v.Name()]; s != nil {
+		return s
+	}
+	s := exec.NewVariable(v.Type())
+	if v.Pkg() != r.pkg {
+		if x, owner, ok := r.env.Value(v.Name()); ok {
+			s.Set(exec.Copy(exec.Value{Type: v.Type(), V: x.V}))
+			s.ReadOnly, s.Owner = true, owner
+		}
+	}
+	r.vars[v.Name()] = s
+	return s
+}
+
+// intercept sees the calls that mean something to the note.
+func (r *runner) intercept(call exec.Call) ([]exec.Value, bool, error) {
+	k := call.Func.Pkg()
+	if k == nil {
+		return nil, false, nil
+	}
+	switch {
+	case call.Func.Name() == "Require" && strings.HasSuffix(k.Path(), "/kernel/cell/builtin"):
+		r.require(call)
+		return nil, true, nil
+	case choosing(k.Path(), call.Func.Name()) && r.env.Kept != nil:
+		if results, ok := r.env.Kept(r.key(call, r.counted)); ok {
+			r.count(call)
+			r.kept[call.Pos] = true
+			r.keptN++
+			return results, true, nil
+		}
+	}
+	return nil, false, nil
+}
+
+func (r *runner) after(call exec.Call, results []exec.Value) {
+	if k := call.Func.Pkg(); k != nil && choosing(k.Path(), call.Func.Name()) {
+		key := r.key(call, r.counted)
+		r.count(call)
+		if r.env.Chose != nil {
+			r.env.Chose(key, results)
+		}
+	}
+}
+
+// key names a choice: where it stands and how often it was reached before.
+func (r *runner) key(call exec.Call, counted map[string]int) string {
+	place := r.place(call.Pos)
+	return fmt.Sprintf("%s#%d", place, counted[place])
+}
+
+func (r *runner) count(call exec.Call) { r.counted[r.place(call.Pos)]++ }
+
+func (r *runner) place(pos token.Pos) string {
+	f := r.fset.File(pos)
+	if f == nil {
+		return "?"
+	}
+	return fmt.Sprintf("%s:%d", f.Name(), f.Offset(pos))
+}
+
+// choosing reports whether a function chooses a part that can be bought.
+func choosing(path, name string) bool {
+	if !strings.HasSuffix(path, "/lib/preferred") {
+		return false
+	}
+	switch name {
+	case "Nearest", "AtLeast", "AtMost", "RatioPair", "SeriesPair", "ParallelPair":
+		return true
+	}
+	return false
+}
+
+// choice describes a definition that chose a preferred value.
+func (r *runner) choice(e ast.Expr) *Choice {
+	e = ast.Unparen(e)
+	call, ok := e.(*ast.CallExpr)
+	if ok && r.made[call] && len(call.Args) > 0 {
+		return r.choice(call.Args[0])
+	}
+	if !ok || len(call.Args) != 2 {
+		return nil
+	}
+	var o types.Object
+	switch f := ast.Unparen(call.Fun).(type) {
+	case *ast.Ident:
+		o = r.info.Uses[f]
+	case *ast.SelectorExpr:
+		o = r.info.Uses[f.Sel]
+	}
+	if o == nil || o.Pkg() == nil || !choosing(o.Pkg().Path(), o.Name()) {
+		return nil
+	}
+	rule := map[string]string{"Nearest": "nearest", "AtLeast": "at least", "AtMost": "at most"}[o.Name()]
+	if rule == "" {
+		return nil
+	}
+	chosen, ok1 := r.quantityOf(call)
+	ideal, ok2 := r.quantityOf(call.Args[1])
+	if !ok1 || !ok2 {
+		return nil
+	}
+	series := r.text(call.Args[0])
+	if i := strings.LastIndexByte(series, '.'); i >= 0 {
+		series = series[i+1:]
+	}
+	return &Choice{Rule: rule, Series: series, Ideal: ideal, Chosen: chosen, Of: r.formula(call.Args[1], r.values), Kept: r.kept[call.Lparen]}
+}
+
+// quantityOf is the value of a traced expression as a quantity.
+func (r *runner) quantityOf(e ast.Expr) (units.Quantity, bool) {
+	e = ast.Unparen(e)
+	if v, ok := r.values[e]; ok {
+		switch view := viewOf(v); view.Kind {
+		case exec.KindQuantity:
+			return view.Quantity.(units.Quantity), true
+		case exec.KindNumber:
+			return units.Number(view.Number), true
+		}
+		return units.Quantity{}, false
+	}
+	if id, ok := e.(*ast.Ident); ok {
+		if l, ok := r.literals[id.Name]; ok {
+			return l.value, true
+		}
+	}
+	if tv := r.info.Types[e]; tv.Value != nil {
+		if view := constantView(tv); view != nil && view.Kind == exec.KindNumber {
+			if view.Number == 0 {
+				return units.Quantity{}, true
+			}
+			return units.Number(view.Number), true
+		}
+	}
+	return units.Quantity{}, false
+}
+
+// require records a requirement with its margin.
+func (r *runner) require(call exec.Call) {
+	req := &Requirement{}
+	if len(call.Args) > 0 {
+		view := exec.Show(nil, call.Args[0])
+		req.Holds = view.Text == "true"
+	}
+	var texts []string
+	for _, a := range call.Args[1:] {
+		if view := exec.Show(nil, a); view.Kind == exec.KindText {
+			texts = append(texts, view.Text)
+		} else {
+			for _, i := range view.Items {
+				texts = append(texts, i.Value.Text)
+			}
+		}
+	}
+	req.Text = strings.Join(texts, " ")
+	of := r.Program
+	if f := r.fset.File(call.Pos); f != nil && f.Name() != r.ID {
+		of = r.env.Cell(f.Name())
+	}
+	var node *ast.CallExpr
+	if of != nil {
+		node = of.requires[call.Pos]
+	}
+	line := 1
+	if at, ok := r.offset(call.Pos); ok {
+		line = r.line(at)
+	}
+	if node != nil {
+		cond := ast.Unparen(node.Args[0])
+		there := *r
+		there.Program = of
+		req.Condition = there.formula(cond, r.values)
+		req.Margin, req.Spread = there.margin(cond)
+		if req.Text == "" {
+			req.Text = of.text(cond)
+		}
+	}
+	r.steps = append(r.steps, Step{Line: line, Require: req})
+}
+
+// margin is the distance to the limit, positive when the requirement holds.
+func (r *runner) margin(cond ast.Expr) (m *units.Quantity, spread bool) {
+	defer func() {
+		if recover() != nil { // dimensions that do not subtract were refused by the comparison itself
+			m = nil
+		}
+	}()
+	switch x := cond.(type) {
+	case *ast.BinaryExpr:
+		a, ok1 := r.quantityOf(x.X)
+		b, ok2 := r.quantityOf(x.Y)
+		if !ok1 || !ok2 {
+			return nil, false
+		}
+		spread = a.HasSpread() || b.HasSpread()
+		switch x.Op {
+		case token.LSS, token.LEQ:
+			d := b.Sub(a)
+			return &d, spread
+		case token.GTR, token.GEQ:
+			d := a.Sub(b)
+			return &d, spread
+		}
+		return nil, spread
+	case *ast.CallExpr:
+		if len(x.Args) != 3 {
+			return nil, false
+		}
+		v, ok1 := r.quantityOf(x.Args[0])
+		lo, ok2 := r.quantityOf(x.Args[1])
+		hi, ok3 := r.quantityOf(x.Args[2])
+		if !ok1 || !ok2 || !ok3 {
+			return nil, false
+		}
+		d := units.Min(v.Sub(lo), hi.Sub(v))
+		return &d, v.HasSpread() || lo.HasSpread() || hi.HasSpread()
+	}
+	return nil, false
+}
+
+// fault turns what stopped the run into an error at the user's text.
+func (r *runner) fault(err error) *Error {
+	var f *exec.Fault
+	if !errors.As(err, &f) {
+		return &Error{Code: CodeInternal, Line: 1, Column: 1, Msg: err.Error()}
+	}
+	e := &Error{}
+	places := []exec.Frame{{Pos: f.Pos}}
+	places = append(places, f.Stack...)
+	found := false
+	for _, fr := range places {
+		file := r.fset.File(fr.Pos)
+		if file == nil {
+			continue
+		}
+		if !found && file.Name() == r.ID {
+			e = r.errorAt(fr.Pos, "", "", "")
+			found = true
+			continue
+		}
+		if !found && !strings.HasSuffix(file.Name(), mustName) {
+			e.Frames = append(e.Frames, fmt.Sprintf("%s, %s line %d", plainFunc(fr.Func), r.env.Label(file.Name()), file.Line(fr.Pos)))
+		}
+	}
+	e.Msg, e.Hint, e.Code = f.Msg, f.Hint, CodePanic
+	var q *units.Error
+	switch {
+	case errors.Is(f.Err, context.DeadlineExceeded):
+		e.Code, e.Msg, e.Hint = CodeLimit, "the cell did not finish in the time allowed", "look for a loop that does not end, or allow more time with --timeout"
+	case errors.Is(f.Err, context.Canceled):
+		e.Code, e.Msg = CodeStopped, "the cell was interrupted"
+	case errors.As(f.Err, &q):
+		e.Code, e.Msg, e.Hint = CodeDimension, q.Msg, q.Hint
+	case strings.Contains(f.Msg, "limit") || strings.Contains(f.Hint, "limit"):
+		e.Code = CodeLimit
+	}
+	if e.Line == 0 {
+		e.Line, e.Column = 1, 1
+	}
+	return e
+}
+
+func plainFunc(name string) string {
+	name = strings.TrimPrefix(name, notePath+".")
+	if strings.HasPrefix(name, runName) {
+		return "its own code"
+	}
+	return name
+}

@@ -1,0 +1,378 @@
+package note
+
+import (
+	"context"
+	"fmt"
+	"go/token"
+	"go/types"
+	"sort"
+	"strings"
+	"sync"
+	"time"
+
+	"ohmwright/kernel/cell"
+	"ohmwright/kernel/cell/exec"
+	"ohmwright/kernel/cell/host"
+)
+
+// Source is a cell as a face hands it in.
+type Source struct {
+	ID    string // stays with the cell while it is edited
+	Label string // for people: "cell 3"; made from its place if empty
+	Code  string
+}
+
+// Options of a note. World is needed, the rest may be zero.
+type Options struct {
+	World  *host.World
+	Limits exec.Limits
+	// CellTime is the longest that one cell may run; 0: as long as it takes.
+	CellTime time.Duration
+	// Printed is told what a cell prints while it runs.
+	Printed func(id, text string)
+	// Progress is told before each cell that runs.
+	Progress func(label string, done, total int)
+}
+
+// Note is a set of cells and what they came to. Its methods may be called
+// from several goroutines; one at a time does its work.
+type Note struct {
+	mu      sync.Mutex
+	options Options
+	fset    *token.FileSet
+	cells   []*node
+	version int
+	whatIf  map[string]*cell.Override
+	again   bool // a what-if chooses parts anew
+
+	byID    map[string]*node
+	owner   map[string]*node // of each name
+	packets map[*types.Package]*node
+	failure error // of the what-if
+}
+
+// node is a cell in the graph.
+type node struct {
+	Source
+	index  int
+	edited bool // its text is newer than parsed
+
+	parsed  *cell.Parsed
+	checked *cell.Checked
+	program *cell.Program
+
+	needs  []*node // cells whose names it uses
+	names  []string
+	result *Result
+
+	values   map[string]exec.Value
+	versions map[string]int // of each name it defines: grows when the value changes
+	seen     map[string]int // version of each name it used at its last run
+	against  []string       // names of other cells it was checked against
+	broken   bool           // its text, a second definition or a circle keeps it from being computed
+	settled  bool           // it was computed and nothing but what seen says can change that
+	ok       bool           // it has values
+	parseErr []*cell.Error
+
+	design map[string][]exec.Value // choices of the design as written
+}
+
+// New makes an empty note.
+func New(o Options) *Note {
+	return &Note{options: o, fset: token.NewFileSet(), byID: map[string]*node{}, owner: map[string]*node{}, packets: map[*types.Package]*node{}}
+}
+
+// Set makes these the note's cells, in this order. Cells that keep their id
+// and text keep their values.
+func (n *Note) Set(sources []Source) {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	var cells []*node
+	kept := map[string]bool{}
+	for i, s := range sources {
+		if s.Label == "" {
+			s.Label = fmt.Sprintf("cell %d", i+1)
+		}
+		c := n.byID[s.ID]
+		if c == nil || kept[s.ID] {
+			c = &node{}
+		}
+		kept[s.ID] = true
+		if c.Code != s.Code || c.parsed == nil {
+			c.edited = true
+		}
+		c.Source, c.index = s, i
+		cells = append(cells, c)
+	}
+	for _, c := range n.cells {
+		if !kept[c.ID] {
+			n.forget(c)
+		}
+	}
+	n.cells = cells
+	n.byID = map[string]*node{}
+	for _, c := range cells {
+		n.byID[c.ID] = c
+	}
+}
+
+// Put adds a cell at the end, or gives the cell of this id a new text.
+func (n *Note) Put(s Source) {
+	n.mu.Lock()
+	sources := n.sources()
+	n.mu.Unlock()
+	for i := range sources {
+		if sources[i].ID == s.ID {
+			sources[i] = s
+			n.Set(sources)
+			return
+		}
+	}
+	n.Set(append(sources, s))
+}
+
+// Again makes the next Run compute a cell although nothing that it uses changed.
+func (n *Note) Again(id string) {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	if c := n.byID[id]; c != nil {
+		c.settled = false
+	}
+}
+
+// Names lists what a text would define as a cell.
+func (n *Note) Names(code string) []string {
+	p, _ := cell.Parse(token.NewFileSet(), "", code, nil)
+	return p.Defines
+}
+
+// Syntax lists what keeps a text from being read as a cell.
+func (n *Note) Syntax(code string) []*cell.Error {
+	_, errs := cell.Parse(token.NewFileSet(), "", code, nil)
+	return errs
+}
+
+// Remove takes a cell out.
+func (n *Note) Remove(id string) {
+	n.mu.Lock()
+	sources := n.sources()
+	n.mu.Unlock()
+	for i := range sources {
+		if sources[i].ID == id {
+			n.Set(append(sources[:i], sources[i+1:]...))
+			return
+		}
+	}
+}
+
+func (n *Note) sources() []Source {
+	var s []Source
+	for _, c := range n.cells {
+		s = append(s, c.Source)
+	}
+	return s
+}
+
+func (n *Note) forget(c *node) {
+	if c.parsed != nil {
+		c.parsed.Release()
+	}
+	if c.checked != nil {
+		for _, k := range c.checked.Packages() {
+			delete(n.packets, k)
+		}
+	}
+	c.parsed, c.checked, c.program = nil, nil, nil
+}
+
+// WhatIf sets names to other expressions, as the command's --set does: each
+// stands in the place of the right side of its definition. An empty map goes
+// back to the design as written. Parts that the design chose stay chosen,
+// unless redesign asks to choose again. Call Run before (for the design) and after.
+func (n *Note) WhatIf(set map[string]string, redesign bool) error {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	touched := map[string]bool{}
+	for name := range n.whatIf {
+		touched[name] = true
+	}
+	for name := range set {
+		touched[name] = true
+		if n.owner[name] == nil {
+			var names []string
+			for k := range n.owner {
+				names = append(names, k)
+			}
+			sort.Strings(names)
+			hint := cell.Suggest(name, names)
+			if hint != "" {
+				hint = ": " + hint
+			}
+			return fmt.Errorf("--set %s: the note does not define %s%s", name, name, hint)
+		}
+	}
+	n.whatIf = map[string]*cell.Override{}
+	for name, text := range set {
+		n.whatIf[name] = &cell.Override{Text: text}
+	}
+	n.again = redesign
+	for name := range touched {
+		if c := n.owner[name]; c != nil {
+			c.edited = true
+		}
+	}
+	if redesign {
+		for _, c := range n.cells {
+			c.settled = false
+		}
+	}
+	return nil
+}
+
+// Run computes what is not up to date, in the order of the dependencies, and
+// gives the results of all cells in the order of the note.
+func (n *Note) Run(ctx context.Context) []*Result {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	n.parse()
+	order := n.link()
+	for i, c := range order {
+		n.compute(ctx, c, i, len(order))
+	}
+	var out []*Result
+	for _, c := range n.cells {
+		out = append(out, c.result)
+	}
+	return out
+}
+
+// parse reads the texts that changed.
+func (n *Note) parse() {
+	for _, c := range n.cells {
+		if !c.edited {
+			continue
+		}
+		c.edited = false
+		n.forget(c)
+		c.parsed, c.parseErr = cell.Parse(n.fset, c.ID, c.Code, n.whatIf)
+		c.settled, c.seen = false, nil
+		if c.result == nil {
+			c.result = &Result{}
+		}
+	}
+}
+
+// link finds who defines what, refuses second definitions and cycles, and
+// gives an order in which every cell comes after those that it needs.
+func (n *Note) link() []*node {
+	n.owner = map[string]*node{}
+	errs := map[*node][]*cell.Error{}
+	for _, c := range n.cells {
+		c.result = &Result{ID: c.ID, Label: c.Label, Defines: c.parsed.Defines, Items: c.result.Items, Errors: c.result.Errors, State: c.result.State}
+		c.broken = false
+		errs[c] = append(errs[c], c.parseErr...)
+		for _, name := range c.parsed.Defines {
+			if first := n.owner[name]; first != nil {
+				e := c.parsed.ErrorFor(name, cell.CodeTwice, name+" is defined twice: here, in "+c.Label+", and in "+first.Label,
+					"a name has one defining cell; rename one of them")
+				errs[c] = append(errs[c], e)
+				continue
+			}
+			n.owner[name] = c
+		}
+	}
+	for _, c := range n.cells {
+		c.needs, c.names = nil, nil
+		have := map[*node]bool{}
+		for _, name := range c.parsed.Uses {
+			o := n.owner[name]
+			if o == nil || o == c {
+				continue
+			}
+			c.names = append(c.names, name)
+			if !have[o] && !(c.parsed.Weak[name] && o.index > c.index) {
+				have[o] = true
+				c.needs = append(c.needs, o)
+			}
+		}
+	}
+	var order []*node
+	state := map[*node]int{}
+	var path []*node
+	var visit func(c *node)
+	visit = func(c *node) {
+		switch state[c] {
+		case 2:
+			return
+		case 1:
+			i := len(path) - 1
+			for path[i] != c {
+				i--
+			}
+			n.cycle(path[i:], errs)
+			return
+		}
+		state[c] = 1
+		path = append(path, c)
+		for _, d := range c.needs {
+			visit(d)
+		}
+		path = path[:len(path)-1]
+		state[c] = 2
+		order = append(order, c)
+	}
+	for _, c := range n.cells {
+		visit(c)
+	}
+	for _, c := range n.cells {
+		if len(errs[c]) > 0 {
+			n.fail(c, errs[c])
+			c.settled, c.broken = false, true
+		}
+	}
+	return order
+}
+
+// cycle tells every cell of a circle which names go round.
+func (n *Note) cycle(ring []*node, errs map[*node][]*cell.Error) {
+	steps := make([]string, len(ring))
+	firsts := make([]string, len(ring)) // the name of the next cell that ring[i] uses
+	for i, c := range ring {
+		next := ring[(i+1)%len(ring)]
+		for _, name := range c.names {
+			if n.owner[name] == next {
+				firsts[i] = name
+				break
+			}
+		}
+		steps[i] = c.Label + " needs " + firsts[i] + " of " + next.Label
+	}
+	for i, c := range ring {
+		turned := append(append([]string{}, steps[i:]...), steps[:i]...)
+		e := c.parsed.ErrorAtUse(firsts[i], cell.CodeCycle, "the cells need each other: "+strings.Join(turned, ", "),
+			"break the circle with a value that does not depend on the other, or put the loop into Settle")
+		errs[c] = append(errs[c], e)
+	}
+}
+
+// fail leaves the names of a cell undefined.
+func (n *Note) fail(c *node, errs []*cell.Error) {
+	for _, e := range errs {
+		if e.Cell == "" {
+			e.Cell = c.Label
+		}
+	}
+	c.result.State, c.result.Errors, c.result.Items = Failed, errs, nil
+	n.drop(c)
+}
+
+// drop takes the values of a cell away, so that its dependents notice.
+func (n *Note) drop(c *node) {
+	if c.ok {
+		for name := range c.versions {
+			n.version++
+			c.versions[name] = n.version
+		}
+	}
+	c.ok, c.values = false, nil
+}

@@ -1,0 +1,98 @@
+package note
+
+import (
+	"fmt"
+	"math"
+
+	"ohmwright/kernel/cell"
+	"ohmwright/kernel/cell/exec"
+	"ohmwright/units"
+)
+
+// Record is what a cell's results are for another program: it stands beside
+// the stored outputs of a note and in what run --json prints.
+type Record struct {
+	Values       map[string]ValueRecord `json:"values"`
+	Requirements []RequirementRecord    `json:"requirements"`
+}
+
+// RecordKey is where the record stands in the metadata of an output.
+const RecordKey = "ohmwright"
+
+// ValueRecord is one value. A structure is recorded field by field, as
+// "rail.Vout", a list item by item, as "taps[2]".
+type ValueRecord struct {
+	SI          *float64 `json:"si"`   // in coherent SI; a level or gain in decibels of its unit; null for text and truth values
+	Unit        string   `json:"unit"` // in SI symbols; "1" for a plain number, "" for text
+	Text        string   `json:"text"`
+	Cell        string   `json:"cell"`
+	Description string   `json:"description"`
+	Source      string   `json:"source"`
+	Reason      string   `json:"reason"`
+}
+
+// RequirementRecord is one requirement. MarginSI is null where it has none.
+type RequirementRecord struct {
+	Text     string   `json:"text"`
+	Holds    bool     `json:"holds"`
+	MarginSI *float64 `json:"margin_si"`
+}
+
+// NewRecord collects the values and requirements of a cell.
+func NewRecord(r *Result) Record {
+	rec := Record{Values: map[string]ValueRecord{}, Requirements: []RequirementRecord{}}
+	for _, i := range r.Items {
+		switch x := i.(type) {
+		case *Entry:
+			base := ValueRecord{Cell: r.Label, Description: x.Description, Source: x.Source, Reason: x.Reason}
+			if x.Choice != nil {
+				base.Text = x.Choice.Chosen.AsBought()
+			}
+			rec.add(x.Name, x.Value, base)
+		case *Requirement:
+			q := RequirementRecord{Text: x.Text, Holds: x.Holds}
+			if x.Margin != nil {
+				q.MarginSI = finite(x.Margin.SI())
+			}
+			rec.Requirements = append(rec.Requirements, q)
+		}
+	}
+	return rec
+}
+
+func (rec Record) add(name string, v cell.View, base ValueRecord) {
+	switch v.Kind {
+	case exec.KindQuantity:
+		q := v.Quantity.(units.Quantity)
+		base.SI, base.Unit = finite(q.SI()), q.SIUnit()
+		if base.Text == "" {
+			base.Text = q.String()
+		}
+	case exec.KindNumber:
+		base.SI, base.Unit, base.Text = finite(v.Number), "1", v.Text
+	case exec.KindBool, exec.KindText, exec.KindNil:
+		base.Text = v.Text
+	case exec.KindRecord, exec.KindList, exec.KindMap:
+		for _, i := range v.Items {
+			sub := name + "." + i.Name
+			if v.Kind == exec.KindList {
+				sub = name + i.Name
+			} else if v.Kind == exec.KindMap {
+				sub = fmt.Sprintf("%s[%s]", name, i.Name)
+			}
+			rec.add(sub, i.Value, base)
+		}
+		return
+	default:
+		return
+	}
+	rec.Values[name] = base
+}
+
+// finite gives a number that JSON can hold.
+func finite(x float64) *float64 {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return nil
+	}
+	return &x
+}

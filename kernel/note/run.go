@@ -1,0 +1,414 @@
+package note
+
+import (
+	"context"
+	"fmt"
+	"go/types"
+	"reflect"
+	"slices"
+	"sort"
+	"strings"
+
+	"golang.org/x/tools/go/ssa"
+
+	"ohmwright/kernel/cell"
+	"ohmwright/kernel/cell/exec"
+	"ohmwright/units"
+)
+
+// linker finds for the executor what a cell's program does not contain.
+type linker struct{ n *Note }
+
+func (l linker) Host(path, name string) (reflect.Value, bool) {
+	return l.n.options.World.Host(path, name)
+}
+func (l linker) HostType(t *types.Named) (reflect.Type, bool) { return l.n.options.World.HostType(t) }
+func (l linker) Func(obj *types.Func) (*exec.Program, *ssa.Function, bool) {
+	c := l.n.packets[obj.Pkg()]
+	if c == nil || c.program == nil {
+		return nil, nil, false
+	}
+	f := c.program.Function(obj)
+	return c.program.Code(), f, f != nil
+}
+
+// compute brings one cell up to date.
+func (n *Note) compute(ctx context.Context, c *node, done, total int) {
+	if c.broken {
+		return // link said why
+	}
+	if waits := n.waiting(c); len(waits) > 0 {
+		n.drop(c)
+		c.settled = false
+		c.result.State, c.result.Items, c.result.Errors = Waiting, nil, waits
+		return
+	}
+	if !n.stale(c) {
+		return
+	}
+	if n.options.Progress != nil {
+		n.options.Progress(c.Label, done, total)
+	}
+	c.result.Ran = true
+	if err := ctx.Err(); err != nil {
+		n.fail(c, []*cell.Error{{Code: cell.CodeStopped, Line: 1, Column: 1, Msg: "the cell was not run: " + reason(err)}})
+		return
+	}
+	if errs := n.prepare(c); len(errs) > 0 {
+		n.fail(c, errs)
+	} else {
+		n.execute(ctx, c)
+	}
+	c.settled = true
+	c.seen = make(map[string]int, len(c.names))
+	for _, name := range c.names {
+		c.seen[name] = n.owner[name].versions[name]
+	}
+}
+
+func reason(err error) string {
+	if err == context.DeadlineExceeded {
+		return "the time allowed was over before its turn"
+	}
+	return "the run was interrupted"
+}
+
+// waiting tells which names the cell waits for, and whose they are.
+func (n *Note) waiting(c *node) []*cell.Error {
+	var missing []string
+	var first, why string
+	for _, name := range c.names {
+		o := n.owner[name]
+		if o.ok || !c.uses(name) {
+			continue
+		}
+		missing = append(missing, name+" of "+o.Label)
+		if first == "" {
+			first, why = name, o.Label+" has an error"
+			if o.result.State == Waiting {
+				why = o.Label + " waits itself"
+			}
+		}
+	}
+	if len(missing) == 0 {
+		return nil
+	}
+	e := c.parsed.ErrorAtUse(first, cell.CodeWaiting, c.Label+" waits for "+strings.Join(missing, ", "), why)
+	e.Cell = c.Label
+	return []*cell.Error{e}
+}
+
+// uses reports whether the checker found a name used; before the check every
+// candidate counts, but for those that only might be one.
+func (c *node) uses(name string) bool {
+	if c.checked == nil {
+		return !c.parsed.Weak[name]
+	}
+	for _, u := range c.checked.Uses {
+		if u == name {
+			return true
+		}
+	}
+	return false
+}
+
+// stale reports whether the cell has to run.
+func (n *Note) stale(c *node) bool {
+	if !c.settled || len(c.seen) != len(c.names) {
+		return true
+	}
+	for _, name := range c.names {
+		if o := n.owner[name]; c.seen[name] != o.versions[name] {
+			return true
+		}
+	}
+	return false
+}
+
+// prepare checks and builds the cell where it is new or what it uses has
+// another type than at the last check.
+func (n *Note) prepare(c *node) []*cell.Error {
+	if c.program != nil && n.sameObjects(c) {
+		return nil
+	}
+	if c.checked != nil {
+		// The check mends the tree in place: start from the text again.
+		n.forget(c)
+		var errs []*cell.Error
+		if c.parsed, errs = cell.Parse(n.fset, c.ID, c.Code, n.whatIf); len(errs) > 0 {
+			return errs
+		}
+	}
+	checked, errs := c.parsed.Check(cell.Scope{
+		World: n.options.World,
+		Object: func(name string) types.Object {
+			if o := n.owner[name]; o != nil && o != c && o.checked != nil {
+				return o.checked.Object(name)
+			}
+			return nil
+		},
+		Owner: func(name string) string {
+			if o := n.owner[name]; o != nil {
+				return o.Label
+			}
+			return "another cell"
+		},
+		Names: func() []string {
+			var names []string
+			for name := range n.owner {
+				names = append(names, name)
+			}
+			sort.Strings(names)
+			return names
+		},
+	})
+	if len(errs) > 0 {
+		return errs
+	}
+	c.checked, c.against = checked, append([]string(nil), c.names...)
+	for _, k := range checked.Packages() {
+		n.packets[k] = c
+	}
+	program, err := n.build(checked)
+	if err != nil {
+		return []*cell.Error{err}
+	}
+	c.program = program
+	return nil
+}
+
+func (n *Note) build(checked *cell.Checked) (p *cell.Program, err *cell.Error) {
+	defer func() {
+		if x := recover(); x != nil {
+			err = &cell.Error{Code: cell.CodeInternal, Line: 1, Column: 1, Msg: fmt.Sprintf("internal error while building the cell: %v", x),
+				Hint: "this is a mistake of the program, not of the note; please report the cell"}
+		}
+	}()
+	return checked.Build(linker{n}, func(k *types.Package) *cell.Checked {
+		if o := n.packets[k]; o != nil {
+			return o.checked
+		}
+		return nil
+	}), nil
+}
+
+// sameObjects reports whether what the cell uses still is what it was checked
+// against: variables of the same type do, functions and types must be the very same.
+func (n *Note) sameObjects(c *node) bool {
+	if !slices.Equal(c.names, c.against) {
+		return false
+	}
+	for _, name := range c.names {
+		o := n.owner[name]
+		if o.checked == nil {
+			return false
+		}
+		now, then := o.checked.Object(name), c.checked.Object(name)
+		if now == then {
+			continue
+		}
+		_, ok := now.(*types.Var)
+		if then == nil || !ok || !types.Identical(now.Type(), then.Type()) {
+			return false
+		}
+	}
+	return true
+}
+
+// execute runs a built cell and commits what it came to.
+func (n *Note) execute(ctx context.Context, c *node) {
+	if n.options.CellTime > 0 {
+		var cancel context.CancelFunc
+		ctx, cancel = context.WithTimeout(ctx, n.options.CellTime)
+		defer cancel()
+	}
+	var printed strings.Builder
+	env := cell.Env{
+		Ctx: ctx, Limits: n.options.Limits,
+		Out: writer(func(text string) {
+			printed.WriteString(text)
+			if n.options.Printed != nil {
+				n.options.Printed(c.ID, text)
+			}
+		}),
+		Value: func(name string) (exec.Value, string, bool) {
+			o := n.owner[name]
+			if o == nil {
+				return exec.Value{}, "", false
+			}
+			v, ok := o.values[name]
+			return v, o.Label, ok
+		},
+		CellOf: func(k *types.Package) *cell.Program {
+			if o := n.packets[k]; o != nil {
+				return o.program
+			}
+			return nil
+		},
+		Cell: func(id string) *cell.Program {
+			if o := n.byID[id]; o != nil {
+				return o.program
+			}
+			return nil
+		},
+		Label: func(id string) string {
+			if o := n.byID[id]; o != nil {
+				return o.Label
+			}
+			return id
+		},
+	}
+	chosen := map[string][]exec.Value{}
+	if len(n.whatIf) > 0 && !n.again {
+		env.Kept = func(key string) ([]exec.Value, bool) {
+			v, ok := c.design[key]
+			return v, ok
+		}
+	}
+	env.Chose = func(key string, results []exec.Value) { chosen[key] = exec.CopyAll(results) }
+	out, errs := c.program.Run(env)
+	if len(errs) > 0 {
+		n.fail(c, errs)
+		if text := printed.String(); text != "" {
+			c.result.Items = []Item{&Printed{Text: text}}
+		}
+		return
+	}
+	if len(n.whatIf) == 0 {
+		c.design = chosen
+	}
+	n.commit(c, out.Values)
+	c.result.State, c.result.Errors = Done, nil
+	c.result.Items = items(out, printed.String(), c.checked.Notices)
+	c.ok = true
+}
+
+// commit stores the values and gives a new version to every name whose value changed.
+func (n *Note) commit(c *node, values map[string]exec.Value) {
+	old := c.values
+	c.values = values
+	if c.versions == nil {
+		c.versions = map[string]int{}
+	}
+	for _, name := range c.parsed.Defines {
+		v, isVar := values[name]
+		before, had := old[name]
+		if isVar && had && !holdsCode(v.Type, nil) && exec.Same(before, v) {
+			continue
+		}
+		n.version++
+		c.versions[name] = n.version
+	}
+}
+
+// holdsCode reports whether values of a type can hold functions, whose
+// results may have changed although they are the same functions.
+func holdsCode(t types.Type, seen map[types.Type]bool) bool {
+	if seen[t] {
+		return false
+	}
+	switch u := t.Underlying().(type) {
+	case *types.Basic:
+		return false
+	case *types.Signature, *types.Interface:
+		return true
+	case *types.Slice:
+		return holdsCode(u.Elem(), mark(seen, t))
+	case *types.Array:
+		return holdsCode(u.Elem(), mark(seen, t))
+	case *types.Pointer:
+		return holdsCode(u.Elem(), mark(seen, t))
+	case *types.Map:
+		return holdsCode(u.Key(), mark(seen, t)) || holdsCode(u.Elem(), mark(seen, t))
+	case *types.Struct:
+		for i := 0; i < u.NumFields(); i++ {
+			if holdsCode(u.Field(i).Type(), mark(seen, t)) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func mark(seen map[types.Type]bool, t types.Type) map[types.Type]bool {
+	if seen == nil {
+		seen = map[types.Type]bool{}
+	}
+	seen[t] = true
+	return seen
+}
+
+type writer func(string)
+
+func (w writer) Write(b []byte) (int, error) {
+	w(string(b))
+	return len(b), nil
+}
+
+// items makes what a cell shows of what its run gave.
+func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
+	var list []Item
+	if printed != "" {
+		list = append(list, &Printed{Text: printed})
+	}
+	for _, s := range out.Steps {
+		switch {
+		case s.Define != nil:
+			list = append(list, entry(s.Define, s.Line))
+		case s.Shown != nil:
+			list = append(list, &Shown{Value: s.Shown.View, Formula: s.Shown.Formula, SpreadPending: spread(s.Shown.View)})
+		case s.Require != nil:
+			r := s.Require
+			list = append(list, &Requirement{Text: r.Text, Condition: r.Condition, Holds: r.Holds, Margin: r.Margin, SpreadPending: r.Spread})
+		}
+	}
+	for _, k := range notices {
+		list = append(list, &Notice{Text: k.Text, Line: k.Line})
+	}
+	return list
+}
+
+func entry(d *cell.Definition, line int) *Entry {
+	e := &Entry{Name: d.Name, Value: d.View, Formula: d.Formula, Description: d.About.Description, Source: d.About.Source,
+		Reason: d.About.Reason, Quiet: d.Quiet, Line: line, Form: FormComputed}
+	switch {
+	case d.Choice != nil:
+		e.Form = FormChosen
+		k := d.Choice
+		e.Choice = &Choice{Rule: k.Rule, Series: k.Series, Ideal: k.Ideal, Chosen: k.Chosen, Of: k.Of, Kept: k.Kept}
+		if s := k.Ideal.SI(); s != 0 {
+			e.Choice.Deviation = k.Chosen.SI()/s - 1
+		}
+	case d.Input:
+		e.Form, e.Formula = FormInput, nil
+	case d.Formula == nil:
+		e.Form = FormMade
+	}
+	if d.Set != "" {
+		e.Source = "what-if: set to " + d.Set
+		e.Reason = ""
+	}
+	if q, ok := d.View.Quantity.(units.Quantity); ok {
+		if lo, hi, ok := q.Limits(); ok {
+			e.Low, e.High = &lo, &hi
+		} else {
+			e.SpreadPending = q.HasSpread()
+		}
+	} else {
+		e.SpreadPending = spread(d.View)
+	}
+	return e
+}
+
+// spread reports whether a value depends on an input with spread.
+func spread(v cell.View) bool {
+	if q, ok := v.Quantity.(units.Quantity); ok {
+		return q.HasSpread()
+	}
+	for _, i := range v.Items {
+		if spread(i.Value) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,205 @@
+package main
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"testing"
+)
+
+// The demo notes, and the tables of their values that were computed by hand.
+var (
+	demoNotes = filepath.Join("..", "..", "notebooks")
+	handMade  = filepath.Join("..", "..", "testdata", "notes")
+)
+
+// demoNames lists the demo notes; one without a table by hand fails the test.
+func demoNames(t *testing.T) []string {
+	t.Helper()
+	found, err := filepath.Glob(filepath.Join(demoNotes, "*.ipynb"))
+	if err != nil || len(found) < 2 {
+		t.Fatalf("demo notes: %v, %v", found, err)
+	}
+	return found
+}
+
+// copyTo copies a file into a new folder and gives its new path.
+func copyTo(t testing.TB, path string) string {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	to := filepath.Join(t.TempDir(), filepath.Base(path))
+	if err := os.WriteFile(to, text, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	return to
+}
+
+// demoJSON is what a program reads of run --json.
+type demoJSON struct {
+	Values map[string]struct {
+		SI   *float64 `json:"si"`
+		Unit string   `json:"unit"`
+	} `json:"values"`
+	Requirements []struct {
+		Text   string   `json:"text"`
+		Holds  bool     `json:"holds"`
+		Margin *float64 `json:"margin_si"`
+	} `json:"requirements"`
+	Errors []json.RawMessage `json:"errors"`
+}
+
+// Every value and margin of the demo notes is what physics gives: the tables
+// in testdata/notes are computed with exact fractions by the scripts beside
+// them, each line with its how.
+func TestDemoNotesAgainstTablesByHand(t *testing.T) {
+	t.Parallel()
+	for _, path := range demoNames(t) {
+		name := filepath.Base(path[:len(path)-len(".ipynb")])
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			out, err := exec.Command("ohmwright", "run", "--json", copyTo(t, path)).Output()
+			if err != nil {
+				t.Fatalf("run: %v\n%s", err, out)
+			}
+			var got demoJSON
+			if err := json.Unmarshal(out, &got); err != nil {
+				t.Fatal(err)
+			}
+			if len(got.Errors) > 0 {
+				t.Errorf("errors: %s", got.Errors)
+			}
+			want := readTable(t, filepath.Join(handMade, name+".csv"))
+			for i, r := range got.Requirements {
+				key := fmt.Sprintf("requirement %d", i+1)
+				w, ok := want[key]
+				delete(want, key)
+				switch {
+				case !ok:
+					t.Errorf("%s, %s: not in the table", key, r.Text)
+				case r.Margin == nil:
+					t.Errorf("%s, %s: has no margin, want %v %s", key, r.Text, w.si, w.unit)
+				case !within(*r.Margin, w.si):
+					t.Errorf("%s, %s: margin %v, want %v %s: %s", key, r.Text, *r.Margin, w.si, w.unit, w.how)
+				case r.Holds != (w.si >= 0):
+					t.Errorf("%s, %s: holds is %v, the margin is %v", key, r.Text, r.Holds, w.si)
+				}
+			}
+			for key, v := range got.Values {
+				w, ok := want[key]
+				delete(want, key)
+				switch {
+				case !ok:
+					t.Errorf("%s: not in the table", key)
+				case v.SI == nil:
+					t.Errorf("%s: has no number, want %v %s", key, w.si, w.unit)
+				case !within(*v.SI, w.si) || v.Unit != w.unit:
+					t.Errorf("%s is %v %s, want %v %s: %s", key, *v.SI, v.Unit, w.si, w.unit, w.how)
+				}
+			}
+			for key := range want {
+				t.Errorf("%s: in the table, not in the note", key)
+			}
+		})
+	}
+}
+
+// within holds a number against the table: 1e-12 of it, some thousand
+// roundings of a float64.
+func within(got, want float64) bool { return math.Abs(got-want) <= 1e-12*math.Abs(want) }
+
+type tableLine struct {
+	si        float64
+	unit, how string
+}
+
+func readTable(t *testing.T, path string) map[string]tableLine {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(bytes.NewReader(text)).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := map[string]tableLine{}
+	for i, row := range rows {
+		if i == 0 {
+			continue
+		}
+		si, err := strconv.ParseFloat(row[1], 64)
+		if _, twice := lines[row[0]]; err != nil || twice || row[3] == "" {
+			t.Fatalf("%s, line %d: %v (%v)", path, i+1, row, err)
+		}
+		lines[row[0]] = tableLine{si, row[2], row[3]}
+	}
+	return lines
+}
+
+// The tables are what their scripts print, where there is a Python to ask.
+func TestTablesByHandAreWhatTheirScriptsPrint(t *testing.T) {
+	t.Parallel()
+	python, err := exec.LookPath("python3")
+	if err != nil {
+		t.Skip("no python3 on this machine")
+	}
+	for _, path := range demoNames(t) {
+		name := filepath.Base(path[:len(path)-len(".ipynb")])
+		c := exec.Command(python, "-B", name+".py")
+		c.Dir = handMade
+		c.Env = append(os.Environ(), "PYTHONIOENCODING=utf-8")
+		got, err := c.Output()
+		if err != nil {
+			t.Errorf("%s.py: %v", name, err)
+			continue
+		}
+		want, err := os.ReadFile(filepath.Join(handMade, name+".csv"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got, want) {
+			t.Errorf("%s.csv is not what %s.py prints: run it again", name, name)
+		}
+	}
+}
+
+// Running the committed demo notes changes nothing in the checkout.
+func TestDemoNotesAreUpToDate(t *testing.T) {
+	t.Parallel()
+	for _, path := range demoNames(t) {
+		t.Run(filepath.Base(path), func(t *testing.T) {
+			t.Parallel()
+			before, err := os.ReadFile(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			to := copyTo(t, path)
+			if out, err := exec.Command("ohmwright", "run", to).CombinedOutput(); err != nil {
+				t.Fatalf("run: %v\n%s", err, out)
+			}
+			after, err := os.ReadFile(to)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !bytes.Equal(before, after) {
+				i := 0
+				for i < min(len(before), len(after)) && before[i] == after[i] {
+					i++
+				}
+				t.Errorf("run changes the committed note in line %d: store its results with ohmwright run notebooks", 1+bytes.Count(after[:i], []byte("\n")))
+			}
+			if out, err := exec.Command("ohmwright", "verify", to).CombinedOutput(); err != nil {
+				t.Errorf("verify after run: %v\n%s", err, out)
+			}
+		})
+	}
+}

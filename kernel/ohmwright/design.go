@@ -1,0 +1,179 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sort"
+	"strings"
+	"time"
+
+	"ohmwright/kernel/cell/host"
+	"ohmwright/kernel/note"
+	"ohmwright/kernel/notebook"
+)
+
+// noteFile is a notebook with the note that its cells make.
+type noteFile struct {
+	path     string
+	file     *notebook.Notebook
+	cells    []*notebook.Cell // the code cells
+	note     *note.Note
+	results  []*note.Result
+	progress *progress
+}
+
+// settings are the flags that several commands share.
+type settings struct {
+	set      []string
+	redesign bool
+	timeout  time.Duration
+	json     bool
+}
+
+// findNotes lists the notebooks that the arguments name; a folder is a design
+// and stands for all notebooks below it.
+func findNotes(args []string) ([]string, error) {
+	var paths []string
+	for _, a := range args {
+		info, err := os.Stat(a)
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, fmt.Errorf("%s: there is no such file or folder", a)
+		} else if err != nil {
+			return nil, err
+		}
+		if !info.IsDir() {
+			paths = append(paths, a)
+			continue
+		}
+		var found []string
+		err = filepath.WalkDir(a, func(p string, d fs.DirEntry, err error) error {
+			switch {
+			case err != nil:
+				return err
+			case d.IsDir() && p != a && strings.HasPrefix(d.Name(), "."):
+				return fs.SkipDir // .ipynb_checkpoints, .git
+			case !d.IsDir() && filepath.Ext(p) == ".ipynb":
+				found = append(found, p)
+			}
+			return nil
+		})
+		if err != nil {
+			return nil, err
+		}
+		if len(found) == 0 {
+			return nil, fmt.Errorf("%s: there is no note (.ipynb) in this folder", a)
+		}
+		sort.Strings(found)
+		paths = append(paths, found...)
+	}
+	return paths, nil
+}
+
+// load reads a notebook and makes a note of its code cells.
+func load(path string, world *host.World, s settings, talk io.Writer) (*noteFile, error) {
+	f, err := notebook.Read(path)
+	if err != nil {
+		return nil, err
+	}
+	n := &noteFile{path: path, file: f, progress: &progress{out: talk, path: path, start: time.Now()}}
+	n.note = note.New(note.Options{World: world, CellTime: s.timeout, Progress: n.progress.step})
+	var sources []note.Source
+	for _, c := range f.Cells() {
+		if c.Type() != "code" {
+			continue
+		}
+		n.cells = append(n.cells, c)
+		number := len(n.cells)
+		sources = append(sources, note.Source{ID: fmt.Sprintf("cell-%d", number), Label: fmt.Sprintf("cell %d", number), Code: c.Source()})
+	}
+	n.note.Set(sources)
+	return n, nil
+}
+
+// whatIf computes the note with the names of --set that it defines.
+func (n *noteFile) whatIf(ctx context.Context, s settings) error {
+	set := map[string]string{}
+	for _, a := range s.set {
+		name, value, _ := strings.Cut(a, "=")
+		if n.defines(name) {
+			set[name] = value
+		}
+	}
+	if len(set) == 0 {
+		return nil
+	}
+	if err := n.note.WhatIf(set, s.redesign); err != nil {
+		return err
+	}
+	n.results = n.note.Run(ctx)
+	return nil
+}
+
+func (n *noteFile) defines(name string) bool {
+	for _, r := range n.results {
+		for _, d := range r.Defines {
+			if d == name {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// failed reports whether a cell has an error or a requirement does not hold.
+func (n *noteFile) failed() bool {
+	for _, r := range n.results {
+		if r.State != note.Done {
+			return true
+		}
+		for _, i := range r.Items {
+			if q, ok := i.(*note.Requirement); ok && !q.Holds {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// checkSet refuses malformed and unknown names of --set.
+func checkSet(s settings, notes []*noteFile) error {
+	for _, a := range s.set {
+		name, value, ok := strings.Cut(a, "=")
+		if !ok || strings.TrimSpace(name) == "" || strings.TrimSpace(value) == "" {
+			return fmt.Errorf("--set %s: write a name and its value, --set Vin=9V", a)
+		}
+		if len(notes) == 0 {
+			continue
+		}
+		known := false
+		for _, n := range notes {
+			known = known || n.defines(name)
+		}
+		if !known {
+			return notes[0].note.WhatIf(map[string]string{name: value}, false)
+		}
+	}
+	return nil
+}
+
+// progress tells what a long design is at, from its second second on.
+type progress struct {
+	out   io.Writer
+	path  string
+	start time.Time
+	last  time.Time
+}
+
+func (p *progress) step(label string, done, total int) {
+	now := time.Now()
+	if now.Sub(p.start) < time.Second || now.Sub(p.last) < 500*time.Millisecond {
+		return
+	}
+	p.last = now
+	fmt.Fprintf(p.out, "%s: %s, %d of %d done\n", p.path, label, done, total)
+}

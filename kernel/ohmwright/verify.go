@@ -1,0 +1,304 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"sort"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"ohmwright/kernel/note"
+	"ohmwright/kernel/notebook"
+)
+
+func verifyCommand() *cobra.Command {
+	var s settings
+	tolerance := 1e-9
+	c := &cobra.Command{
+		Use:   "verify NOTE…",
+		Short: "compute notes afresh and hold the stored results and the requirements against that",
+		Long: `verify computes each note as run does and compares what the file has stored: numbers
+within --tolerance (relative), everything else exactly. It writes nothing. Exit status 1
+and a table on any difference, failed requirement or error.`,
+		Args:              needNotes,
+		ValidArgsFunction: completeNotes,
+		RunE: func(c *cobra.Command, args []string) error {
+			return verify(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args, s, tolerance)
+		},
+	}
+	s.flags(c)
+	c.Flags().BoolVar(&s.json, "json", false, "print one line of JSON for each note")
+	c.Flags().Float64Var(&tolerance, "tolerance", tolerance, "largest relative difference of numbers that counts as none")
+	return c
+}
+
+// difference is one thing in which the file and the computation differ.
+type difference struct {
+	Cell   string `json:"cell"`
+	What   string `json:"what"`
+	Stored string `json:"stored"`
+	Now    string `json:"now"`
+}
+
+func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settings, tolerance float64) error {
+	notes, broken, err := open(ctx, talk, args, s)
+	if err != nil {
+		return err
+	}
+	failed := broken > 0
+	for _, n := range notes {
+		diffs, err := n.differences(tolerance)
+		if err != nil {
+			return err
+		}
+		var missed []note.RequirementRecord
+		count, errors := 0, 0
+		for _, r := range n.results {
+			errors += len(r.Errors)
+			for _, q := range note.NewRecord(r).Requirements {
+				count++
+				if !q.Holds {
+					missed = append(missed, q)
+				}
+			}
+		}
+		failed = failed || len(diffs) > 0 || n.failed()
+		if s.json {
+			enc := json.NewEncoder(stdout)
+			enc.SetEscapeHTML(false)
+			if diffs == nil {
+				diffs = []difference{}
+			}
+			if err := enc.Encode(map[string]any{"note": n.path, "differences": diffs, "requirements": count, "missed": len(missed), "errors": errors}); err != nil {
+				return err
+			}
+			continue
+		}
+		if len(diffs) == 0 && len(missed) == 0 && errors == 0 {
+			fmt.Fprintf(stdout, "%s: the stored results hold, %s\n", n.path, countOf(count, "requirement holds", "requirements hold"))
+			continue
+		}
+		fmt.Fprintln(stdout, n.path)
+		for _, d := range diffs {
+			fmt.Fprintf(stdout, "  differs  %s, %s: stored %s, now %s\n", d.Cell, d.What, d.Stored, d.Now)
+		}
+		for _, q := range missed {
+			fmt.Fprintf(stdout, "  missed   %s\n", q.Text)
+		}
+		n.tellErrors(talk)
+	}
+	if failed {
+		return failures{}
+	}
+	return nil
+}
+
+func countOf(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// differences compares the stored outputs of each cell with fresh ones.
+func (n *noteFile) differences(tolerance float64) ([]difference, error) {
+	var diffs []difference
+	for i, c := range n.cells {
+		r := n.results[i]
+		fresh, err := outputs(r, c.Source())
+		if err != nil {
+			return nil, err
+		}
+		stored := c.Outputs()
+		was, ok1 := recordOf(stored)
+		now, ok2 := recordOf(fresh)
+		switch {
+		case len(stored) == 0 && len(fresh) == 0:
+		case len(stored) == 0:
+			diffs = append(diffs, difference{r.Label, "results", "nothing", "results: run the note once"})
+		case !ok1 && ok2:
+			diffs = append(diffs, difference{r.Label, "results", "no record of values", "values: run the note once"})
+		default:
+			same, found := compareRecords(r.Label, was, now, tolerance)
+			diffs = append(diffs, found...)
+			// Where every number is the same to the bit, so must the text be.
+			if same && len(found) == 0 {
+				diffs = append(diffs, compareTexts(r.Label, stored, fresh)...)
+			}
+		}
+	}
+	return diffs, nil
+}
+
+// recordOf finds the record among the outputs of a cell.
+func recordOf(list []notebook.Output) (rec note.Record, ok bool) {
+	for _, o := range list {
+		var meta struct {
+			Record *note.Record `json:"ohmwright"`
+		}
+		if m := o.Metadata(); len(m) > 0 && json.Unmarshal(m, &meta) == nil && meta.Record != nil {
+			return *meta.Record, true
+		}
+	}
+	return rec, false
+}
+
+// compareRecords lists differences; same is true where all numbers are equal to the bit.
+func compareRecords(cell string, was, now note.Record, tolerance float64) (same bool, diffs []difference) {
+	same = true
+	names := map[string]bool{}
+	for k := range was.Values {
+		names[k] = true
+	}
+	for k := range now.Values {
+		names[k] = true
+	}
+	var sorted []string
+	for k := range names {
+		sorted = append(sorted, k)
+	}
+	sort.Strings(sorted)
+	add := func(what, stored, fresh string) { diffs = append(diffs, difference{cell, what, stored, fresh}) }
+	number := func(what string, a, b *float64, textA, textB string) bool {
+		switch {
+		case a == nil && b == nil:
+			return true
+		case a == nil || b == nil || !near(*a, *b, tolerance):
+			add(what, textA, textB)
+			return false
+		case *a != *b:
+			same = false
+		}
+		return true
+	}
+	for _, k := range sorted {
+		a, ok1 := was.Values[k]
+		b, ok2 := now.Values[k]
+		switch {
+		case !ok1:
+			add(k, "nothing", b.Text)
+			continue
+		case !ok2:
+			add(k, a.Text, "nothing")
+			continue
+		}
+		if !number(k, a.SI, b.SI, full(a), full(b)) {
+			continue
+		}
+		for _, f := range []struct{ what, a, b string }{
+			{"unit of " + k, a.Unit, b.Unit}, {"description of " + k, a.Description, b.Description},
+			{"source of " + k, a.Source, b.Source}, {"reason of " + k, a.Reason, b.Reason},
+		} {
+			if f.a != f.b {
+				add(f.what, quote(f.a), quote(f.b))
+			}
+		}
+		if a.SI == nil && a.Text != b.Text {
+			add(k, quote(a.Text), quote(b.Text))
+		}
+	}
+	for i := 0; i < max(len(was.Requirements), len(now.Requirements)); i++ {
+		switch {
+		case i >= len(was.Requirements):
+			add("requirement", "nothing", quote(now.Requirements[i].Text))
+		case i >= len(now.Requirements):
+			add("requirement", quote(was.Requirements[i].Text), "nothing")
+		default:
+			a, b := was.Requirements[i], now.Requirements[i]
+			if a.Text != b.Text {
+				add("requirement", quote(a.Text), quote(b.Text))
+			} else if a.Holds != b.Holds {
+				add("requirement "+quote(a.Text), verdict(a.Holds), verdict(b.Holds))
+			} else {
+				number("margin of "+quote(a.Text), a.MarginSI, b.MarginSI, siText(a.MarginSI), siText(b.MarginSI))
+			}
+		}
+	}
+	return same, diffs
+}
+
+func verdict(holds bool) string {
+	if holds {
+		return "holds"
+	}
+	return "is missed"
+}
+
+func quote(s string) string {
+	if s == "" {
+		return "nothing"
+	}
+	return "“" + s + "”"
+}
+
+func siText(x *float64) string {
+	if x == nil {
+		return "nothing"
+	}
+	return fmt.Sprintf("%.12g", *x)
+}
+
+func full(v note.ValueRecord) string {
+	if v.SI == nil {
+		return v.Text
+	}
+	return strings.TrimSpace(fmt.Sprintf("%.12g %s", *v.SI, strings.TrimPrefix(v.Unit, "1")))
+}
+
+func near(a, b, tolerance float64) bool {
+	return a == b || math.Abs(a-b) <= tolerance*math.Max(math.Abs(a), math.Abs(b))
+}
+
+// compareTexts compares everything but the records.
+func compareTexts(cell string, stored, fresh []notebook.Output) []difference {
+	if len(stored) == len(fresh) {
+		equal := true
+		for i := range stored {
+			equal = equal && stored[i].Equal(fresh[i])
+		}
+		if equal {
+			return nil
+		}
+	}
+	a, b := firstDifference(plainText(stored), plainText(fresh))
+	if a == b {
+		a, b = "another form of the same text", "results: run the note once"
+	}
+	return []difference{{cell, "what the cell shows", a, b}}
+}
+
+func plainText(list []notebook.Output) string {
+	var b strings.Builder
+	for _, o := range list {
+		b.WriteString(o.Data()["text/plain"])
+		_, printed := o.Text()
+		b.WriteString(printed)
+		if name, value, _ := o.Failure(); name != "" {
+			b.WriteString(value)
+		}
+		b.WriteString("\n")
+	}
+	return b.String()
+}
+
+// firstDifference gives the first lines in which two texts differ.
+func firstDifference(a, b string) (string, string) {
+	x, y := strings.Split(a, "\n"), strings.Split(b, "\n")
+	for i := 0; i < max(len(x), len(y)); i++ {
+		p, q := "", ""
+		if i < len(x) {
+			p = strings.TrimSpace(x[i])
+		}
+		if i < len(y) {
+			q = strings.TrimSpace(y[i])
+		}
+		if p != q {
+			return quote(p), quote(q)
+		}
+	}
+	return "", ""
+}
