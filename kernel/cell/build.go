@@ -34,7 +34,7 @@ func (p *Program) Function(obj *types.Func) *ssa.Function {
 // Build makes the checked cell a program. cellOf finds the cell of a package
 // that an object came from, so that generic functions can be instantiated here.
 func (c *Checked) Build(link exec.Linker, cellOf func(*types.Package) *Checked) *Program {
-	c.runFunc2().Body.List = c.runBody(false)
+	c.runFunc2().Body.List = c.runBody(c.ordered, false)
 	c.info.InitOrder = nil // the run function initialises, in the order of the text
 	prog := ssa.NewProgram(c.fset, ssa.InstantiateGenerics)
 	seen := map[*types.Package]bool{c.pkg: true}
@@ -75,6 +75,17 @@ func (c *Checked) Build(link exec.Linker, cellOf func(*types.Package) *Checked) 
 			return true
 		})
 	}
+	// The margin of a Require needs what its sides were, in functions as well.
+	p.code.TraceAlways(func(fn *ssa.Function) bool {
+		if n := fn.Syntax(); n != nil && fn != p.run {
+			for at := range p.requires {
+				if n.Pos() <= at && at < n.End() {
+					return true
+				}
+			}
+		}
+		return false
+	})
 	return p
 }
 

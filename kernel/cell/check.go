@@ -34,6 +34,7 @@ type Checked struct {
 	// Uses holds the names of other cells that the cell really uses; Direct those
 	// that its statements use, not only its functions.
 	Uses    []string
+	ordered []*statement // in the order in which they run
 	Notices []Located
 	// constants keeps the drawn parts that are the same in every run.
 	constants map[ast.Expr]*Expr
@@ -83,6 +84,9 @@ func (p *Parsed) Check(s Scope) (*Checked, []*Error) {
 			return nil, p.tidy(errs)
 		}
 		if errs := c.rulesOfTypes(); len(errs) > 0 {
+			return nil, p.tidy(errs)
+		}
+		if errs := c.order(); len(errs) > 0 {
 			return nil, p.tidy(errs)
 		}
 		c.findRealUses()
@@ -194,7 +198,7 @@ func (p *Parsed) checkOnce(s Scope) (*Checked, []types.Error) {
 	conf := types.Config{Importer: s.World.Importer(), GoVersion: goIs, Sizes: sizes, DisableUnusedImportCheck: true,
 		Error: func(err error) { raw = append(raw, err.(types.Error)) }}
 	files := []*ast.File{p.withImports(p.declFile, packages), p.withImports(p.stmtFile, packages)}
-	body := p.runBody(true)
+	body := p.runBody(p.stmts, true)
 	p.runFunc2().Body.List = body
 	types.NewChecker(&conf, p.fset, c.pkg, c.info).Files(files)
 	return c, raw
@@ -227,9 +231,9 @@ func (p *Parsed) runFunc2() *ast.FuncDecl {
 
 // runBody lists what the cell's function does. For checking, definitions are
 // left out, since they are checked as variables of the package.
-func (p *Parsed) runBody(checking bool) []ast.Stmt {
+func (p *Parsed) runBody(stmts []*statement, checking bool) []ast.Stmt {
 	var body []ast.Stmt
-	for _, s := range p.stmts {
+	for _, s := range stmts {
 		switch {
 		case s.spec != nil:
 			if !checking && len(s.spec.Values) > 0 {
@@ -483,6 +487,10 @@ func (c *Checked) foreign() []*Error {
 				e = x.X
 				continue
 			case *ast.Ident:
+				if l, ok := c.literals[x.Name]; ok {
+					errs = append(errs, c.errorAt(at, CodeForeign, c.literalText(l)+" is a literal: it can neither be changed nor pointed to", "define a name for it first"))
+					return
+				}
 				o := c.info.Uses[x]
 				v, ok := o.(*types.Var)
 				if !ok || v.IsField() {

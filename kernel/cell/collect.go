@@ -171,7 +171,7 @@ func (p *Parsed) collect(segs []segment, overrides map[string]*Override) []*Erro
 		}
 	}
 	p.stmtFile.Decls = append(decls, run)
-	return p.order()
+	return nil
 }
 
 func (p *Parsed) runFunc() *ast.FuncDecl {
@@ -293,6 +293,9 @@ func (p *Parsed) applyOverrides(overrides map[string]*Override) []*Error {
 			if len(errs) > 0 {
 				return fail("--set "+name+"="+o.Text+": "+errs[0].Msg, errs[0].Hint)
 			}
+			if p.assigned[name] {
+				return fail("--set "+name+": statements change "+name+" after its definition, so setting it would have no effect", "set what it is computed from")
+			}
 			body := f.Decls[0].(*ast.FuncDecl).Body.List
 			a, ok := body[0].(*ast.AssignStmt)
 			if !ok || len(body) != 1 || len(a.Rhs) != 1 {
@@ -323,86 +326,24 @@ func (p *Parsed) applyOverrides(overrides map[string]*Override) []*Error {
 	return nil
 }
 
+// CheckExpression reports what keeps a text from being read as an expression
+// of a cell, nil if nothing does.
+func CheckExpression(text string) error {
+	p, errs := Parse(token.NewFileSet(), "", "_ = ("+text+")", nil)
+	if len(errs) == 0 && (len(p.stmts) != 1 || p.stmts[0].spec != nil) {
+		errs = []*Error{{Msg: "this is no expression", Hint: "write a value as in a cell, 9V"}}
+	}
+	if len(errs) == 0 {
+		return nil
+	}
+	if errs[0].Code == CodeSyntax {
+		return fmt.Errorf("this is no expression: write a value as in a cell, 9V")
+	}
+	return errs[0]
+}
+
 // Used reports whether a cell had the name of the override.
 func (o *Override) Used() bool { return o.used }
-
-// order brings statements into an order in which every definition stands
-// before its uses, and otherwise leaves them as they were typed.
-func (p *Parsed) order() []*Error {
-	where := map[string]int{}
-	for i, s := range p.stmts {
-		for _, id := range s.defines {
-			where[id.Name] = i
-		}
-	}
-	funcs := map[string]*ast.FuncDecl{}
-	for _, d := range p.declFile.Decls {
-		if f, ok := d.(*ast.FuncDecl); ok {
-			funcs[f.Name.Name] = f
-		}
-	}
-	// needs lists the definitions that running a node asks for, through the
-	// cell's own functions.
-	var needs func(n ast.Node, seen map[string]bool, out map[int]*ast.Ident)
-	needs = func(n ast.Node, seen map[string]bool, out map[int]*ast.Ident) {
-		ast.Inspect(n, func(n ast.Node) bool {
-			switch x := n.(type) {
-			case *ast.SelectorExpr:
-				if f := funcs[x.Sel.Name]; f != nil && !seen[x.Sel.Name] {
-					seen[x.Sel.Name] = true
-					needs(f.Body, seen, out)
-				}
-				needs(x.X, seen, out)
-				return false
-			case *ast.Ident:
-				if i, ok := where[x.Name]; ok {
-					if out[i] == nil {
-						out[i] = x
-					}
-				} else if f := funcs[x.Name]; f != nil && !seen[x.Name] {
-					seen[x.Name] = true
-					needs(f.Body, seen, out)
-				}
-			}
-			return true
-		})
-	}
-	state := make([]int, len(p.stmts))
-	var out []*statement
-	var visit func(i int)
-	visit = func(i int) {
-		if state[i] != 0 {
-			return // done, or a cycle: go/types reports it with its path
-		}
-		state[i] = 1
-		need := map[int]*ast.Ident{}
-		s := p.stmts[i]
-		if s.spec != nil {
-			for _, v := range s.spec.Values {
-				needs(v, map[string]bool{}, need)
-			}
-		} else {
-			needs(s.node, map[string]bool{}, need)
-		}
-		var later []int
-		for j := range need {
-			if j > i {
-				later = append(later, j)
-			}
-		}
-		sort.Ints(later)
-		for _, j := range later {
-			visit(j)
-		}
-		out = append(out, s)
-		state[i] = 2
-	}
-	for i := range p.stmts {
-		visit(i)
-	}
-	p.stmts = out
-	return nil
-}
 
 // findUses lists the names that the cell may take from elsewhere.
 func (p *Parsed) findUses() {

@@ -5,6 +5,7 @@ import (
 	"go/constant"
 	"go/token"
 	"go/types"
+	"slices"
 	"strings"
 )
 
@@ -156,6 +157,9 @@ func (c *Checked) rulesOfTypes() []*Error {
 		})
 	}
 	for id, o := range c.info.Uses {
+		if o.Pkg() == nil && slices.Contains([]string{"complex", "real", "imag", "complex64", "complex128"}, o.Name()) {
+			refuse(id.Pos(), o.Name()+": complex numbers are not available in cells", "work with magnitude and phase")
+		}
 		if r := c.scope.World.Refused(o); r != nil {
 			errs = append(errs, p.errorAt(id.Pos(), CodeRefused, r.Msg, r.Hint))
 		}

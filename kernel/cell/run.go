@@ -140,6 +140,7 @@ func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 	for _, s := range p.stmts {
 		r.statement(run, s, out.Values)
 	}
+	r.constantEntries()
 	sort.SliceStable(r.steps, func(i, j int) bool { return r.steps[i].Line < r.steps[j].Line })
 	out.Steps = r.steps
 	return out, nil
@@ -177,6 +178,36 @@ func (r *runner) statement(run *exec.Run, s *statement, values map[string]exec.V
 			r.steps = append(r.steps, Step{Line: s.line, Shown: &ShownValue{View: *constantView(tv), Formula: r.formula(s.value, r.values)}})
 		case ok && !tv.IsVoid() && !r.printing(s.value):
 			r.steps = append(r.steps, Step{Line: s.line, Shown: &ShownValue{View: exec.Show(run, v), Formula: r.formula(s.value, r.values)}})
+		}
+	}
+}
+
+// constantEntries records the constants that the cell defines.
+func (r *runner) constantEntries() {
+	around := r.commentsOf(r.declFile)
+	for _, d := range r.declFile.Decls {
+		g, ok := d.(*ast.GenDecl)
+		if !ok || g.Tok != token.CONST {
+			continue
+		}
+		for _, sp := range g.Specs {
+			vs := sp.(*ast.ValueSpec)
+			for i, id := range vs.Names {
+				o, ok := r.info.Defs[id].(*types.Const)
+				if !ok || id.Name == "_" {
+					continue
+				}
+				view := constantView(types.TypeAndValue{Type: o.Type(), Value: o.Val()})
+				if view == nil {
+					continue
+				}
+				at, _ := r.offset(id.Pos())
+				def := &Definition{Name: id.Name, View: *view, Input: true, About: around.around(vs.Pos(), r.end(vs))}
+				if i < len(vs.Values) && !r.isInput(vs.Values[i]) {
+					def.Input, def.Formula = false, r.formula(vs.Values[i], r.values)
+				}
+				r.steps = append(r.steps, Step{Line: r.line(at), Define: def})
+			}
 		}
 	}
 }
@@ -435,24 +466,27 @@ func (r *runner) fault(err error) *Error {
 		return &Error{Code: CodeInternal, Line: 1, Column: 1, Msg: err.Error()}
 	}
 	e := &Error{}
-	places := []exec.Frame{{Pos: f.Pos}}
-	places = append(places, f.Stack...)
-	found := false
-	for _, fr := range places {
+	var frames []string
+	msg := f.Msg
+	for i, fr := range append([]exec.Frame{{Pos: f.Pos}}, f.Stack...) {
 		file := r.fset.File(fr.Pos)
 		if file == nil {
 			continue
 		}
-		if !found && file.Name() == r.ID {
-			e = r.errorAt(fr.Pos, "", "", "")
-			found = true
+		if strings.HasSuffix(file.Name(), mustName) {
+			msg = strings.TrimPrefix(msg, "panic: ") // a function's error, not a panic of the user's
 			continue
 		}
-		if !found && !strings.HasSuffix(file.Name(), mustName) {
-			e.Frames = append(e.Frames, fmt.Sprintf("%s, %s line %d", plainFunc(fr.Func), r.env.Label(file.Name()), file.Line(fr.Pos)))
+		if file.Name() == r.ID {
+			e = r.errorAt(fr.Pos, "", "", "")
+			break
+		}
+		if i > 0 { // the first is where it happened, which the stack has as well
+			frames = append(frames, fmt.Sprintf("%s, %s line %d", plainFunc(fr.Func), r.env.Label(file.Name()), file.Line(fr.Pos)))
 		}
 	}
-	e.Msg, e.Hint, e.Code = f.Msg, f.Hint, CodePanic
+	e.Frames = frames
+	e.Msg, e.Hint, e.Code = msg, f.Hint, CodePanic
 	var q *units.Error
 	switch {
 	case errors.Is(f.Err, context.DeadlineExceeded):
@@ -461,13 +495,35 @@ func (r *runner) fault(err error) *Error {
 		e.Code, e.Msg = CodeStopped, "the cell was interrupted"
 	case errors.As(f.Err, &q):
 		e.Code, e.Msg, e.Hint = CodeDimension, q.Msg, q.Hint
-	case strings.Contains(f.Msg, "limit") || strings.Contains(f.Hint, "limit"):
+	case errors.Is(f.Err, exec.ErrLimit):
 		e.Code = CodeLimit
+	}
+	if e.Hint == "" {
+		e.Hint = remedy(e.Msg)
 	}
 	if e.Line == 0 {
 		e.Line, e.Column = 1, 1
 	}
 	return e
+}
+
+// remedy says what to do about the panics of Go itself.
+func remedy(msg string) string {
+	switch {
+	case strings.Contains(msg, "index out of range"), strings.Contains(msg, "slice bounds out of range"):
+		return "indices run from 0 to one below the length; test with len first"
+	case strings.Contains(msg, "nil map"):
+		return "make the map first, m := map[string]Quantity{}"
+	case strings.Contains(msg, "divide by zero"):
+		return "test the divisor first"
+	case strings.Contains(msg, "nil pointer"):
+		return "the pointer, function or interface has no value yet; give it one first"
+	case strings.Contains(msg, "interface conversion"):
+		return "ask with v, ok := x.(T) where the type is not sure"
+	case strings.Contains(msg, "cannot add"), strings.Contains(msg, "cannot subtract"), strings.Contains(msg, "cannot compare"):
+		return "both sides need the same dimension"
+	}
+	return ""
 }
 
 func plainFunc(name string) string {

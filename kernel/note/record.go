@@ -70,8 +70,10 @@ func (rec Record) add(name string, v cell.View, base ValueRecord) {
 		}
 	case exec.KindNumber:
 		base.SI, base.Unit, base.Text = finite(v.Number), "1", v.Text
-	case exec.KindBool, exec.KindText, exec.KindNil:
+	case exec.KindBool, exec.KindText:
 		base.Text = v.Text
+	case exec.KindNil:
+		base.Text = "nil"
 	case exec.KindRecord, exec.KindList, exec.KindMap:
 		for _, i := range v.Items {
 			sub := name + "." + i.Name

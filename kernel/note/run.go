@@ -381,7 +381,7 @@ func entry(d *cell.Definition, line int) *Entry {
 		}
 	case d.Input:
 		e.Form, e.Formula = FormInput, nil
-	case d.Formula == nil:
+	case d.View.Kind == exec.KindOther:
 		e.Form = FormMade
 	}
 	if d.Set != "" {

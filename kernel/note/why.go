@@ -49,7 +49,7 @@ func (n *Note) why(name string, shown map[string]bool) *Why {
 		return w
 	}
 	shown[name] = true
-	for _, used := range c.parsed.UsedBy(name) {
+	for _, used := range c.checked.UsedBy(name) {
 		if n.owner[used] != nil && used != name {
 			w.Inputs = append(w.Inputs, n.why(used, shown))
 		}

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"time"
 
+	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/host"
 	"ohmwright/kernel/note"
 	"ohmwright/kernel/notebook"
@@ -148,6 +149,9 @@ func checkSet(s settings, notes []*noteFile) error {
 			return fmt.Errorf("--set %s: write a name and its value, --set Vin=9V", a)
 		}
 		if len(notes) == 0 {
+			if err := cell.CheckExpression(value); err != nil {
+				return fmt.Errorf("--set %s: %w", a, err)
+			}
 			continue
 		}
 		known := false

@@ -9,6 +9,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"os/signal"
 	"syscall"
@@ -26,7 +27,13 @@ func Main() int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	root := command()
+	out := &printed{to: os.Stdout}
+	root.SetOut(out)
+	root.SetErr(os.Stderr)
 	err := root.ExecuteContext(ctx)
+	if out.err != nil {
+		err = failures{"writing to standard output: " + out.err.Error()}
+	}
 	var failed failures
 	switch {
 	case err == nil:
@@ -39,6 +46,21 @@ func Main() int {
 	}
 	fmt.Fprintln(os.Stderr, "ohmwright: "+err.Error())
 	return 2
+}
+
+// printed remembers that something could not be printed, so that no result
+// is lost without a word.
+type printed struct {
+	to  io.Writer
+	err error
+}
+
+func (p *printed) Write(b []byte) (int, error) {
+	n, err := p.to.Write(b)
+	if err != nil && p.err == nil {
+		p.err = err
+	}
+	return n, err
 }
 
 // failures ends the program with status 1: the note has failures, which were told.

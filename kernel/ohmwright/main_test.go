@@ -15,6 +15,10 @@ import (
 // The command is this test binary under another name on PATH, so nothing is
 // built for the tests.
 func TestMain(m *testing.M) {
+	// Under the race detector every process would sleep for a second at its end.
+	if os.Getenv("GORACE") == "" {
+		os.Setenv("GORACE", "atexit_sleep_ms=0")
+	}
 	testscript.Main(m, map[string]func(){"ohmwright": func() { os.Exit(Main()) }})
 }
 
@@ -54,6 +58,7 @@ func TestScripts(t *testing.T) {
 
 // makeNotebooks makes a notebook of every file of cells in the script.
 func makeNotebooks(e *testscript.Env) error {
+	e.Setenv("GORACE", os.Getenv("GORACE"))
 	return filepath.WalkDir(e.WorkDir, func(p string, d os.DirEntry, err error) error {
 		if err != nil || filepath.Ext(p) != ".cells" {
 			return err

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"time"
@@ -53,14 +54,23 @@ func needNotes(c *cobra.Command, args []string) error {
 }
 
 // open loads and computes the notes that the arguments name. Notes that
-// cannot be read are told of and counted; the others are computed.
-func open(ctx context.Context, talk io.Writer, args []string, s settings) (notes []*noteFile, broken int, err error) {
+// cannot be read are told of and counted; the others are computed. check, if
+// given, looks at the paths before anything is computed.
+func open(ctx context.Context, talk io.Writer, args []string, s settings, check func(paths []string) error) (notes []*noteFile, broken int, err error) {
 	if err := checkSet(s, nil); err != nil {
 		return nil, 0, err
+	}
+	if s.timeout < 0 {
+		return nil, 0, fmt.Errorf("--timeout %v: write a duration such as 10s, or 0 for no limit", s.timeout)
 	}
 	paths, err := findNotes(args)
 	if err != nil {
 		return nil, 0, err
+	}
+	if check != nil {
+		if err := check(paths); err != nil {
+			return nil, 0, err
+		}
 	}
 	world, err := host.Load()
 	if err != nil {
@@ -96,12 +106,21 @@ func open(ctx context.Context, talk io.Writer, args []string, s settings) (notes
 var errInterrupted = failures{"interrupted; no file was changed"}
 
 func run(ctx context.Context, stdout, talk io.Writer, args []string, s settings, out string) error {
-	notes, broken, err := open(ctx, talk, args, s)
+	var places map[string]string
+	notes, broken, err := open(ctx, talk, args, s, func(paths []string) (err error) {
+		places, err = destinations(paths, out)
+		return err
+	})
 	if err != nil {
 		return err
 	}
 	failed := broken > 0
 	for i, n := range notes {
+		// Stored before it is printed: a reader that goes away loses nothing.
+		if err := n.write(talk, s, out, places[n.path]); err != nil {
+			fmt.Fprintln(talk, "ohmwright: "+err.Error())
+			failed = true
+		}
 		failed = failed || n.failed()
 		if s.json {
 			if err := printJSON(stdout, n); err != nil {
@@ -115,15 +134,42 @@ func run(ctx context.Context, stdout, talk io.Writer, args []string, s settings,
 			fmt.Fprint(stdout, render.Table(render.Options{Width: width()}, n.results...))
 		}
 		n.tellErrors(talk)
-		if err := n.write(talk, s, out, len(notes) > 1); err != nil {
-			fmt.Fprintln(talk, "ohmwright: "+err.Error())
-			failed = true
-		}
 	}
 	if failed {
 		return failures{}
 	}
 	return nil
+}
+
+// destinations says where the results of each note are stored: in the note, or
+// where --out says.
+func destinations(paths []string, out string) (map[string]string, error) {
+	places := map[string]string{}
+	if out == "" {
+		for _, p := range paths {
+			places[p] = p
+		}
+		return places, nil
+	}
+	info, err := os.Stat(out)
+	folder := len(paths) > 1 || err == nil && info.IsDir()
+	from := map[string]string{}
+	for _, p := range paths {
+		to := out
+		if folder {
+			to = filepath.Join(out, filepath.Base(p))
+		} else if _, err := os.Stat(filepath.Dir(out)); err != nil {
+			return nil, fmt.Errorf("--out %s: there is no folder %s", out, filepath.Dir(out))
+		}
+		if same(to, p) {
+			return nil, fmt.Errorf("--out %s is the note itself; leave --out away to store the results in it", out)
+		}
+		if other := from[to]; other != "" {
+			return nil, fmt.Errorf("--out %s: %s and %s would be stored in the same file; run them one by one", out, filepath.ToSlash(other), filepath.ToSlash(p))
+		}
+		from[to], places[p] = p, to
+	}
+	return places, nil
 }
 
 // width is the terminal's, 0 where standard output is none.
@@ -143,33 +189,28 @@ func (n *noteFile) tellErrors(talk io.Writer) {
 	}
 }
 
-// write stores the results where they belong.
-func (n *noteFile) write(talk io.Writer, s settings, out string, several bool) error {
+// write stores the results.
+func (n *noteFile) write(talk io.Writer, s settings, out, to string) error {
 	if out == "" && len(s.set) > 0 {
 		fmt.Fprintf(talk, "%s: a what-if, so the note stays as it is; --out FILE stores the results\n", n.path)
 		return nil
 	}
-	to := n.path
-	if out != "" {
-		to = out
-		if info, err := os.Stat(out); several || err == nil && info.IsDir() {
-			if err := os.MkdirAll(out, 0o777); err != nil {
-				return err
-			}
-			to = filepath.Join(out, filepath.Base(n.path))
-		}
-		if same(to, n.path) {
-			return fmt.Errorf("--out %s is the note itself; leave --out away to store the results in it", out)
-		}
-	}
 	if err := n.store(); err != nil {
 		return err
 	}
-	err := n.file.Write(to)
-	if errors.Is(err, notebook.ErrChanged) {
-		return fmt.Errorf("%s: %w", n.path, err)
+	if out != "" {
+		if err := os.MkdirAll(filepath.Dir(to), 0o777); err != nil {
+			return err
+		}
 	}
-	return err
+	switch err := n.file.Write(to); {
+	case errors.Is(err, notebook.ErrChanged):
+		return fmt.Errorf("%s: %w", n.path, err)
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("the results cannot be stored: %w; --out FILE stores them elsewhere", err)
+	default:
+		return err
+	}
 }
 
 func same(a, b string) bool {

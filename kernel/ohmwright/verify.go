@@ -7,6 +7,7 @@ import (
 	"io"
 	"math"
 	"sort"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -27,6 +28,9 @@ and a table on any difference, failed requirement or error.`,
 		Args:              needNotes,
 		ValidArgsFunction: completeNotes,
 		RunE: func(c *cobra.Command, args []string) error {
+			if !(tolerance >= 0) {
+				return fmt.Errorf("--tolerance %v: write a number from 0 up, such as 1e-9", tolerance)
+			}
 			return verify(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args, s, tolerance)
 		},
 	}
@@ -45,7 +49,7 @@ type difference struct {
 }
 
 func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settings, tolerance float64) error {
-	notes, broken, err := open(ctx, talk, args, s)
+	notes, broken, err := open(ctx, talk, args, s, nil)
 	if err != nil {
 		return err
 	}
@@ -239,14 +243,14 @@ func siText(x *float64) string {
 	if x == nil {
 		return "nothing"
 	}
-	return fmt.Sprintf("%.12g", *x)
+	return strconv.FormatFloat(*x, 'g', -1, 64)
 }
 
 func full(v note.ValueRecord) string {
 	if v.SI == nil {
 		return v.Text
 	}
-	return strings.TrimSpace(fmt.Sprintf("%.12g %s", *v.SI, strings.TrimPrefix(v.Unit, "1")))
+	return strings.TrimSpace(siText(v.SI) + " " + strings.TrimPrefix(v.Unit, "1"))
 }
 
 func near(a, b, tolerance float64) bool {

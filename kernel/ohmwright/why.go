@@ -12,7 +12,6 @@ import (
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/kernel/note"
 	"ohmwright/kernel/render"
-	"ohmwright/units"
 )
 
 func whyCommand() *cobra.Command {
@@ -44,7 +43,7 @@ func completeNames(c *cobra.Command, args []string, prefix string) ([]string, co
 	if len(args) > 1 {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
-	notes, _, err := open(c.Context(), io.Discard, args[:1], settings{})
+	notes, _, err := open(c.Context(), io.Discard, args[:1], settings{}, nil)
 	if err != nil || len(notes) != 1 {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
@@ -59,7 +58,7 @@ func why(ctx context.Context, stdout, talk io.Writer, path, name string, s setti
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
 		return fmt.Errorf("%s is a folder: name the note that defines %s", path, name)
 	}
-	notes, broken, err := open(ctx, talk, []string{path}, s)
+	notes, broken, err := open(ctx, talk, []string{path}, s, nil)
 	if err != nil {
 		return err
 	}
@@ -102,11 +101,10 @@ func whyJSON(w *note.Why) *jsonWhy {
 	rec := note.NewRecord(&note.Result{Label: w.Cell, Items: []note.Item{e}})
 	if v, ok := rec.Values[e.Name]; ok {
 		j.Text, j.SI, j.Unit = v.Text, v.SI, v.Unit
+	} else if e.Value.Kind == exec.KindOther {
+		j.Text = e.Value.Type // a function has no value to print
 	} else {
 		j.Text = e.Value.Text
-		if q, ok := e.Value.Quantity.(units.Quantity); ok && e.Value.Kind == exec.KindQuantity {
-			j.Text = q.String()
-		}
 	}
 	if e.Formula != nil {
 		j.Formula = render.Formula(e.Formula, render.Plain)

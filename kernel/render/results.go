@@ -3,6 +3,7 @@ package render
 import (
 	"strings"
 
+	"ohmwright/kernel/cell/exec"
 	"ohmwright/kernel/note"
 )
 
@@ -16,7 +17,7 @@ func Table(o Options, results ...*note.Result) string {
 		for _, it := range r.Items {
 			switch it := it.(type) {
 			case *note.Entry:
-				if it.Quiet || it.Form == note.FormMade && len(it.Value.Items) == 0 {
+				if it.Quiet || it.Form == note.FormMade && it.Value.Kind == exec.KindOther {
 					continue // functions and the like have no value to list
 				}
 				rows = append(rows, entryRows(it, r.Label)...)
@@ -51,16 +52,25 @@ func entryRows(e *note.Entry, label string) [][]string {
 	if len(v.parts) == 0 {
 		return [][]string{{e.Name, cutCells(oneLine(v.text)), limitsText(e.Low, e.High), label}}
 	}
-	var rows [][]string
+	return partRows(nil, e.Name, v, label)
+}
+
+// partRows adds a row for each part of a value, down to what has no parts.
+func partRows(rows [][]string, name string, v shape, label string) [][]string {
+	if len(v.parts) == 0 {
+		return append(rows, []string{oneLine(name), cutCells(oneLine(v.text)), "", label})
+	}
 	for _, f := range v.parts {
-		name := e.Name + "." + f.name
+		sub := name + "." + f.name
 		if strings.HasPrefix(f.name, "[") {
-			name = e.Name + f.name
+			sub = name + f.name
+		} else if v.keyed {
+			sub = name + "[" + f.name + "]"
 		}
-		rows = append(rows, []string{oneLine(name), cutCells(oneLine(f.value.text)), "", label})
+		rows = partRows(rows, sub, f.value, label)
 	}
 	if v.more > 0 {
-		rows = append(rows, []string{e.Name, "… " + count(v.more) + " more", "", label})
+		rows = append(rows, []string{oneLine(name), "… " + count(v.more) + " more", "", label})
 	}
 	return rows
 }

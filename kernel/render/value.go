@@ -20,7 +20,8 @@ type shape struct {
 	text  string // the value, or what kind of thing the parts make up
 	plain bool   // text is a number, with or without a unit
 	parts []field
-	more  int // parts left out
+	more  int  // parts left out
+	keyed bool // the parts are those of a map
 }
 
 type field struct {
@@ -53,6 +54,7 @@ func shapeOf(v *cell.View, depth int) shape {
 		s.more += len(v.Items)
 		return s
 	}
+	s.keyed = v.Kind == exec.KindMap
 	items := v.Items
 	if limit := maxItems; v.Kind != exec.KindRecord && len(items) > limit {
 		s.more += len(items) - limit

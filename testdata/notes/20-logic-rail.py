@@ -1,0 +1,62 @@
+"""Every value of the note 20-logic-rail, computed from Kirchhoff's and Ohm's
+laws and the definition of thermal resistance, with exact fractions.
+
+Temperatures in kelvin: 0 °C is 273.15 K (BIPM, The International System of
+Units, 9th edition, 2.3.1).
+
+Preferred values are looked up by hand in IEC 60063 (from memory):
+  E96 about 3.1: ... 2.94 3.01 3.09 | 3.16 3.24 3.32 ...
+"""
+
+from table import F, Table
+
+t = Table()
+v, margin = t.value, t.margin
+zero_celsius = F("273.15")
+
+given = "given"
+Vin = v("Vin", F("5"), "V", given + ": usual of 4.75 V, 5 V, 5.25 V")
+Vin_low, Vin_high = F("4.75"), F("5.25")
+Vref = v("Vref", F("0.8"), "V", given + ": typical of 788 mV, 800 mV, 812 mV")
+Iout = v("Iout", F("60e-3"), "A", given + ": usual of 8 mA, 60 mA, 280 mA")
+Iout_high = F("280e-3")
+Vdrop = v("Vdrop", F("450e-3"), "V", given + ": 450 mV")
+Iq = v("Iq", F("90e-6"), "A", given + ": 90 µA")
+Ifb = v("Ifb", F("50e-9"), "A", given + ": 50 nA")
+Ta = v("Ta", F("25") + zero_celsius, "K", "25 °C + 273.15 K, usual of -20 °C, 25 °C, 60 °C")
+Ta_high = F("60") + zero_celsius
+theta = v("θJA", F("62"), "K/W", given + ": a degree of difference is a kelvin")
+Tjmax = v("Tjmax", F("125") + zero_celsius, "K", "125 °C + 273.15 K")
+
+# Output voltage.
+Vwanted = v("Vwanted", F("3.3"), "V", given)
+Rbot = v("Rbot", F("10e3"), "Ω", given + ": 10 kΩ, nominal of ±1 %")
+ideal = Rbot * (Vwanted / Vref - 1)
+# 31.25 kΩ lies in the middle of 30.9 kΩ and 31.6 kΩ: both err by 1.12 %. The
+# convention is the smaller on a tie.
+assert ideal - F("30.9e3") == F("31.6e3") - ideal
+Rtop = v("Rtop", F("30.9e3"), "Ω", "10 kΩ · (3.3 V/0.8 V - 1) = 31.25 kΩ; E96 has 30.9 and 31.6 there, equally far; on a tie the smaller")
+
+# The pin takes its current from the node, which the reference holds: the
+# upper resistor carries the lower one's current and the pin's.
+i_top = Vref / Rbot + Ifb
+Vout = v("Vout", Vref + i_top * Rtop, "V", "0.8 V + (0.8 V/10 kΩ + 50 nA) · 30.9 kΩ")
+
+# Headroom at 4.75 V.
+Vhead = v("Vhead", Vin_low - Vout - Vdrop, "V", "4.75 V - 3.273545 V - 0.45 V")
+
+# Heat at 5.25 V, 280 mA, 60 °C.
+Pd = v("Pd", (Vin_high - Vout) * Iout_high + Vin_high * Iq, "W", "(5.25 V - 3.273545 V) · 280 mA + 5.25 V · 90 µA")
+Tj = v("Tj", Ta_high + Pd * theta, "K", "333.15 K + Pd · 62 K/W")
+limit = Tjmax - 15
+
+Pmax = v("Pmax", (limit - Ta_high) / theta, "W", "(110 °C - 60 °C)/(62 K/W) = 50/62 W")
+Imax = v("Imax", Pmax / (Vin_high - Vout), "A", "50/62 W over 5.25 V - 3.273545 V")
+v("η", Vout * Iout / (Vin * (Iout + Iq)), "1", "out 3.273545 V · 60 mA, in 5 V · 60.09 mA")
+
+margin(min(Vout - F("3.135"), F("3.465") - Vout), "V", "the nearer end of 3.135 V and 3.465 V: 3.273545 V - 3.135 V")
+margin(Vhead - F("200e-3"), "V", "headroom above 200 mV: 1.026455 V - 0.2 V")
+margin(limit - Tj, "K", "below the limit less 15 K: 383.15 K - 367.49 K")
+margin(Imax - Iout_high, "A", "load allowed above the highest: 408.03 mA - 280 mA")
+
+t.write()
