@@ -49,13 +49,13 @@ func TestRealClient(t *testing.T) {
 	cells = append(cells, "hot := Tj + 10K // with a warmer housing", "bad := Vout + Iout", "fmt.Println(\"printed\")",
 		"Uin := 9V", "Iin := Uin/1kΩ", "Uin := 12V")
 	scenario["cells"] = cells
-	// (5.25 V − 3.273545 V) · 280 mA + 5.25 V · 90 µA = 553.9 mW; · 62 K/W = 34.34 K; + 60 °C.
+	// (5.25 V − 3.295203 V) · 280 mA + 5.25 V · 90 µA = 547.8 mW; · 62 K/W = 33.96 K; + 60 °C.
 	scenario["nbclient"] = []map[string]any{
 		{"cell": 0, "text": "text/latex"},
-		{"cell": 1, "text": "chosen 30.9 k"},
-		{"cell": 3, "text": "94.34 "},
-		{"cell": last, "text": "104.3 "},
-		{"cell": last + 1, "text": "cannot add 3.274 V (voltage) and 60 mA (current)"},
+		{"cell": 1, "text": "chosen 37.4 k"},
+		{"cell": 3, "text": "93.96 "},
+		{"cell": last, "text": "104 "},
+		{"cell": last + 1, "text": "cannot add 3.295 V (voltage) and 60 mA (current)"},
 		{"cell": last + 2, "text": "printed"},
 		{"cell": last + 4, "text": "12 mA", "not": "9 mA"},
 	}

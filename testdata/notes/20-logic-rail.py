@@ -5,7 +5,7 @@ Temperatures in kelvin: 0 °C is 273.15 K (BIPM, The International System of
 Units, 9th edition, 2.3.1).
 
 Preferred values are looked up by hand in IEC 60063 (from memory):
-  E96 about 3.1: ... 2.94 3.01 3.09 | 3.16 3.24 3.32 ...
+  E96 about 3.75: ... 3.57 3.65 3.74 | 3.83 3.92 4.02 ...
 """
 
 from table import F, Table
@@ -30,33 +30,31 @@ Tjmax = v("Tjmax", F("125") + zero_celsius, "K", "125 °C + 273.15 K")
 
 # Output voltage.
 Vwanted = v("Vwanted", F("3.3"), "V", given)
-Rbot = v("Rbot", F("10e3"), "Ω", given + ": 10 kΩ, nominal of ±1 %")
+Rbot = v("Rbot", F("12e3"), "Ω", given + ": 12 kΩ, nominal of ±1 %")
 ideal = Rbot * (Vwanted / Vref - 1)
-# 31.25 kΩ lies in the middle of 30.9 kΩ and 31.6 kΩ: both err by 1.12 %. The
-# convention is the smaller on a tie.
-assert ideal - F("30.9e3") == F("31.6e3") - ideal
-Rtop = v("Rtop", F("30.9e3"), "Ω", "10 kΩ · (3.3 V/0.8 V - 1) = 31.25 kΩ; E96 has 30.9 and 31.6 there, equally far; on a tie the smaller")
+# 37.5 kΩ lies between 37.4 kΩ (0.27 % below) and 38.3 kΩ (2.1 % above).
+Rtop = v("Rtop", F("37.4e3"), "Ω", "12 kΩ · (3.3 V/0.8 V - 1) = 37.5 kΩ; E96 has 37.4 and 38.3 there, the nearer is 37.4")
 
 # The pin takes its current from the node, which the reference holds: the
 # upper resistor carries the lower one's current and the pin's.
 i_top = Vref / Rbot + Ifb
-Vout = v("Vout", Vref + i_top * Rtop, "V", "0.8 V + (0.8 V/10 kΩ + 50 nA) · 30.9 kΩ")
+Vout = v("Vout", Vref + i_top * Rtop, "V", "0.8 V + (0.8 V/12 kΩ + 50 nA) · 37.4 kΩ")
 
 # Headroom at 4.75 V.
-Vhead = v("Vhead", Vin_low - Vout - Vdrop, "V", "4.75 V - 3.273545 V - 0.45 V")
+Vhead = v("Vhead", Vin_low - Vout - Vdrop, "V", "4.75 V - 3.295203 V - 0.45 V")
 
 # Heat at 5.25 V, 280 mA, 60 °C.
-Pd = v("Pd", (Vin_high - Vout) * Iout_high + Vin_high * Iq, "W", "(5.25 V - 3.273545 V) · 280 mA + 5.25 V · 90 µA")
+Pd = v("Pd", (Vin_high - Vout) * Iout_high + Vin_high * Iq, "W", "(5.25 V - 3.295203 V) · 280 mA + 5.25 V · 90 µA")
 Tj = v("Tj", Ta_high + Pd * theta, "K", "333.15 K + Pd · 62 K/W")
 limit = Tjmax - 15
 
 Pmax = v("Pmax", (limit - Ta_high) / theta, "W", "(110 °C - 60 °C)/(62 K/W) = 50/62 W")
-Imax = v("Imax", Pmax / (Vin_high - Vout), "A", "50/62 W over 5.25 V - 3.273545 V")
-v("η", Vout * Iout / (Vin * (Iout + Iq)), "1", "out 3.273545 V · 60 mA, in 5 V · 60.09 mA")
+Imax = v("Imax", Pmax / (Vin_high - Vout), "A", "50/62 W over 5.25 V - 3.295203 V")
+v("η", Vout * Iout / (Vin * (Iout + Iq)), "1", "out 3.295203 V · 60 mA, in 5 V · 60.09 mA")
 
-margin(min(Vout - F("3.135"), F("3.465") - Vout), "V", "the nearer end of 3.135 V and 3.465 V: 3.273545 V - 3.135 V")
-margin(Vhead - F("200e-3"), "V", "headroom above 200 mV: 1.026455 V - 0.2 V")
-margin(limit - Tj, "K", "below the limit less 15 K: 383.15 K - 367.49 K")
-margin(Imax - Iout_high, "A", "load allowed above the highest: 408.03 mA - 280 mA")
+margin(min(Vout - F("3.135"), F("3.465") - Vout), "V", "the nearer end of 3.135 V and 3.465 V: 3.295203 V - 3.135 V")
+margin(Vhead - F("200e-3"), "V", "headroom above 200 mV: 1.004797 V - 0.2 V")
+margin(limit - Tj, "K", "below the limit less 15 K: 383.15 K - 367.11 K")
+margin(Imax - Iout_high, "A", "load allowed above the highest: 412.55 mA - 280 mA")
 
 t.write()
