@@ -3,21 +3,23 @@ module ohmwright
 go 1.26.0
 
 require (
-	github.com/agext/levenshtein v1.2.3 // indirect
+	github.com/agext/levenshtein v1.2.3
+	github.com/google/go-cmp v0.7.0
+	github.com/google/renameio/v2 v2.0.2
+	github.com/mattn/go-runewidth v0.0.31
+	github.com/rogpeppe/go-internal v1.16.0
+	github.com/spf13/cobra v1.10.2
+	golang.org/x/term v0.48.0
+	golang.org/x/tools v0.52.0
+	pgregory.net/rapid v1.3.0
+)
+
+require (
 	github.com/clipperhouse/uax29/v2 v2.2.0 // indirect
-	github.com/fsnotify/fsnotify v1.10.1 // indirect
-	github.com/google/go-cmp v0.7.0 // indirect
-	github.com/google/renameio/v2 v2.0.2 // indirect
 	github.com/inconshreveable/mousetrap v1.1.0 // indirect
-	github.com/mattn/go-runewidth v0.0.31 // indirect
-	github.com/rogpeppe/go-internal v1.16.0 // indirect
-	github.com/spf13/cobra v1.10.2 // indirect
 	github.com/spf13/pflag v1.0.9 // indirect
 	github.com/traefik/yaegi v0.16.1 // indirect
 	golang.org/x/sys v0.50.0 // indirect
-	golang.org/x/term v0.48.0 // indirect
-	golang.org/x/tools v0.52.0 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
 )
 
 tool github.com/traefik/yaegi/cmd/yaegi

@@ -4,6 +4,7 @@ import (
 	"go/token"
 	"strings"
 	"testing"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -12,6 +13,7 @@ var scanSeeds = []string{
 	"\"5V\"", "`5V\n`", "'5'", "'\\''", "\"open", "`open", "'", "\"\\", "// 5V", "/* 5V */", "/* open", "/", "//", "ƣ", "aƣb", "ƣ5V", "5ƣ", "−·×≤≥≠", "a−5V", "2i", "5Vi", "0b12", "1e", "1e+", "0x", "0xp",
 	"import \"fmt\"\nfunc f() {}\ntype T int\nconst c = 1\nx := 1;\ny := 2; z := 3", "func(x int) int { return x }(3)", "func (t T) m() {}", "func (t T) (x)", "func", "type", "import", "const", "}", ")", "]", "(", "{", "[", ";", ";;;",
 	"\xff", "5V\xff", "x\x00y", "\r\n", "x := 1 // a\r\ny := 2", "\uFEFFx := 1", "é := 1", "5µF 5μF 5Ω 5Ω", "1V·A", "5V^2", "5m²", "3dB", "0dBm", "5V/s/s", "5%(", "5%a", "5%5",
+	"a.5V", "thermal.1%", "f().5V", "a[1].5V", "1.5.5V", "0x1.8V", "5V5", "5Vx", "5V_", "5%_", "5²V", "5V²x", "5e3V", "5e", "5eV", "5E3V", "1_0V", "0b1V", "017V", "5V.x", "5V.5",
 }
 
 // FuzzScan holds what every later step builds on: the scan gives Go of the
@@ -45,6 +47,12 @@ func FuzzScan(f *testing.F) {
 			}
 			if strings.Contains(src[l.start:l.end], "\n") {
 				t.Errorf("literal %q goes over the end of its line", src[l.start:l.end])
+			}
+			if wordBefore(src[:l.start]) {
+				t.Errorf("literal %q continues the name before it", src[l.start:l.end])
+			}
+			if len(problems) == 0 && wordAfter(src[l.end:]) {
+				t.Errorf("literal %q ends in the middle of a word, %q follows", src[l.start:l.end], src[l.end:])
 			}
 			for i := l.start; i < l.end; i++ {
 				if made[i] {
@@ -106,6 +114,16 @@ func FuzzScan(f *testing.F) {
 // tolerated reports whether a byte belongs to a ± or +/-.
 func tolerated(s *scanned, i int) bool {
 	return s.tolerances[i] || s.tolerances[i-1] || s.tolerances[i-2]
+}
+
+func wordBefore(s string) bool {
+	r, _ := utf8.DecodeLastRuneInString(s)
+	return r == '_' || unicode.IsLetter(r) || unicode.IsDigit(r)
+}
+
+func wordAfter(s string) bool {
+	r, _ := utf8.DecodeRuneInString(s)
+	return r == '_' || unicode.IsLetter(r) || unicode.IsDigit(r)
 }
 
 func sameLines(t *testing.T, a, b string) {

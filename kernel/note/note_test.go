@@ -291,6 +291,20 @@ func TestGraph(t *testing.T) {
 			t.Errorf("a cell whose inputs did not change ran: %s", got)
 		}
 	})
+	t.Run("limits that change count, though the number stays", func(t *testing.T) {
+		n, _ := compute(t, "I := Range(8mA, 60mA, 280mA)", "most := High(I)")
+		n.Put(note.Source{ID: "c1", Label: "cell 1", Code: "I := Range(8mA, 60mA, 420mA)"})
+		if got := text(n.Run(context.Background()), "most"); got != "420 mA" {
+			t.Error(got)
+		}
+		n.Put(note.Source{ID: "c1", Label: "cell 1", Code: "I := 0.06A"})
+		n.Put(note.Source{ID: "c2", Label: "cell 2", Code: "twice := 2*I"})
+		n.Run(context.Background())
+		n.Put(note.Source{ID: "c1", Label: "cell 1", Code: "I := In(0.06A, \"A\")"})
+		if got := text(n.Run(context.Background()), "twice"); got != "0.12 A" {
+			t.Errorf("a unit that was asked for counts too: %s", got)
+		}
+	})
 	t.Run("an equal result stops the spreading", func(t *testing.T) {
 		n, _ := compute(t, "a := 1V", "b := Abs(a)", "c := 2*b")
 		n.Put(note.Source{ID: "c1", Label: "cell 1", Code: "a := -1V"})

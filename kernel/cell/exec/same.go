@@ -7,7 +7,7 @@ import (
 )
 
 // Same reports whether two values are the same, deeply (quantities by number,
-// dimension and unit; functions by code and captured values).
+// dimension, unit and limits as given; functions by code and captured values).
 func Same(a, b Value) bool {
 	if !sameType(a.Type, b.Type) {
 		return false
@@ -149,7 +149,4 @@ func Same(a, b Value) bool {
 	return true
 }
 
-func sameQuantity(a, b units.Quantity) bool {
-	x, y := a.SI(), b.SI()
-	return bits(x) == bits(y) && a.Dim() == b.Dim() && a.Unit() == b.Unit()
-}
+func sameQuantity(a, b units.Quantity) bool { return bits(a.SI()) == bits(b.SI()) && a.Identical(b) }
