@@ -32,36 +32,41 @@ func (p *Program) Function(obj *types.Func) *ssa.Function {
 }
 
 // Build makes the checked cell a program. cellOf finds the cell of a package
-// that an object came from, so that generic functions can be instantiated here.
-func (c *Checked) Build(link exec.Linker, cellOf func(*types.Package) *Checked) *Program {
+// that an object came from, so that generic functions can be instantiated
+// here. whole says that some cell embeds a type in a struct: go/ssa may then ask
+// for any method of a compiled package, and not only for what the cell names.
+func (c *Checked) Build(link exec.Linker, cellOf func(*types.Package) *Checked, whole bool) *Program {
 	c.runFunc2().Body.List = c.runBody(c.ordered, false)
 	c.info.InitOrder = nil // the run function initialises, in the order of the text
 	prog := ssa.NewProgram(c.fset, ssa.InstantiateGenerics)
+	// Cells whose generic functions are instantiated here, from their source;
+	// what that source names is needed as well.
+	sources := []*Checked{c}
 	seen := map[*types.Package]bool{c.pkg: true}
-	var add func(k *types.Package)
-	add = func(k *types.Package) {
-		if k == nil || seen[k] {
-			return
-		}
-		seen[k] = true
-		if o := cellOf(k); k.Path() == notePath && o != nil && o.generic() {
-			// Its generic functions are instantiated here, from their source.
-			for _, i := range o.pkg.Imports() {
-				add(i)
+	for i := 0; i < len(sources); i++ {
+		for k := range sources[i].packages() {
+			if o := cellOf(k); !seen[k] && k.Path() == notePath && o != nil && o.generic() {
+				seen[k] = true
+				sources = append(sources, o)
 			}
-			for q := range o.packages() {
-				add(q)
-			}
-			prog.CreatePackage(k, []*ast.File{o.declFile, o.stmtFile}, o.info, true)
-			return
 		}
-		prog.CreatePackage(k, nil, nil, true)
 	}
-	for _, k := range c.pkg.Imports() {
-		add(k)
+	for _, o := range sources[1:] {
+		prog.CreatePackage(o.pkg, []*ast.File{o.declFile, o.stmtFile}, o.info, true)
 	}
-	for k := range c.packages() {
-		add(k)
+	for _, o := range sources {
+		for k := range o.packages() {
+			switch {
+			case seen[k]:
+				continue
+			case whole || k.Path() == notePath || k.Path() == literalPath:
+				prog.CreatePackage(k, nil, nil, true)
+			default:
+				file, info := named(k, sources)
+				prog.CreatePackage(k, []*ast.File{file}, info, true)
+			}
+			seen[k] = true
+		}
 	}
 	sp := prog.CreatePackage(c.pkg, []*ast.File{c.declFile, c.stmtFile}, c.info, false)
 	sp.SetDebugMode(true)
@@ -75,6 +80,8 @@ func (c *Checked) Build(link exec.Linker, cellOf func(*types.Package) *Checked) 
 			return true
 		})
 	}
+	wanted := p.shown()
+	p.code.TraceOnly(func(e ast.Expr) bool { return wanted[e] })
 	// The margin of a Require needs what its sides were, in functions as well.
 	p.code.TraceAlways(func(fn *ssa.Function) bool {
 		if n := fn.Syntax(); n != nil && fn != p.run {
@@ -89,9 +96,103 @@ func (c *Checked) Build(link exec.Linker, cellOf func(*types.Package) *Checked) 
 	return p
 }
 
+// shown collects the expressions whose values are shown: those of definitions
+// and of values that stand alone, and the sides of requirements.
+func (p *Program) shown() map[ast.Expr]bool {
+	set := map[ast.Expr]bool{}
+	add := func(n ast.Node) {
+		ast.Inspect(n, func(n ast.Node) bool {
+			if _, inside := n.(*ast.FuncLit); inside {
+				return false
+			}
+			if e, ok := n.(ast.Expr); ok {
+				set[e] = true
+			}
+			return true
+		})
+	}
+	for _, s := range p.stmts {
+		if s.spec != nil {
+			for _, v := range s.spec.Values {
+				add(v)
+			}
+		} else if s.value != nil {
+			add(s.value)
+		}
+	}
+	for _, call := range p.requires {
+		add(call)
+	}
+	return set
+}
+
+// named declares to go/ssa what the sources use of a compiled package. Declaring
+// all of it, as go/ssa does for a package without files, took half of the time
+// from a cell's text to its result.
+func named(k *types.Package, sources []*Checked) (*ast.File, *types.Info) {
+	file := &ast.File{Name: &ast.Ident{Name: k.Name()}}
+	info := &types.Info{Defs: map[*ast.Ident]types.Object{}}
+	seen := map[types.Object]bool{}
+	add := func(o types.Object) {
+		if f, ok := o.(*types.Func); ok {
+			o = f.Origin()
+		}
+		if o.Pkg() != k || seen[o] {
+			return
+		}
+		seen[o] = true
+		id := &ast.Ident{Name: o.Name()}
+		switch o := o.(type) {
+		case *types.Func:
+			if r := o.Signature().Recv(); r != nil && types.IsInterface(r.Type()) {
+				return
+			}
+			info.Defs[id] = o
+			file.Decls = append(file.Decls, &ast.FuncDecl{Name: id, Type: &ast.FuncType{}})
+		case *types.Var:
+			if o.IsField() {
+				return
+			}
+			info.Defs[id] = o
+			file.Decls = append(file.Decls, &ast.GenDecl{Tok: token.VAR, Specs: []ast.Spec{&ast.ValueSpec{Names: []*ast.Ident{id}}}})
+		}
+	}
+	for _, c := range sources {
+		for _, o := range c.info.Uses {
+			add(o)
+		}
+		for _, s := range c.info.Selections {
+			add(s.Obj())
+		}
+	}
+	return file, info
+}
+
+// Embeds reports whether the cell embeds a type in a struct.
+func (p *Parsed) Embeds() bool {
+	found := false
+	for _, f := range []*ast.File{p.declFile, p.stmtFile} {
+		if f == nil {
+			continue
+		}
+		ast.Inspect(f, func(n ast.Node) bool {
+			if s, ok := n.(*ast.StructType); ok {
+				for _, field := range s.Fields.List {
+					found = found || len(field.Names) == 0
+				}
+			}
+			return !found
+		})
+	}
+	return found
+}
+
 // packages lists the packages whose objects the cell uses.
 func (c *Checked) packages() map[*types.Package]bool {
 	set := map[*types.Package]bool{}
+	for _, k := range c.pkg.Imports() {
+		set[k] = true
+	}
 	for _, o := range c.info.Uses {
 		if o.Pkg() != nil {
 			set[o.Pkg()] = true

@@ -5,6 +5,7 @@ import (
 	"go/parser"
 	"go/token"
 	"go/types"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -19,6 +20,8 @@ type Scope struct {
 	Object func(name string) types.Object
 	// Owner names the cell that defines it: "cell 3".
 	Owner func(name string) string
+	// Cell finds the cell of a package that an object came from.
+	Cell func(*types.Package) *Checked
 	// Names lists what the other cells define, for suggestions.
 	Names func() []string
 }
@@ -70,6 +73,7 @@ func (p *Parsed) Check(s Scope) (*Checked, []*Error) {
 	}
 	for round := 0; ; round++ {
 		c, raw := p.checkOnce(s)
+		raw = c.ownFields(raw)
 		mended := false
 		if round < 20 {
 			mended = c.mend(raw)
@@ -77,11 +81,11 @@ func (p *Parsed) Check(s Scope) (*Checked, []*Error) {
 		if mended {
 			continue
 		}
-		if len(raw) > 0 {
-			return nil, p.tidy(c.reword(raw))
-		}
 		if errs := c.foreign(); len(errs) > 0 {
 			return nil, p.tidy(errs)
+		}
+		if len(raw) > 0 {
+			return nil, p.tidy(c.reword(raw))
 		}
 		if errs := c.rulesOfTypes(); len(errs) > 0 {
 			return nil, p.tidy(errs)
@@ -93,6 +97,42 @@ func (p *Parsed) Check(s Scope) (*Checked, []*Error) {
 		c.notice()
 		return c, nil
 	}
+}
+
+// ownFields drops the complaint that a literal without field names sets
+// hidden fields, where the type comes from another cell: to go/types that is
+// another package, to the user it is the same note.
+func (c *Checked) ownFields(raw []types.Error) []types.Error {
+	const hidden = "implicit assignment to unexported field"
+	some := func(e types.Error) bool { return strings.HasPrefix(e.Msg, hidden) }
+	if !slices.ContainsFunc(raw, some) {
+		return raw
+	}
+	own := map[token.Pos]bool{}
+	for _, f := range []*ast.File{c.declFile, c.stmtFile} {
+		ast.Inspect(f, func(n ast.Node) bool {
+			lit, ok := n.(*ast.CompositeLit)
+			if !ok {
+				return true
+			}
+			t := c.info.Types[lit].Type
+			if t == nil {
+				return true
+			}
+			if p, ok := t.Underlying().(*types.Pointer); ok {
+				t = p.Elem()
+			}
+			if s, ok := t.Underlying().(*types.Struct); ok {
+				for i, e := range lit.Elts {
+					if i < s.NumFields() && s.Field(i).Pkg() != nil && s.Field(i).Pkg().Path() == notePath {
+						own[e.Pos()] = true
+					}
+				}
+			}
+			return true
+		})
+	}
+	return slices.DeleteFunc(raw, func(e types.Error) bool { return some(e) && own[e.Pos] })
 }
 
 // definable refuses names that are taken by the language or a package.
@@ -521,6 +561,17 @@ func (c *Checked) foreign() []*Error {
 				if x.Op == token.AND {
 					check(x.X, x.Pos())
 				}
+			case *ast.CallExpr:
+				if b, ok := c.info.Uses[calledName(x.Fun)].(*types.Builtin); ok && len(x.Args) > 0 {
+					switch b.Name() {
+					case "copy", "delete", "clear":
+						check(x.Args[0], x.Args[0].Pos())
+					}
+				}
+			case *ast.SelectorExpr:
+				if s := c.info.Selections[x]; s != nil && s.Kind() == types.MethodVal && c.changesReceiver(s.Obj()) && !isPointer(c.info.TypeOf(x.X)) {
+					check(x.X, x.Pos())
+				}
 			case *ast.RangeStmt:
 				if x.Tok == token.ASSIGN {
 					check(x.Key, x.Pos())
@@ -533,6 +584,78 @@ func (c *Checked) foreign() []*Error {
 		})
 	}
 	return errs
+}
+
+// calledName is the name that a call calls, nil if it is no plain name.
+func calledName(fun ast.Expr) *ast.Ident {
+	id, _ := ast.Unparen(fun).(*ast.Ident)
+	return id
+}
+
+// changesReceiver reports whether a method of the note has a pointer receiver
+// and stores through it.
+func (c *Checked) changesReceiver(o types.Object) bool {
+	f, ok := o.(*types.Func)
+	if !ok {
+		return false
+	}
+	f = f.Origin()
+	if r := f.Signature().Recv(); r == nil || !isPointer(r.Type()) {
+		return false
+	}
+	in := c
+	if f.Pkg() != c.pkg && c.scope.Cell != nil {
+		in = c.scope.Cell(f.Pkg())
+	}
+	if in == nil {
+		return false
+	}
+	for _, d := range in.declFile.Decls {
+		m, ok := d.(*ast.FuncDecl)
+		if !ok || in.info.Defs[m.Name] != f || m.Body == nil || len(m.Recv.List[0].Names) == 0 {
+			continue
+		}
+		self := in.info.Defs[m.Recv.List[0].Names[0]]
+		found := false
+		stores := func(e ast.Expr) {
+			if id := baseOf(e); id != nil && in.info.Uses[id] == self {
+				found = true
+			}
+		}
+		ast.Inspect(m.Body, func(n ast.Node) bool {
+			switch x := n.(type) {
+			case *ast.AssignStmt:
+				for _, l := range x.Lhs {
+					if _, plain := l.(*ast.Ident); !plain {
+						stores(l)
+					}
+				}
+			case *ast.IncDecStmt:
+				stores(x.X)
+			}
+			return !found
+		})
+		return found
+	}
+	return false
+}
+
+// baseOf is the name at the start of a chain of selections and indices.
+func baseOf(e ast.Expr) *ast.Ident {
+	for {
+		switch x := ast.Unparen(e).(type) {
+		case *ast.Ident:
+			return x
+		case *ast.SelectorExpr:
+			e = x.X
+		case *ast.IndexExpr:
+			e = x.X
+		case *ast.StarExpr:
+			e = x.X
+		default:
+			return nil
+		}
+	}
 }
 
 // isForeign reports whether an identifier means what another cell defines.

@@ -47,7 +47,9 @@ func (p *Parsed) collect(segs []segment, overrides map[string]*Override) []*Erro
 		switch d := d.(type) {
 		case *ast.FuncDecl:
 			if d.Recv == nil && d.Name.Name != "_" {
-				if d.Name.Name == "init" || !define(d.Name, token.FUNC) {
+				if d.Name.Name == "init" {
+					errs = append(errs, p.errorAt(d.Name.Pos(), CodeRefused, "init cannot be defined in a cell", "its statements run by themselves, write them without the function"))
+				} else if !define(d.Name, token.FUNC) {
 					twice(d.Name)
 				}
 			}
@@ -221,6 +223,7 @@ func (p *Parsed) definition(st *statement, x *ast.AssignStmt, define func(*ast.I
 		if id.Name != "_" && p.kinds[id.Name] != 0 {
 			old = append(old, id)
 			made := &ast.Ident{NamePos: id.NamePos, Name: fmt.Sprintf("%sa%d", reserved, id.NamePos)}
+			p.aliases[made.Name] = id.Name
 			spec.Names = append(spec.Names, made)
 			st.again = append(st.again, &ast.AssignStmt{Lhs: []ast.Expr{id}, TokPos: x.TokPos, Tok: token.ASSIGN,
 				Rhs: []ast.Expr{&ast.Ident{NamePos: id.NamePos, Name: made.Name}}})
@@ -284,7 +287,7 @@ func (p *Parsed) applyOverrides(overrides map[string]*Override) []*Error {
 				return fail("--set "+name+"="+o.Text+": "+problems[0].msg, problems[0].hint)
 			}
 			f, err := parser.ParseFile(p.fset, q.ID, stmtPrefix+"_ = "+sc.text+"\n}", 0)
-			if err != nil {
+			if err != nil || len(f.Decls) != 1 {
 				return fail("--set "+name+"="+o.Text+": this is no expression", "write a value as in a cell, 9V")
 			}
 			q.literals, q.made = map[string]literal{}, p.made

@@ -1,6 +1,7 @@
 package cell
 
 import (
+	"errors"
 	"fmt"
 	"go/ast"
 	"go/parser"
@@ -37,6 +38,7 @@ type Parsed struct {
 	made      map[ast.Node]bool
 	assigned  map[string]bool        // names assigned after their definition
 	kinds     map[string]token.Token // VAR, CONST, FUNC, TYPE of each defined name
+	aliases   map[string]string      // made names of a second := of a name
 	needUnits bool
 	needMust  bool
 	mustFile  *ast.File
@@ -68,7 +70,7 @@ type Override struct {
 // note; Release takes the cell's files out of it.
 func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) (*Parsed, []*Error) {
 	p := &Parsed{ID: id, Src: src, fset: fset, imports: map[string]string{}, literals: map[string]literal{},
-		made: map[ast.Node]bool{}, discard: map[*ast.ExprStmt]bool{}, assigned: map[string]bool{}, kinds: map[string]token.Token{}, source: map[string]string{}}
+		made: map[ast.Node]bool{}, aliases: map[string]string{}, discard: map[*ast.ExprStmt]bool{}, assigned: map[string]bool{}, kinds: map[string]token.Token{}, source: map[string]string{}}
 	if !utf8.ValidString(src) {
 		return p, []*Error{{Code: CodeSyntax, Line: 1, Column: 1, Msg: "the cell is not valid UTF-8 text"}}
 	}
@@ -294,9 +296,14 @@ func (p *Parsed) additions(f *ast.File, sc *scanned, prefix int) []*Error {
 			if id, ok := x.X.(*ast.Ident); ok && (x.Op == token.SUB || x.Op == token.ADD) {
 				if l, ok := p.literals[id.Name]; ok && l.value.Dim().Kind() != units.PlainScale {
 					if x.Op == token.SUB {
-						signed, err := units.Parse("-" + p.Src[l.start:l.end])
+						signed, _, err := units.ScanLiteral("-" + p.Src[l.start:l.end])
 						if err != nil {
-							errs = append(errs, p.errorAt(x.Pos(), CodeLiteral, "this literal cannot be read", ""))
+							problem := p.errorAt(x.Pos(), CodeLiteral, err.Error(), "")
+							var bad *units.LiteralError
+							if errors.As(err, &bad) {
+								problem.Msg, problem.Hint = bad.Msg, bad.Hint
+							}
+							errs = append(errs, problem)
 							return e
 						}
 						l.value = signed

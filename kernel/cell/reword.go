@@ -18,11 +18,18 @@ import (
 // are never called numbers.
 func (c *Checked) reword(raw []types.Error) []*Error {
 	var errs []*Error
-	for _, r := range raw {
+	for i, r := range raw {
 		if strings.HasPrefix(r.Msg, "\t") {
 			continue // a continuation that points elsewhere
 		}
-		msg, hint, code := c.message(r.Msg)
+		whole := r.Msg
+		for _, next := range raw[i+1:] {
+			if !strings.HasPrefix(next.Msg, "\t") || !strings.Contains(next.Msg, " refers to ") {
+				break
+			}
+			whole += "\n" + next.Msg
+		}
+		msg, hint, code := c.message(whole)
 		e := c.errorAt(r.Pos, code, msg, hint)
 		if e.Line == 0 {
 			e.Line, e.Column = 1, 1
@@ -37,8 +44,7 @@ var (
 	undefinedField = regexp.MustCompile(`^undefined: (\S+)\.(\S+)$`)
 	notDefinedOn   = regexp.MustCompile(`operator (\S+) not defined on (.+?) \((.*)\)`)
 	mismatched     = regexp.MustCompile(`mismatched types (.+) and (.+)\)`)
-	madeCall       = regexp.MustCompile(reserved + `u\.Quantity\(([^()]*)\)`)
-	madeTolerance  = regexp.MustCompile(reserved + `u\.Tolerance\((.*?), (.*?)\)`)
+	madeTolerance  = regexp.MustCompile(reserved + `u\.Tolerance\(([^()]*), ([^()]*)\)`)
 	madeLiteral    = regexp.MustCompile(reserved + `[0-9a-zA-Z_]+`)
 	describedAs    = regexp.MustCompile(`(of|constant \S+ of) (?:\w+ )?type ([\w./]*Quantity)`)
 	pathPrefix     = regexp.MustCompile(`\b(?:[\w.-]+/)+(\w+)\.`)
@@ -71,6 +77,10 @@ func (c *Checked) message(msg string) (text, hint string, code Code) {
 			return strings.Join(names, " needs "), "give one of them a value that does not depend on the other, or use Settle", CodeCycle
 		}
 		return "a name needs itself", "a definition cannot use the name that it defines", CodeCycle
+	case strings.HasPrefix(msg, "invalid recursive type"):
+		if m := cycleStep.FindStringSubmatch(text); m != nil {
+			return "type " + m[1] + " contains itself", "use a pointer, *" + m[1] + ", or a slice", CodeCycle
+		}
 	case strings.Contains(text, "operator ^ not defined"):
 		return "^ is not a power in Go", "write Pow(x, n)", CodeRefused
 	case notDefinedOn.MatchString(text) && strings.Contains(text, "Quantity"):
@@ -83,6 +93,9 @@ func (c *Checked) message(msg string) (text, hint string, code Code) {
 			hint = "convert one side, float64(n)"
 		}
 		return text, hint, code
+	case strings.Contains(text, "in argument to "+unitsName+".Tolerance"):
+		text = strings.Replace(text, "in argument to "+unitsName+".Tolerance", "beside ±", 1)
+		hint = "± takes a value with a unit, a number, or a percentage, 10kΩ ± 1%"
 	case strings.Contains(text, "as Quantity value in argument to"):
 		hint = "a plain number becomes a quantity by Quantity(x), a value with a unit is written 5V"
 	case strings.HasPrefix(text, "not enough arguments in call to Require"):
@@ -111,11 +124,17 @@ func num(t string) bool {
 
 // plain takes made names and package paths out of a message.
 func (c *Checked) plain(msg string) string {
-	msg = madeTolerance.ReplaceAllString(msg, "$1 ± $2")
-	msg = madeCall.ReplaceAllString(msg, "$1")
+	for before := ""; before != msg; { // from the inside out
+		before = msg
+		msg = madeTolerance.ReplaceAllString(msg, "$1 ± $2")
+	}
+	msg = unwrap(unwrap(msg, unitsName+".Quantity("), mustName+"(")
 	msg = madeLiteral.ReplaceAllStringFunc(msg, func(s string) string {
 		if l, ok := c.literals[s]; ok {
 			return c.literalText(l)
+		}
+		if name, ok := c.aliases[s]; ok {
+			return name
 		}
 		return s
 	})
@@ -130,6 +149,28 @@ func (c *Checked) plain(msg string) string {
 	msg = describedAs.ReplaceAllString(msg, "$1 type $2")
 	msg = strings.ReplaceAll(msg, "units.Quantity", "Quantity")
 	return msg
+}
+
+// unwrap takes a made call off what it was put around.
+func unwrap(msg, open string) string {
+	for {
+		start := strings.Index(msg, open)
+		if start < 0 {
+			return msg
+		}
+		depth, end := 1, start+len(open)
+		for ; end < len(msg); end++ {
+			if msg[end] == '(' {
+				depth++
+			} else if msg[end] == ')' {
+				if depth--; depth == 0 {
+					break
+				}
+			}
+		}
+		inside := msg[start+len(open) : end]
+		msg = msg[:start] + inside + msg[min(end+1, len(msg)):]
+	}
 }
 
 func (c *Checked) literalText(l literal) string {
@@ -209,7 +250,10 @@ func decimalText(x float64, a, b string) string {
 	if s := strconv.FormatFloat(x, 'g', -1, 64); len(s) <= 8 {
 		return s
 	}
-	return a + ".0/" + b
+	if strings.Trim(a, "0123456789_") == "" {
+		return a + ".0/" + b
+	}
+	return "float64(" + a + ")/" + b
 }
 
 // notice says what is right but may surprise.
@@ -227,6 +271,9 @@ func (c *Checked) notice() {
 	}
 	for _, s := range c.spans {
 		text := c.Src[s.start:s.end]
+		if !strings.ContainsAny(text, "/*^·") {
+			continue // one unit, which belongs to the number
+		}
 		for i, part := range unitSymbols.FindAllString(text, -1) {
 			if i > 0 && (slices.Contains(c.Defines, part) || c.scope.Object(part) != nil) {
 				c.Notices = append(c.Notices, Located{"in " + text + ", " + part + " is the unit, not the name " + part +

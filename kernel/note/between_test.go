@@ -92,3 +92,50 @@ func TestEditedKind(t *testing.T) {
 		}
 	}
 }
+
+// foreignHome is the cell that TestForeignChanges tries to change.
+const foreignHome = `type box struct { n int; xs []int }
+func (b *box) bump() { b.n++ }
+v := box{1, []int{1}}
+p := &box{1, nil}
+m := map[string]int{"a": 1}
+xs := []int{3, 1, 2}
+arr := [3]int{3, 1, 2}
+var e any = &v
+func setV() { v.n = 50 }
+func grow() { xs = append(xs, 4) }
+func put(k string) { m[k] = 9 }`
+
+// TestForeignChanges tries to change another cell's values by all ways that
+// Go has. What stands there openly is refused; what goes through another name
+// or a function may change a copy, and nobody else sees it.
+func TestForeignChanges(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		code    string
+		refused bool // with the owner's name
+	}{
+		{"v.n = 5", true}, {"v.xs[0] = 3", true}, {"(*p).n = 4", true}, {"*p = box{}", true}, {"m[\"q\"]++", true}, {"xs = nil", true},
+		{"for i := range xs { xs[i] = 1 }", true}, {"for i := range arr { y := &arr[i]; *y = 1 }", true}, {"func() { v.n = 5 }()", true},
+		{"(*box).bump(&v)", true}, {"var x int\nx, xs[0] = 1, 2", true}, {"setV()", true}, {"grow()", true},
+		// A method takes the address as & does; Go's own functions change what they are given.
+		{"v.bump()", true}, {"f := v.bump\nf()", true}, {"clear(m)", true}, {"delete(m, \"a\")", true}, {"copy(xs, []int{9})", true},
+		{"p.bump()", false}, {"put(\"z\")", false}, {"sort.Ints(xs)", false}, {"e.(*box).n = 7", false}, {"ys := append(xs[:0], 9)", false}, {"ys := arr[:]\nys[0] = 9", false},
+		{"q := *p\nq.n = 3", false}, {"type w struct{ *box }\ny := w{p}\ny.n = 8", false}, {"func g(v *box) { v.n = 9 }\ng(p)", false}, {"for _, b := range []*box{p} { b.n = 3 }", false},
+	} {
+		t.Run(c.code, func(t *testing.T) {
+			t.Parallel()
+			_, rs := compute(t, foreignHome, c.code, "seen := fmt.Sprint(v, *p, m, xs, arr, e.(*box).n)")
+			if got, want := text(rs[2:], "seen"), "{1 [1]} {1 []} map[a:1] [3 1 2] [3 1 2] 1"; got != want {
+				t.Errorf("another cell sees %s, want %s", got, want)
+			}
+			e := firstError(rs)
+			switch {
+			case c.refused && (e == nil || !strings.Contains(e.Msg, "cell 1")):
+				t.Errorf("is not refused with the name of the owner: %v", e)
+			case !c.refused && e != nil:
+				t.Errorf("is refused: %s", e)
+			}
+		})
+	}
+}

@@ -48,7 +48,7 @@ type Note struct {
 	byID    map[string]*node
 	owner   map[string]*node // of each name
 	packets map[*types.Package]*node
-	failure error // of the what-if
+	embeds  bool // some cell embeds a type in a struct
 }
 
 // node is a cell in the graph.
@@ -235,6 +235,10 @@ func (n *Note) Run(ctx context.Context) []*Result {
 	n.mu.Lock()
 	defer n.mu.Unlock()
 	n.parse()
+	n.embeds = false
+	for _, c := range n.cells {
+		n.embeds = n.embeds || c.parsed.Embeds()
+	}
 	order := n.link()
 	for i, c := range order {
 		n.compute(ctx, c, i, len(order))

@@ -23,6 +23,12 @@ func (l linker) Host(path, name string) (reflect.Value, bool) {
 	return l.n.options.World.Host(path, name)
 }
 func (l linker) HostType(t *types.Named) (reflect.Type, bool) { return l.n.options.World.HostType(t) }
+func (l linker) Wrapper(path, name string) (reflect.Type, bool) {
+	return l.n.options.World.Wrapper(path, name)
+}
+func (l linker) Cost(path, name string, args []reflect.Value) int64 {
+	return l.n.options.World.Cost(path, name, args)
+}
 func (l linker) Func(obj *types.Func) (*exec.Program, *ssa.Function, bool) {
 	c := l.n.packets[obj.Pkg()]
 	if c == nil || c.program == nil {
@@ -153,6 +159,7 @@ func (n *Note) prepare(c *node) []*cell.Error {
 			}
 			return "another cell"
 		},
+		Cell: n.cellOf,
 		Names: func() []string {
 			var names []string
 			for name := range n.owner {
@@ -184,12 +191,14 @@ func (n *Note) build(checked *cell.Checked) (p *cell.Program, err *cell.Error) {
 				Hint: "this is a mistake of the program, not of the note; please report the cell"}
 		}
 	}()
-	return checked.Build(linker{n}, func(k *types.Package) *cell.Checked {
-		if o := n.packets[k]; o != nil {
-			return o.checked
-		}
-		return nil
-	}), nil
+	return checked.Build(linker{n}, n.cellOf, n.embeds), nil
+}
+
+func (n *Note) cellOf(k *types.Package) *cell.Checked {
+	if o := n.packets[k]; o != nil {
+		return o.checked
+	}
+	return nil
 }
 
 // sameObjects reports whether what the cell uses still is what it was checked
@@ -207,8 +216,9 @@ func (n *Note) sameObjects(c *node) bool {
 		if now == then {
 			continue
 		}
-		_, ok := now.(*types.Var)
-		if then == nil || !ok || !types.Identical(now.Type(), then.Type()) {
+		_, ok1 := now.(*types.Var)
+		_, ok2 := then.(*types.Var)
+		if !ok1 || !ok2 || !types.Identical(now.Type(), then.Type()) {
 			return false
 		}
 	}

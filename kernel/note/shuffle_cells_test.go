@@ -47,7 +47,7 @@ var templates = []template{
 	{map[string]string{"l$": "l"}, "s", []string{"func l$() []int { return @1 }", "l$ := func() []int { return @1 }", "own$ := append([]int{}, @1...)\nl$ := func() []int { return own$ }"}},
 	{map[string]string{"g$": "g"}, "", []string{"func g$[T ~int | ~float64](xs []T) T { var s T; for _, x := range xs { s += x }; return s }",
 		"func g$[T ~int | ~float64](xs []T) T { var s T; for _, x := range xs { s += 2 * x }; return s }"}},
-	{map[string]string{"g$": "g"}, "g", []string{"func g$[T ~int | ~float64](xs []T) T { return @1(xs) + @1(xs[:1]) }", "func g$[T ~int | ~float64](xs []T) T { return @1(append([]T{1}, xs...)) }"}},
+	{map[string]string{"g$": "g"}, "g", []string{"func g$[T ~int | ~float64](xs []T) T { return @1(xs) + @1(xs[:1]) }", "func g$[T ~int | ~float64](xs []T) T { return @1(append(xs[:1:1], xs...)) }"}},
 	{map[string]string{"a$": "a"}, "v", []string{"var a$ any = @1", "var a$ any = []any{@1, @1.a, \"x\"}"}},
 	{map[string]string{"a$": "a"}, "ism", []string{"var a$ any = map[string]any{\"i\": @1, \"s\": @2, \"m\": @3}", "var a$ any = struct { i int; s []int }{@1, @2}"}},
 	{map[string]string{"o$": "o"}, "q", []string{"o$ := Nearest(E96, Abs(@1)/1.7mA + 1Ω)", "o$ := AtLeast(E24, Nominal(Abs(@1)/3mA) + 1Ω) ± 1%", "o$ := AtMost(E12, Nominal(@1*@1)/(0.1V*1A) + 1Ω)"}},

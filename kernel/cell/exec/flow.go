@@ -78,7 +78,7 @@ func (c *compiler) block(b *ssa.BasicBlock, out *block) {
 // left out.
 func (c *compiler) following(b *ssa.BasicBlock, i int) ssa.Instruction {
 	for _, in := range b.Instrs[i+1:] {
-		if _, ok := in.(*ssa.DebugRef); !ok || c.traced {
+		if ref, ok := in.(*ssa.DebugRef); !ok || c.follows(ref) {
 			return in
 		}
 	}

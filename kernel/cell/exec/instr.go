@@ -15,7 +15,7 @@ import (
 func (c *compiler) instr(in ssa.Instruction) op {
 	switch x := in.(type) {
 	case *ssa.DebugRef:
-		if c.traced {
+		if c.follows(x) {
 			return c.trace(x)
 		}
 		return nil

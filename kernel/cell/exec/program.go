@@ -1,6 +1,7 @@
 package exec
 
 import (
+	"go/ast"
 	"go/token"
 	"go/types"
 	"reflect"
@@ -20,6 +21,7 @@ type Program struct {
 	link Linker
 
 	always func(fn *ssa.Function) bool
+	only   func(e ast.Expr) bool
 
 	mu      sync.Mutex // guards what follows and compilation
 	codes   map[*ssa.Function]*code
@@ -47,6 +49,10 @@ func New(prog *ssa.Program, quantity types.Type, link Linker) *Program {
 // TraceAlways names the functions whose expressions a run that has a Trace is
 // told of, beside those of Run.Traced. It is set before the first Call.
 func (p *Program) TraceAlways(is func(fn *ssa.Function) bool) { p.always = is }
+
+// TraceOnly names the expressions that a run that has a Trace is told of; the
+// others cost nothing. It is set before the first Call.
+func (p *Program) TraceOnly(is func(e ast.Expr) bool) { p.only = is }
 
 // Call runs fn. Errors are *Fault.
 func (p *Program) Call(run *Run, fn *ssa.Function, args ...Value) ([]Value, error) {

@@ -6,6 +6,11 @@ import (
 	"golang.org/x/tools/go/ssa"
 )
 
+// follows reports whether somebody wants the value of an expression.
+func (c *compiler) follows(x *ssa.DebugRef) bool {
+	return c.traced && (c.p.only == nil || c.p.only(x.Expr))
+}
+
 // trace reports the value of a source expression.
 func (c *compiler) trace(x *ssa.DebugRef) op {
 	if _, ok := x.X.(*ssa.Function); ok {

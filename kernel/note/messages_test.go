@@ -1,0 +1,425 @@
+package note_test
+
+import (
+	"context"
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"ohmwright/kernel/cell"
+	"ohmwright/kernel/cell/exec"
+	"ohmwright/kernel/note"
+)
+
+// messages is every message that a cell or the note can give, with cells that
+// provoke it; three dashes stand between cells. The text is the first error in
+// the order of the cells, with its cell, line and column, as people see it.
+//
+// A message of Go's parser or checker stands here where it is reworded, and
+// with one example where it is not.
+var messages = []struct{ cells, want string }{
+	// The scan.
+	{"ƣ1 := 3", "cell 1 1:1 syntax: a name cannot contain ƣ: the program keeps this letter for itself, use another"},
+	{"aƣ := 3", "cell 1 1:1 syntax: a name cannot contain ƣ: the program keeps this letter for itself, use another"},
+	{"x := 2i", "cell 1 1:6 refused: complex numbers are not available in cells: work with magnitude and phase"},
+	{"x := 2.5e3i", "cell 1 1:6 refused: complex numbers are not available in cells: work with magnitude and phase"},
+	{"x := 10k", "cell 1 1:6 literal: 10k has a prefix without a unit: write 10kΩ (10kohm), 10kHz or 10kV"},
+	{"x := 5 + 4.7kOhmz", "cell 1 1:10 literal: unknown unit kOhmz: did you mean kΩ (kOhm)?"},
+	{"x := 7%4", "cell 1 1:6 literal: 7% is a percentage, and a value follows it: write spaces around % for the remainder, or an operator behind the percentage"},
+	{"x := 1e400V", "cell 1 1:6 literal: 1e400V: the number is too large: the largest is about 1.8e308 in SI units"},
+	// The parser.
+	{"x := (1 +\n2))", "cell 1 2:3 syntax: unexpected ): nothing is open here"},
+	{"x := 1\n}", "cell 1 2:1 syntax: unexpected }: nothing is open here"},
+	{"x := \"\xff\"", "cell 1 1:1 syntax: the cell is not valid UTF-8 text"},
+	{"x := 5 V", "cell 1 1:8 syntax: expected ';', found V"},
+	{"x := 5V 6V", "cell 1 1:9 syntax: expected ';', found 6V"},
+	{"if 5V > 3V {", "cell 1 1:13 syntax: the cell ends in the middle of something: a bracket or a brace is not closed"},
+	{"x := f(1,", "cell 1 1:10 syntax: the cell ends in the middle of something: a bracket or a brace is not closed"},
+	{"x := \"open", "cell 1 1:6 syntax: string literal not terminated"},
+	{"import 5V", "cell 1 1:1 syntax: this import cannot be read: write import \"strings\""},
+	{"import supply \"10-supply.ipynb\"", "cell 1 1:1 refused: importing another note is not available in this version"},
+	{"import . \"strings\"", "cell 1 1:1 refused: import . is not available in cells: packages are in scope under their own names"},
+	{"import _ \"strings\"", "cell 1 1:1 refused: import _ is not available in cells: packages are in scope under their own names"},
+	{"x := -300°C", "cell 1 1:6 literal: -300°C: the temperature is below absolute zero: −273.15 °C is the lowest"},
+	{"a, b := 2V, 3\nx := a*b ± 1%", "cell 1 2:10 syntax: ± binds to the single value at its left, and a longer expression stands there: put brackets where they belong: (a · b) ± 1 % or a · (b ± 1 %)"},
+	{"a, b := 2V, 3V\nx := a + b ± 1%", "cell 1 2:12 syntax: ± binds to the single value at its left, and a longer expression stands there: put brackets where they belong: (a + b) ± 1 % or a + (b ± 1 %)"},
+	// The collection of statements.
+	{"x := 1\nx := 2", "cell 1 2:1 twice: x is defined twice in this cell: a name has one definition; write x = … to change it"},
+	{"const x = 1\nfunc x() {}", "cell 1 2:6 twice: x is defined twice in this cell: a name has one definition; write x = … to change it"},
+	{"func init() {}", "cell 1 1:6 refused: init cannot be defined in a cell: its statements run by themselves, write them without the function"},
+	{"type t int\nvar t = 1", "cell 1 2:5 twice: t is defined twice in this cell: a name has one definition; write t = … to change it"},
+	{"func f() int", "cell 1 1:1 syntax: func f has no body"},
+	{"x := 1\nreturn", "cell 1 2:1 refused: return outside a function: a cell runs to its end; put the code in a function"},
+	{"x := 1\nbreak", "cell 1 2:1 refused: break outside a loop"},
+	{"continue", "cell 1 1:1 refused: continue outside a loop"},
+	{"xs := []int{1}\nxs[0], y := 1, 2", "cell 1 2:1 syntax: only a name can be defined with :=: write = to change a part of something"},
+	{"y := x\nx := 1\nfor range 3 { x++ }", "cell 1 1:1 name: x is used above the statements that give it its value: write this line below them"},
+	// What is refused from the text alone.
+	{"go f()", "cell 1 1:1 refused: go is not available in cells: a note is a calculation: call the function directly"},
+	{"select {}", "cell 1 1:1 refused: select is not available in cells: a note is a calculation, it has no channels"},
+	{"var c chan int", "cell 1 1:7 refused: channels are not available in cells: a note is a calculation: use a slice"},
+	{"f := func() { c <- 1 }", "cell 1 1:15 refused: channels are not available in cells: a note is a calculation: use a slice"},
+	{"n := 3\nx := n^2", "cell 1 2:7 refused: ^ is not a power in Go, it flips bits: write Pow(n, 2) for the power, or the mask in hexadecimal for exclusive or"},
+	{"n := 3\nn ^= 2", "cell 1 2:3 refused: ^= is not a power in Go, it flips bits: write Pow(x, n), or a mask in hexadecimal for exclusive or"},
+	// Names.
+	{"x := 1\nlen := 3", "cell 1 2:1 name: len is Go's own, and a note cannot define it: choose another name"},
+	{"math := 3", "cell 1 1:1 name: math is a package, and a note cannot define it: choose another name"},
+	{"import \"os\"\nx := 1", "cell 1 1:8 refused: package os is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, preferred, thermal, units"},
+	{"import \"unsafe\"", "cell 1 1:8 refused: package unsafe is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, preferred, thermal, units"},
+	{"Vout := 5V\nx := 2*Vuot", "cell 1 2:8 name: Vuot is not defined: did you mean Vout?"},
+	{"x := 2*nothingLikeIt", "cell 1 1:8 name: nothingLikeIt is not defined: define it in any cell of the note, nothingLikeIt := …"},
+	{"x := Trend(1, 2, 3, 4)", "cell 1 1:6 name: Trend is not available in this version: compute the value in a loop over the range"},
+	{"x := Spread(1V)", "cell 1 1:6 name: Spread is not available in this version: the limits of the inputs are shown with them"},
+	{"x := math.Sqr(2)", "cell 1 1:11 name: package math has no Sqr: did you mean Sqrt?"},
+	{"x := strings.NewReplacer(\"a\", \"b\")", "cell 1 1:14 refused: strings.NewReplacer is not available in cells, because it can make far more text than there is memory: use strings.ReplaceAll"},
+	{"x := fmt.Sscan", "cell 1 1:10 refused: fmt.Sscan is not available in cells, because it writes into variables behind the note's back: use strconv, or units.Parse for a quantity"},
+	{"x := 1\nx = x + y.z", "cell 1 2:9 name: y is not defined: define it in any cell of the note, y := …"},
+	// Needing oneself.
+	{"type t struct { n int; t }", ""},
+	{"type a struct { b }\ntype b struct { a }", ""},
+	{"x := x + 1V", "cell 1 1:1 cycle: x needs itself: a definition cannot use the name that it defines"},
+	{"a := b + 1V\nb := c\nc := a", "cell 1 1:1 cycle: a needs b needs c needs a: give one of them a value that does not depend on the other, or use Settle"},
+	{"a := f()\nfunc f() int { return a }", "cell 1 1:1 cycle: a needs f needs a: give one of them a value that does not depend on the other, or use Settle"},
+	{"a := b + 1V\n---\nb := c\n---\nc := a", "cell 1 1:6 cycle: the cells need each other: cell 1 needs b of cell 2, cell 2 needs c of cell 3, cell 3 needs a of cell 1: break the circle with a value that does not depend on the other, or put the loop into Settle"},
+	// Other cells.
+	{"U := 3V\n---\nx := 1\nU := 4V", "cell 2 2:1 twice: U is defined twice: here, in cell 2, and in cell 1: a name has one defining cell; rename one of them"},
+	{"U := 3V\n---\nU = 4V", "cell 2 1:1 foreign: U belongs to cell 1, and only that cell may change it: define a new name here, or change the definition there"},
+	{"U := 3V\n---\nU += 4V", "cell 2 1:1 foreign: U belongs to cell 1, and only that cell may change it: define a new name here, or change the definition there"},
+	{"xs := []int{1}\n---\nxs[0]++", "cell 2 1:1 foreign: xs belongs to cell 1, and only that cell may change it: define a new name here, or change the definition there"},
+	{"v := struct{ n int }{1}\n---\nv.n = 3", "cell 2 1:1 foreign: v belongs to cell 1, and only that cell may change it: define a new name here, or change the definition there"},
+	{"U := 3V\n---\np := &U", "cell 2 1:6 foreign: U belongs to cell 1, and only that cell may change it: define a new name here, or change the definition there"},
+	{"U := 3V\n---\nfor _, U = range []Quantity{1V} {\n}", "cell 2 1:8 foreign: U belongs to cell 1, and only that cell may change it: define a new name here, or change the definition there"},
+	{"n := 0\nfunc next() int { n++; return n }\n---\nx := next()", "cell 2 1:10 panic: cannot assign to n: it belongs to cell 1: give the new value a name of its own [\"next, cell 1 line 2\"]"},
+	{"math.Pi = 3", "cell 1 1:1 foreign: math.Pi belongs to package math and cannot be changed"},
+	{"errors.ErrUnsupported = nil", "cell 1 1:1 foreign: errors.ErrUnsupported belongs to package errors and cannot be changed"},
+	{"E96 = E24", "cell 1 1:1 foreign: E96 is built in and cannot be changed: define a name of your own"},
+	{"Pi = 3V", "cell 1 1:1 foreign: Pi is built in and cannot be changed: define a name of your own"},
+	{"5V = 3V", "cell 1 1:1 foreign: 5V is a literal: it can neither be changed nor pointed to: define a name for it first"},
+	{"p := &5V", "cell 1 1:6 foreign: 5V is a literal: it can neither be changed nor pointed to: define a name for it first"},
+	{"x := 2*U\n---\nU := 3V + 1A", "cell 1 1:8 waiting: cell 1 waits for U of cell 2: cell 2 has an error"},
+	{"x := 2*V\n---\nV := U\n---\nU := 3V + 1A", "cell 1 1:8 waiting: cell 1 waits for V of cell 2: cell 2 waits itself"},
+	{"U := 3V\n---\nx := 1\nfunc f() { U = 2V }", "cell 2 2:12 foreign: U belongs to cell 1, and only that cell may change it: define a new name here, or change the definition there"},
+	// What go/types says, reworded.
+	{"x := 5V % 3V", "cell 1 1:6 type: quantities have no operator % (5V is a quantity)"},
+	{"U := 5V\nx := U ^ U", "cell 1 2:6 refused: ^ is not a power in Go: write Pow(x, n)"},
+	{"x := 5V << 2", "cell 1 1:6 type: shifted operand 5V (variable of type Quantity) must be integer"},
+	{"x := !5V", "cell 1 1:7 type: quantities have no operator ! (5V is a quantity)"},
+	{"a, b := 1, 2.5\nx := a + b", "cell 1 2:6 type: a + b (mismatched types int and float64): convert one side, float64(n)"},
+	{"x := 1 + \"a\"", "cell 1 1:6 type: 1 + \"a\" (mismatched types untyped int and untyped string)"},
+	{"x := 5V + \"a\"", "cell 1 1:6 type: 5V + \"a\" (mismatched types Quantity and untyped string)"},
+	{"k := 2.5\nx := Sqrt(k)", "cell 1 2:11 type: cannot use k (variable of type float64) as Quantity value in argument to Sqrt: a plain number becomes a quantity by Quantity(x), a value with a unit is written 5V"},
+	{"x := Sqrt(\"a\")", "cell 1 1:11 type: cannot use \"a\" (untyped string constant) as Quantity value in argument to Sqrt: a plain number becomes a quantity by Quantity(x), a value with a unit is written 5V"},
+	{"x := \"a\" ± 1%", ""},
+	{"x := 5V ± \"a\"", ""},
+	{"Require()", "cell 1 1:9 type: not enough arguments in call to Require\n\thave ()\n\twant (bool, string): say what must hold, Require(Tj <= 125°C, \"the junction stays below its rating\")"},
+	{"Require(5V > 3V)", "cell 1 1:16 type: not enough arguments in call to Require\n\thave (bool)\n\twant (bool, string): say what must hold, Require(Tj <= 125°C, \"the junction stays below its rating\")"},
+	{"var n int = 2.5", "cell 1 1:13 type: cannot use 2.5 (untyped float constant) as int value in variable declaration (truncated): a whole number meets a fraction: write float64(n), or give the constant as 2.0"},
+	{"a, b := 1", "cell 1 1:9 type: assignment mismatch: 2 variables but 1 value: the two sides of := need the same number of values"},
+	{"x := nothing.Else", "cell 1 1:6 name: nothing is not defined: define it in any cell of the note, nothing := …"},
+	{"x := 5V\nx.y = 3", "cell 1 2:3 type: x.y undefined (type Quantity has no field or method y)"},
+	{"import \"nowhere\"", "cell 1 1:8 refused: package nowhere is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, preferred, thermal, units"},
+	{"for x := range 5V {\n}", "cell 1 1:16 type: cannot range over 5V (variable of type Quantity)"},
+	// What is refused when the types are known.
+	{"x := 1/2*3V", "cell 1 1:7 refused: 1/2 is a division of whole numbers, which Go cuts to 0: write 0.5"},
+	{"const n = 7\nx := n/2", "cell 1 2:7 refused: n/2 is a division of whole numbers, which Go cuts to 3: write 3.5"},
+	{"x := 1V * (1000/7)", "cell 1 1:16 refused: 1000/7 is a division of whole numbers, which Go cuts to 142: write 1000.0/7"},
+	{"const n = 2\nx := n/3*1V", "cell 1 2:7 refused: n/3 is a division of whole numbers, which Go cuts to 0: write float64(n)/3"},
+	{"x := int(5V)", "cell 1 1:6 refused: int(5V) would drop the unit or the fraction: divide by a unit first and say how to round: int(math.Round(float64(5V/1V)))"},
+	{"type volt Quantity", "cell 1 1:6 refused: a type cannot be made from Quantity: use Quantity itself, or a struct with a Quantity field"},
+	{"q := 5V\nx := (*float64)(&q)", "cell 1 2:6 refused: a pointer to a quantity's number is not available in cells"},
+	{"x := complex(1, 2)", "cell 1 1:6 refused: complex: complex numbers are not available in cells: work with magnitude and phase"},
+	{"ok := 3V < 4V\nRequire(ok, \"low\")", "cell 1 2:9 refused: Require needs the comparison itself, and ok is only its outcome: write it out, Require(Tj <= 125°C, …) or Require(Within(x, lo, hi), …), so that the margin can be shown"},
+	{"Require(3V < 4V && 1V < 2V, \"low\")", "cell 1 1:17 refused: Require takes one comparison, and && joins two: write one Require for each side, so that each shows its own margin"},
+	{"Require(3V < 4V || 1V < 2V, \"low\")", "cell 1 1:17 refused: Require takes one comparison, and || joins two: compare with Min or Max of the two, so that there is one margin"},
+	// Faults while it runs.
+	{"x := 5V - 3A", "cell 1 1:9 dimension: cannot subtract 3 A (current) from 5 V (voltage): both sides need the same dimension"},
+	{"x := 3.3V + 20mA", "cell 1 1:11 dimension: cannot add 3.3 V (voltage) and 20 mA (current): both sides need the same dimension"},
+	{"x := 3V > 2", "cell 1 1:9 dimension: cannot compare 2 (number) with 3 V (voltage): write the number with its unit, as in 1V"},
+	{"x := float64(5V)", "cell 1 1:13 dimension: cannot take 5 V (voltage) as a plain number: divide by a value of the same kind first, as in x/1V"},
+	{"x := 5V / (1V - 1V)", "cell 1 1:9 dimension: cannot divide 5 V (voltage) by 0 V (voltage): the divisor is zero"},
+	{"panic(\"no\")", "cell 1 1:6 panic: panic: no"},
+	{"panic(5V)", "cell 1 1:6 panic: panic: 5 V"},
+	{"xs := []int{1}\ni := 3\nx := xs[i]", "cell 1 3:8 panic: index out of range [3] with length 1: indices run from 0 to one below the length; test with len first"},
+	{"xs := []int{1}\ni := 3\nx := xs[i:]", "cell 1 3:8 panic: slice bounds out of range [3:1]: indices run from 0 to one below the length; test with len first"},
+	{"var m map[string]int\nm[\"a\"] = 1", "cell 1 2:2 panic: assignment to entry in nil map: make the map first, m := map[string]Quantity{}"},
+	{"n := 0\nx := 1/n", "cell 1 2:7 panic: integer divide by zero: test the divisor first"},
+	{"var p *struct{ n int }\nx := p.n", "cell 1 2:8 panic: invalid memory address or nil pointer dereference: the pointer, function or interface has no value yet; give it one first"},
+	{"var f func() int\nx := f()", "cell 1 2:7 panic: invalid memory address or nil pointer dereference: the pointer, function or interface has no value yet; give it one first"},
+	{"var a any = 1\nx := a.(string)", "cell 1 2:8 panic: interface conversion: interface {} is int, not string: ask with v, ok := x.(T) where the type is not sure"},
+	{"x := thermal.Rise(2W, 0K/W)", "cell 1 1:6 panic: thermal.Rise: resistance is 0 K/W; it must be above 0 K/W: write its thermal resistance, such as 62 K/W"},
+	{"x := Nearest(E96, -1kΩ)", "cell 1 1:13 dimension: cannot choose the nearest to −1 kΩ: it must be above zero: check the sign of the formula it comes from, or take Abs(x)"},
+	{"func f(v Quantity) Quantity {\n\treturn v + 1A\n}\n---\nx := 1V\ny := f(x)", "cell 2 2:7 dimension: cannot add 1 V (voltage) and 1 A (current): both sides need the same dimension [\"f, cell 1 line 2\"]"},
+	{"next := func() func() int { n := 0; return func() int { n++; return n } }()", "cell 1 1:1 refused: next is a function that changes n each time it is called: other cells would get results that depend on the order of calls: return the new value instead"},
+	{"x := strconv.Atoi(\"k\")", "cell 1 1:6 panic: strconv.Atoi: parsing \"k\": invalid syntax"},
+}
+
+func TestMessages(t *testing.T) {
+	t.Parallel()
+	for _, c := range messages {
+		if got := firstMessage(c.cells); got != c.want {
+			t.Errorf("%s\n got %s\nwant %s", c.cells, got, c.want)
+		}
+	}
+}
+
+// firstMessage computes cells and gives their first error with its place.
+func firstMessage(cells string) string {
+	n := note.New(note.Options{World: world})
+	n.Set(sources(strings.Split(cells, "\n---\n")...))
+	return message(firstError(n.Run(context.Background())))
+}
+
+func message(e *cell.Error) string {
+	if e == nil {
+		return "no error"
+	}
+	s := fmt.Sprintf("%s %d:%d %s: %s", e.Cell, e.Line, e.Column, e.Code, e)
+	if len(e.Frames) > 0 {
+		s += fmt.Sprintf(" %q", e.Frames)
+	}
+	return s
+}
+
+// settings are the messages about a what-if, with the note that it is asked of.
+var settings = []struct{ cells, set, want string }{
+	{"Vin := 9V", "Vinn=5V", "--set Vinn: the note does not define Vinn: did you mean Vin?"},
+	{"Vin := 9V", "other=5V", "--set other: the note does not define other"},
+	{"const k = 3", "k=4", "cell 1 0:0 name: --set k: k is a const, not a value that can be set: define it with :="},
+	{"func f() {}", "f=4", "cell 1 0:0 name: --set f: f is a func, not a value that can be set: define it with :="},
+	{"a, b := 1, 2", "a=4", "cell 1 0:0 name: --set a: a is defined together with other names and cannot be set alone"},
+	{"Vin := 9V", "Vin=10k", "cell 1 0:0 name: --set Vin=10k: 10k has a prefix without a unit: write 10kΩ (10kohm), 10kHz or 10kV"},
+	{"Vin := 9V", "Vin=5V 6V", "cell 1 0:0 name: --set Vin=5V 6V: this is no expression: write a value as in a cell, 9V"},
+	{"Vin := 9V", "Vin=2*3V ± 1%", "cell 1 0:0 name: --set Vin=2*3V ± 1%: ± binds to the single value at its left, and a longer expression stands there: put brackets where they belong: (a · b) ± 1 % or a · (b ± 1 %)"},
+	{"Vin := 9V", "Vin=1V; Vin++", "cell 1 0:0 name: --set Vin=1V; Vin++: this is no expression: write a value as in a cell, 9V"},
+	{"Vin := 9V\nVin += 1V", "Vin=5V", "cell 1 0:0 name: --set Vin: statements change Vin after its definition, so setting it would have no effect: set what it is computed from"},
+	{"Vin := 9V", "Vin=-300°C", "cell 1 0:0 name: --set Vin=-300°C: the temperature is below absolute zero: −273.15 °C is the lowest"},
+	{"Vin := 9V", "Vin=9V }; func f() { _ = 3", "cell 1 0:0 name: --set Vin=9V }; func f() { _ = 3: this is no expression: write a value as in a cell, 9V"},
+	{"Vin := 9V", "Vin=Vuot", "cell 1 1:1 name: Vuot is not defined: define it in any cell of the note, Vuot := …"},
+	{"Vin := 9V\nx := Vin + 1V", "Vin=2A", "cell 1 2:10 dimension: cannot add 2 A (current) and 1 V (voltage): both sides need the same dimension"},
+}
+
+func TestMessagesOfSettings(t *testing.T) {
+	t.Parallel()
+	for _, c := range settings {
+		if got := settingMessage(c.cells, c.set); got != c.want {
+			t.Errorf("%s, --set %s\n got %s\nwant %s", c.cells, c.set, got, c.want)
+		}
+	}
+}
+
+func settingMessage(cells, set string) string {
+	n := note.New(note.Options{World: world})
+	n.Set(sources(strings.Split(cells, "\n---\n")...))
+	n.Run(context.Background())
+	name, text, _ := strings.Cut(set, "=")
+	if err := n.WhatIf(map[string]string{name: text}, false); err != nil {
+		return err.Error()
+	}
+	return message(firstError(n.Run(context.Background())))
+}
+
+// derivations are the messages of Why.
+var derivations = []struct{ cells, name, want string }{
+	{"Vin := 9V", "Vinn", "the note does not define Vinn: did you mean Vin?"},
+	{"Vin := 9V", "other", "the note does not define other"},
+	{"Vin := 9V + 1A", "Vin", "Vin has no value: cell 1, line 1: cannot add 9 V (voltage) and 1 A (current): both sides need the same dimension"},
+}
+
+// stopped are the messages of a run that was cut short.
+var stopped = []struct{ reason, want string }{
+	{"interrupted while it runs", "cell 1 4:2 stopped: the cell was interrupted"},
+	{"interrupted before", "cell 1 1:1 stopped: the cell was not run: the run was interrupted"},
+	{"out of time while it runs", "cell 1 4:2 limit: the cell did not finish in the time allowed: look for a loop that does not end, or allow more time with --timeout"},
+	{"out of time before", "cell 1 1:1 stopped: the cell was not run: the time allowed was over before its turn"},
+	{"too many steps", "cell 1 4:2 limit: the cell ran too long: its limit of steps is reached: look for a loop that does not end"},
+}
+
+func TestMessagesOfWhy(t *testing.T) {
+	t.Parallel()
+	for _, c := range derivations {
+		n, _ := compute(t, strings.Split(c.cells, "\n---\n")...)
+		if _, err := n.Why(c.name); err == nil || err.Error() != c.want {
+			t.Errorf("%s of %s\n got %v\nwant %s", c.name, c.cells, err, c.want)
+		}
+	}
+	n := note.New(note.Options{World: world})
+	n.Put(note.Source{ID: "a", Code: "x := 1V"})
+	if _, err := n.Why("x"); err == nil || err.Error() != "the note does not define x" {
+		t.Errorf("a note that was not run: %v", err)
+	}
+}
+
+func TestMessagesOfStops(t *testing.T) {
+	t.Parallel()
+	for _, c := range stopped {
+		ctx, cancel := context.WithCancel(context.Background())
+		options := note.Options{World: world}
+		switch c.reason {
+		case "interrupted while it runs":
+			options.Printed = func(_, _ string) { cancel() }
+		case "interrupted before":
+			cancel()
+		case "out of time while it runs":
+			options.CellTime = 20 * time.Millisecond
+		case "out of time before":
+			ctx, cancel = context.WithDeadline(ctx, time.Now().Add(-time.Second))
+		case "too many steps":
+			options.Limits = exec.Limits{Steps: 10_000}
+		}
+		n := note.New(options)
+		n.Set(sources("n := 0\nfmt.Println(n)\nfor {\n\tn++\n}"))
+		got := message(firstError(n.Run(ctx)))
+		cancel()
+		if got != c.want {
+			t.Errorf("%s\n got %s\nwant %s", c.reason, got, c.want)
+		}
+	}
+}
+
+// notices are what is right but may surprise.
+var notices = []struct{ cells, want string }{
+	{"a := 1\nRange := 3", "line 2: Range hides what is built in under this name, in the whole note"},
+	{"W := 3\nx := 62°C/W*2W", "line 2: in 62°C/W, W is the unit, not the name W: put spaces around the operator to calculate with the name"},
+	{"W := 3\n---\nx := 62°C/W*2W", "line 1: in 62°C/W, W is the unit, not the name W: put spaces around the operator to calculate with the name"},
+}
+
+func TestNotices(t *testing.T) {
+	t.Parallel()
+	for _, c := range notices {
+		_, rs := compute(t, strings.Split(c.cells, "\n---\n")...)
+		var got []string
+		for _, r := range rs {
+			for _, i := range r.Items {
+				if x, ok := i.(*note.Notice); ok {
+					got = append(got, fmt.Sprintf("line %d: %s", x.Line, x.Text))
+				}
+			}
+		}
+		if strings.Join(got, "; ") != c.want {
+			t.Errorf("%s\n got %s\nwant %s", c.cells, strings.Join(got, "; "), c.want)
+		}
+	}
+}
+
+// unsaid holds texts in the sources that no cell of the tables shows.
+var unsaid = map[string]string{
+	"internal error: %v": "our own mistakes; FuzzCell holds that there are none", "internal error while building the cell: %v": "the same",
+	"this is a mistake of the program, not of the note; please report the cell": "the same",
+	"this literal cannot be read":                 "the reason that units gives stands in its place",
+	"the cell's brackets and braces do not match": "the split finds them first; a safeguard",
+	"a name needs itself":                         "the names are known; a safeguard",
+	"put spaces around % for the remainder: ":     "the scan of literals says it first",
+	" % …":                                "the same",
+	"could not import ":                   "imports are checked before; a safeguard",
+	"%s has no value: run the note first": "a note that was not run defines nothing yet",
+	"another cell":                        "the owner is known; a safeguard",
+	"this is no expression: write a value as in a cell, 9V": "CheckExpression has a test of its own in kernel/cell", "this is no expression": "the same",
+	"what-if: set to ": "a source that is shown, no message",
+	"its own code":     "a frame of an error",
+	"at least":         "the rule of a choice", "at most": "the rule of a choice",
+	"cell: prefixes differ in length": "a mistake in the source",
+	// Code that is made up.
+	"_ = ": "code", "_ = (": "code", "package note;": "code", "package note;           ": "code", "package note;func ": "code", "package note; func ": "code",
+	"[T any](v T, err error) T { if err != nil { panic(err) }; return v }": "code",
+}
+
+// TestMessagesAreAllHere holds that the tables name every message: each text
+// with a space in the sources stands in one of them or in unsaid.
+func TestMessagesAreAllHere(t *testing.T) {
+	t.Parallel()
+	var all strings.Builder
+	for _, c := range messages {
+		all.WriteString(c.want + "\n")
+	}
+	for _, c := range settings {
+		all.WriteString(c.want + "\n")
+	}
+	for _, c := range derivations {
+		all.WriteString(c.want + "\n")
+	}
+	for _, c := range stopped {
+		all.WriteString(c.want + "\n")
+	}
+	for _, c := range notices {
+		all.WriteString(c.want + "\n")
+	}
+	used := map[string]bool{}
+	for text, place := range textsOfSources(t) {
+		if unsaid[text] != "" {
+			used[text] = true
+			continue
+		}
+		for _, part := range verbs.Split(text, -1) {
+			if !strings.Contains(all.String(), part) {
+				t.Errorf("%s: no table has %q", place, text)
+				break
+			}
+		}
+	}
+	for text := range unsaid {
+		if !used[text] {
+			t.Errorf("the sources have no %q any more", text)
+		}
+	}
+}
+
+var verbs = regexp.MustCompile(`%[a-z]`)
+
+// textsOfSources finds the string literals of kernel/cell and kernel/note that
+// are made of several words, and where they stand.
+func textsOfSources(t *testing.T) map[string]string {
+	t.Helper()
+	found := map[string]string{}
+	for _, pattern := range []string{"*.go", "../cell/*.go"} {
+		files, err := filepath.Glob(pattern)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range files {
+			if strings.HasSuffix(name, "_test.go") {
+				continue
+			}
+			fset := token.NewFileSet()
+			f, err := parser.ParseFile(fset, name, nil, parser.SkipObjectResolution)
+			if err != nil {
+				t.Fatal(err)
+			}
+			ast.Inspect(f, func(n ast.Node) bool {
+				if c, ok := n.(*ast.CallExpr); ok && looks(c) {
+					return false
+				}
+				if b, ok := n.(*ast.BasicLit); ok && b.Kind == token.STRING {
+					text, err := strconv.Unquote(b.Value)
+					if err == nil && strings.Contains(strings.TrimSpace(text), " ") {
+						found[text] = fset.Position(b.Pos()).String()
+					}
+				}
+				return true
+			})
+		}
+	}
+	if len(found) < 100 {
+		t.Fatalf("the sources have %d texts", len(found))
+	}
+	return found
+}
+
+// looks reports whether a call only looks for a text in another.
+func looks(c *ast.CallExpr) bool {
+	f, ok := c.Fun.(*ast.SelectorExpr)
+	if !ok {
+		return false
+	}
+	switch f.Sel.Name {
+	case "MustCompile", "Contains", "HasPrefix", "HasSuffix", "TrimPrefix", "CutPrefix", "Index", "ReplaceAllString":
+		return true
+	}
+	return false
+}
