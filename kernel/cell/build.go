@@ -168,13 +168,10 @@ func named(k *types.Package, sources []*Checked) (*ast.File, *types.Info) {
 	return file, info
 }
 
-// Embeds reports whether the cell embeds a type in a struct.
-func (p *Parsed) Embeds() bool {
+// embeds reports whether the cell embeds a type in a struct.
+func (p *Parsed) embeds() bool {
 	found := false
 	for _, f := range []*ast.File{p.declFile, p.stmtFile} {
-		if f == nil {
-			continue
-		}
 		ast.Inspect(f, func(n ast.Node) bool {
 			if s, ok := n.(*ast.StructType); ok {
 				for _, field := range s.Fields.List {

@@ -493,12 +493,11 @@ func (c *Checked) givesPair(call *ast.CallExpr) bool {
 func (p *Parsed) must(call *ast.CallExpr) ast.Expr {
 	if !p.needMust {
 		p.needMust = true
-		f, err := parser.ParseFile(p.fset, p.ID+" "+mustName, mustText, parser.SkipObjectResolution)
+		f, err := p.parseFile(p.ID+" "+mustName, mustText, parser.SkipObjectResolution)
 		if err != nil {
 			panic(err) // the text is our own
 		}
 		p.declFile.Decls = append(p.declFile.Decls, f.Decls...)
-		p.mustFile = f
 	}
 	m := &ast.CallExpr{Fun: &ast.Ident{NamePos: call.Pos(), Name: mustName}, Lparen: call.Pos(), Args: []ast.Expr{call}, Rparen: call.End()}
 	p.made[m] = true

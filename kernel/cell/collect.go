@@ -3,7 +3,6 @@ package cell
 import (
 	"fmt"
 	"go/ast"
-	"go/parser"
 	"go/token"
 	"sort"
 	"strings"
@@ -286,7 +285,7 @@ func (p *Parsed) applyOverrides(overrides map[string]*Override) []*Error {
 			if len(problems) > 0 {
 				return fail("--set "+name+"="+o.Text+": "+problems[0].msg, problems[0].hint)
 			}
-			f, err := parser.ParseFile(p.fset, q.ID, stmtPrefix+"_ = "+sc.text+"\n}", 0)
+			f, err := p.parseFile(q.ID, stmtPrefix+"_ = "+sc.text+"\n}", 0)
 			if err != nil || len(f.Decls) != 1 {
 				return fail("--set "+name+"="+o.Text+": this is no expression", "write a value as in a cell, 9V")
 			}
@@ -320,7 +319,6 @@ func (p *Parsed) applyOverrides(overrides map[string]*Override) []*Error {
 			s.spec.Values = a.Rhs
 			p.source[name] = o.Text
 			o.used = true
-			p.fset.RemoveFile(p.fset.File(f.Pos()))
 		}
 		if !o.used {
 			return fail("--set "+name+": "+name+" is defined together with other names and cannot be set alone", "")

@@ -27,8 +27,11 @@ type Parsed struct {
 	// few too many (Weak ones surely are only candidates), never too few.
 	Uses []string
 	Weak map[string]bool
+	// Embeds: the cell embeds a type in a struct.
+	Embeds bool
 
 	fset      *token.FileSet
+	files     []token.Pos // where the cell's files start in it
 	declFile  *ast.File
 	stmtFile  *ast.File
 	stmts     []*statement
@@ -41,7 +44,6 @@ type Parsed struct {
 	aliases   map[string]string      // made names of a second := of a name
 	needUnits bool
 	needMust  bool
-	mustFile  *ast.File
 	discard   map[*ast.ExprStmt]bool // expression statements whose value Go would not let go unused
 	source    map[string]string      // override text of names that were set from outside
 }
@@ -107,23 +109,22 @@ func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) 
 		return p, p.tidy(errs)
 	}
 	p.findUses()
+	p.Embeds = p.embeds()
 	return p, nil
 }
 
 // Release takes the cell's files out of the file set, so that a note that is
 // edited for days does not grow.
 func (p *Parsed) Release() {
-	for _, f := range []*ast.File{p.declFile, p.stmtFile, p.mustFile} {
-		if f != nil {
-			if tf := p.fset.File(f.Pos()); tf != nil {
-				p.fset.RemoveFile(tf)
-			}
+	for _, at := range p.files {
+		if f := p.fset.File(at); f != nil {
+			p.fset.RemoveFile(f)
 		}
 	}
 }
 
 func (p *Parsed) parse(text string, errs *[]*Error) *ast.File {
-	f, err := parser.ParseFile(p.fset, p.ID, text, parser.ParseComments|parser.AllErrors)
+	f, err := p.parseFile(p.ID, text, parser.ParseComments|parser.AllErrors)
 	if list, ok := err.(goscanner.ErrorList); ok {
 		for _, e := range list {
 			*errs = append(*errs, p.syntaxError(e.Pos.Offset-len(declPrefix), e.Msg))
@@ -134,6 +135,13 @@ func (p *Parsed) parse(text string, errs *[]*Error) *ast.File {
 	return f
 }
 
+// parseFile parses a text and remembers its file, which the file set has also
+// where the parser gives up.
+func (p *Parsed) parseFile(name, text string, mode parser.Mode) (*ast.File, error) {
+	p.files = append(p.files, token.Pos(p.fset.Base()))
+	return parser.ParseFile(p.fset, name, text, mode)
+}
+
 // syntaxError words a parser's message: made identifiers become the literals
 // that the user typed.
 func (p *Parsed) syntaxError(at int, msg string) *Error {
@@ -142,6 +150,9 @@ func (p *Parsed) syntaxError(at int, msg string) *Error {
 	switch {
 	case strings.Contains(msg, "found 'EOF'") || at >= len(p.Src) && strings.Contains(msg, "found '}'"):
 		msg, e.Hint = unfinished, "a bracket or a brace is not closed"
+	case p.spacedUnit(at) != "":
+		before := strings.TrimRight(p.Src[:at], " \t")
+		msg, e.Hint = "a number and its unit are written without a space", "write "+before[lastNumber(before):]+p.spacedUnit(at)
 	case strings.Contains(msg, reserved):
 		if s, ok := p.literalAt(at); ok {
 			msg = replaceMade(msg, p.Src[s.start:s.end])
@@ -149,6 +160,41 @@ func (p *Parsed) syntaxError(at int, msg string) *Error {
 	}
 	e.Msg = msg
 	return e
+}
+
+// spacedUnit is the unit at an offset if a number and a space stand before it.
+func (p *Parsed) spacedUnit(at int) string {
+	if at <= 0 || at >= len(p.Src) {
+		return ""
+	}
+	before := strings.TrimRight(p.Src[:at], " \t")
+	if before == p.Src[:at] || lastNumber(before) == len(before) {
+		return ""
+	}
+	rest := p.Src[at:]
+	n := word(rest)
+	if strings.HasPrefix(rest, "°") || strings.HasPrefix(rest, "%") {
+		n = strings.IndexFunc(rest+" ", func(r rune) bool { return r == ' ' || r == '\n' || r == ')' || r == ',' })
+	}
+	if n == 0 {
+		return ""
+	}
+	if _, k, err := units.ScanLiteral("1" + rest[:n]); err != nil || k != n+1 {
+		return ""
+	}
+	return rest[:n]
+}
+
+// lastNumber is where the number at the end of s starts, len(s) if none does.
+func lastNumber(s string) int {
+	i := len(s)
+	for i > 0 && (isDigit(s[i-1]) || s[i-1] == '.' || s[i-1] == '_') {
+		i--
+	}
+	if i < len(s) && i > 0 && endsWord(s[:i]) {
+		return len(s)
+	}
+	return i
 }
 
 const unfinished = "the cell ends in the middle of something"

@@ -146,8 +146,11 @@ func (c *Checked) rulesOfTypes() []*Error {
 						break // checked when it runs: only a plain number has a float64
 					}
 					if ok && b.Info()&types.IsNumeric != 0 {
-						refuse(x.Pos(), to.String()+"("+p.text(x.Args[0])+") would drop the unit or the fraction",
-							"divide by a unit first and say how to round: "+to.String()+"(math.Round(float64("+p.text(x.Args[0])+"/1V)))")
+						hint := "divide by a unit, take float64 of the ratio and say how to round: " + to.String() + "(math.Round(float64(x/1V)))"
+						if b.Info()&types.IsFloat != 0 {
+							hint = "take float64 of a ratio without a unit, float64(x/1V)"
+						}
+						refuse(x.Pos(), to.String()+"("+p.text(x.Args[0])+") would drop the unit or the fraction", hint)
 					}
 				case isPointerTo(from.Type, c.quantity) != isPointerTo(to, c.quantity) && isPointer(from.Type) && isPointer(to):
 					refuse(x.Pos(), "a pointer to a quantity's number is not available in cells", "")

@@ -184,11 +184,14 @@ func (r *runner) statement(run *exec.Run, s *statement, values map[string]exec.V
 
 // constantEntries records the constants that the cell defines.
 func (r *runner) constantEntries() {
-	around := r.commentsOf(r.declFile)
+	var around *comments
 	for _, d := range r.declFile.Decls {
 		g, ok := d.(*ast.GenDecl)
 		if !ok || g.Tok != token.CONST {
 			continue
+		}
+		if around == nil {
+			around = r.commentsOf(r.declFile)
 		}
 		for _, sp := range g.Specs {
 			vs := sp.(*ast.ValueSpec)

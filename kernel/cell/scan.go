@@ -79,6 +79,8 @@ func scan(src string) (*scanned, []problem) {
 				problems = append(problems, problem{at: i, code: CodeSyntax, msg: "a name cannot contain " + reserved, hint: "the program keeps this letter for itself, use another"})
 			}
 			keep(n, &i)
+		case c == '.' && i > 0 && len(rest) > 1 && isDigit(rest[1]) && endsWord(src[:i]):
+			keep(goNumber(rest), &i) // a.5 is no selection: the parser says so
 		case isDigit(c) || c == '.' && len(rest) > 1 && isDigit(rest[1]):
 			q, n, err := units.ScanLiteral(rest)
 			var bad *units.LiteralError
@@ -99,6 +101,10 @@ func scan(src string) (*scanned, []problem) {
 				if rest[n-1] == '%' && n < len(rest) && (isDigit(rest[n]) || isLetter(rest[n:]) || rest[n] == '(') {
 					problems = append(problems, problem{at: i, code: CodeLiteral, msg: rest[:n] + " is a percentage, and a value follows it",
 						hint: "put spaces around % for the remainder: " + strings.TrimSuffix(rest[:n], "%") + " % …"})
+				}
+				if rest[n-1] != '%' && n < len(rest) && (isDigit(rest[n]) || isLetter(rest[n:])) {
+					problems = append(problems, problem{at: i, code: CodeLiteral, msg: rest[:n] + " is followed by " + rest[n:n+max(word(rest[n:]), 1)] + " without a space or an operator",
+						hint: "write an operator between them"})
 				}
 				s.literals[i] = literal{start: i, end: i + n, value: q}
 				out.WriteString(reserved)
@@ -142,6 +148,12 @@ func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 func isLetter(s string) bool {
 	r, _ := utf8.DecodeRuneInString(s)
 	return r == '_' || unicode.IsLetter(r)
+}
+
+// endsWord reports whether s ends in a letter, a digit or an underscore.
+func endsWord(s string) bool {
+	r, _ := utf8.DecodeLastRuneInString(s)
+	return r == '_' || unicode.IsLetter(r) || unicode.IsDigit(r)
 }
 
 // word is the length of the identifier at the start of s.

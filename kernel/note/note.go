@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"go/token"
 	"go/types"
+	"slices"
 	"sort"
 	"strings"
 	"sync"
@@ -87,6 +88,10 @@ func New(o Options) *Note {
 func (n *Note) Set(sources []Source) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
+	n.set(sources)
+}
+
+func (n *Note) set(sources []Source) {
 	var cells []*node
 	kept := map[string]bool{}
 	for i, s := range sources {
@@ -119,19 +124,21 @@ func (n *Note) Set(sources []Source) {
 // Put adds a cell at the end, or gives the cell of this id a new text.
 func (n *Note) Put(s Source) {
 	n.mu.Lock()
+	defer n.mu.Unlock()
 	sources := n.sources()
-	n.mu.Unlock()
 	for i := range sources {
 		if sources[i].ID == s.ID {
 			sources[i] = s
-			n.Set(sources)
+			n.set(sources)
 			return
 		}
 	}
-	n.Set(append(sources, s))
+	n.set(append(sources, s))
 }
 
-// Again makes the next Run compute a cell although nothing that it uses changed.
+// Again makes the next Run compute a cell although nothing that it uses
+// changed. A cell that was interrupted needs this as well: it is not tried
+// again by itself, since it may be one that does not end.
 func (n *Note) Again(id string) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
@@ -155,14 +162,8 @@ func (n *Note) Syntax(code string) []*cell.Error {
 // Remove takes a cell out.
 func (n *Note) Remove(id string) {
 	n.mu.Lock()
-	sources := n.sources()
-	n.mu.Unlock()
-	for i := range sources {
-		if sources[i].ID == id {
-			n.Set(append(sources[:i], sources[i+1:]...))
-			return
-		}
-	}
+	defer n.mu.Unlock()
+	n.set(slices.DeleteFunc(n.sources(), func(s Source) bool { return s.ID == id }))
 }
 
 func (n *Note) sources() []Source {
@@ -237,7 +238,7 @@ func (n *Note) Run(ctx context.Context) []*Result {
 	n.parse()
 	n.embeds = false
 	for _, c := range n.cells {
-		n.embeds = n.embeds || c.parsed.Embeds()
+		n.embeds = n.embeds || c.parsed.Embeds
 	}
 	order := n.link()
 	for i, c := range order {

@@ -14,8 +14,6 @@ import (
 	"ohmwright/units"
 )
 
-func sortNames(names []string) { slices.Sort(names) }
-
 // session is a note as somebody at a front end works on it.
 type session struct {
 	*note.Note
@@ -183,11 +181,10 @@ func TestWhatIfIsAnEdit(t *testing.T) {
 		for _, c := range cells {
 			text := rapid.SampledFrom(c.texts).Draw(t, "text")
 			fresh = append(fresh, note.Source{ID: c.id, Label: c.label, Code: text})
-			name, value, ok := strings.Cut(text, " := ")
+			name, _, ok := strings.Cut(text, " := ")
 			if plain := ok && !strings.ContainsAny(text, "\n/±("); plain && other[name[0]] != "" && name[1:] == c.id[1:] && rapid.Bool().Draw(t, "set") {
 				set[name] = other[name[0]]
 				edited[c.id] = name + " := " + other[name[0]]
-				_ = value
 			}
 		}
 		n := note.New(note.Options{World: world})
