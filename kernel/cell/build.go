@@ -18,6 +18,9 @@ type Program struct {
 	prog *ssa.Program
 	// requires finds a Require by the place of its call.
 	requires map[token.Pos]*ast.CallExpr
+	// whole are the expressions that define or show something that can be
+	// changed in place.
+	whole map[ast.Expr]bool
 }
 
 // Code is the compiled program; other cells call its functions.
@@ -79,6 +82,23 @@ func (c *Checked) Build(link exec.Linker, cellOf func(*types.Package) *Checked, 
 			}
 			return true
 		})
+	}
+	p.whole = map[ast.Expr]bool{}
+	for _, s := range c.stmts {
+		var list []ast.Expr
+		if s.spec != nil {
+			list = s.spec.Values
+		} else if s.value != nil {
+			list = []ast.Expr{s.value}
+		}
+		for _, e := range list {
+			e = ast.Unparen(e)
+			if t := c.info.TypeOf(e); t != nil {
+				if _, basic := t.Underlying().(*types.Basic); !basic {
+					p.whole[e] = true
+				}
+			}
+		}
 	}
 	wanted := p.shown()
 	p.code.TraceOnly(func(e ast.Expr) bool { return wanted[e] })

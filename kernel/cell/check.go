@@ -37,7 +37,8 @@ type Checked struct {
 	// Uses holds the names of other cells that the cell really uses; Direct those
 	// that its statements use, not only its functions.
 	Uses    []string
-	ordered []*statement // in the order in which they run
+	ordered []*statement          // in the order in which they run
+	changed map[types.Object]bool // variables of the cell that statements change
 	Notices []Located
 	// constants keeps the drawn parts that are the same in every run.
 	constants map[ast.Expr]*Expr
@@ -55,8 +56,11 @@ func (c *Checked) Object(name string) types.Object { return c.pkg.Scope().Lookup
 // Packages are the packages that stand for the cell: its own, and that of its literals.
 func (c *Checked) Packages() []*types.Package { return []*types.Package{c.pkg, c.literalPkg} }
 
+// NotePath is the path of the packages that the cells of a note are checked as.
+const NotePath = "note"
+
 const (
-	notePath    = "note"
+	notePath    = NotePath
 	literalPath = "note/literals"
 	mustName    = reserved + "m"
 	mustText    = "package note; func " + mustName + "[T any](v T, err error) T { if err != nil { panic(err) }; return v }"
@@ -345,6 +349,15 @@ func (c *Checked) mendNumbers() bool {
 		return call
 	}
 	fix := func(e ast.Expr) ast.Expr {
+		if call, ok := e.(*ast.CallExpr); ok && p.made[call] && len(call.Args) == 2 { // ±
+			for i, a := range call.Args {
+				if number(a) {
+					call.Args[i] = wrap(a)
+				}
+			}
+			quantity[call] = true
+			return e
+		}
 		b, ok := e.(*ast.BinaryExpr)
 		if !ok {
 			if u, ok := e.(*ast.UnaryExpr); ok && quantity[ast.Unparen(u.X)] {
@@ -431,6 +444,14 @@ func (c *Checked) mendPairs() bool {
 				wrapAll(x.Elts)
 			case *ast.RangeStmt:
 				x.X = wrap(x.X)
+			case *ast.SwitchStmt:
+				if x.Tag != nil {
+					x.Tag = wrap(x.Tag)
+				}
+			case *ast.FuncDecl:
+				wrapReturns(x.Type, x.Body, wrap)
+			case *ast.FuncLit:
+				wrapReturns(x.Type, x.Body, wrap)
 			case *ast.CallExpr:
 				if p.made[x] {
 					if sel, ok := x.Fun.(*ast.Ident); ok && sel.Name == mustName {
@@ -445,6 +466,24 @@ func (c *Checked) mendPairs() bool {
 		})
 	}
 	return mended
+}
+
+// wrapReturns takes the error of what a function with one result returns.
+func wrapReturns(t *ast.FuncType, body *ast.BlockStmt, wrap func(ast.Expr) ast.Expr) {
+	if body == nil || t.Results.NumFields() != 1 {
+		return
+	}
+	ast.Inspect(body, func(n ast.Node) bool {
+		switch x := n.(type) {
+		case *ast.FuncLit:
+			return false
+		case *ast.ReturnStmt:
+			if len(x.Results) == 1 {
+				x.Results[0] = wrap(x.Results[0])
+			}
+		}
+		return true
+	})
 }
 
 // mendErrorsAlone makes a statement of its own stop the cell when it gives an error.
@@ -545,43 +584,7 @@ func (c *Checked) foreign() []*Error {
 			return
 		}
 	}
-	for _, f := range []*ast.File{c.declFile, c.stmtFile} {
-		ast.Inspect(f, func(n ast.Node) bool {
-			switch x := n.(type) {
-			case *ast.AssignStmt:
-				if x.Tok != token.DEFINE {
-					for _, l := range x.Lhs {
-						check(l, l.Pos())
-					}
-				}
-			case *ast.IncDecStmt:
-				check(x.X, x.X.Pos())
-			case *ast.UnaryExpr:
-				if x.Op == token.AND {
-					check(x.X, x.Pos())
-				}
-			case *ast.CallExpr:
-				if b, ok := c.info.Uses[calledName(x.Fun)].(*types.Builtin); ok && len(x.Args) > 0 {
-					switch b.Name() {
-					case "copy", "delete", "clear":
-						check(x.Args[0], x.Args[0].Pos())
-					}
-				}
-			case *ast.SelectorExpr:
-				if s := c.info.Selections[x]; s != nil && s.Kind() == types.MethodVal && c.changesReceiver(s.Obj()) && !isPointer(c.info.TypeOf(x.X)) {
-					check(x.X, x.Pos())
-				}
-			case *ast.RangeStmt:
-				if x.Tok == token.ASSIGN {
-					check(x.Key, x.Pos())
-					if x.Value != nil {
-						check(x.Value, x.Value.Pos())
-					}
-				}
-			}
-			return true
-		})
-	}
+	c.eachChange(check)
 	return errs
 }
 

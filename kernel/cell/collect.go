@@ -119,13 +119,7 @@ func (p *Parsed) collect(segs []segment, overrides map[string]*Override) []*Erro
 		case *ast.AssignStmt:
 			if x.Tok == token.DEFINE {
 				p.definition(st, x, define, twice, &errs)
-			} else {
-				for _, l := range x.Lhs {
-					p.noteAssigned(l)
-				}
 			}
-		case *ast.IncDecStmt:
-			p.noteAssigned(x.X)
 		case *ast.ExprStmt:
 			st.value = x.X
 		case *ast.ReturnStmt:
@@ -137,31 +131,6 @@ func (p *Parsed) collect(segs []segment, overrides map[string]*Override) []*Erro
 	}
 	if len(errs) > 0 {
 		return p.tidy(errs)
-	}
-	// Assignments anywhere else in the cell: inside blocks and functions.
-	for _, f := range []*ast.File{p.declFile, p.stmtFile} {
-		ast.Inspect(f, func(n ast.Node) bool {
-			switch x := n.(type) {
-			case *ast.AssignStmt:
-				if x.Tok != token.DEFINE {
-					for _, l := range x.Lhs {
-						p.noteAssigned(l)
-					}
-				}
-			case *ast.IncDecStmt:
-				p.noteAssigned(x.X)
-			case *ast.UnaryExpr:
-				if x.Op == token.AND {
-					p.noteAssigned(x.X)
-				}
-			case *ast.RangeStmt:
-				if x.Tok == token.ASSIGN {
-					p.noteAssigned(x.Key)
-					p.noteAssigned(x.Value)
-				}
-			}
-			return true
-		})
 	}
 	if errs := p.applyOverrides(overrides); len(errs) > 0 {
 		return errs
@@ -185,28 +154,6 @@ func (p *Parsed) runFunc() *ast.FuncDecl {
 
 func (p *Parsed) line(at int) int { return 1 + strings.Count(p.Src[:min(at, len(p.Src))], "\n") }
 
-// noteAssigned remembers that the value of a name is not what its definition
-// says, so that no formula is shown for it.
-func (p *Parsed) noteAssigned(e ast.Expr) {
-	for {
-		switch x := e.(type) {
-		case *ast.Ident:
-			p.assigned[x.Name] = true
-			return
-		case *ast.SelectorExpr:
-			e = x.X
-		case *ast.IndexExpr:
-			e = x.X
-		case *ast.ParenExpr:
-			e = x.X
-		case *ast.StarExpr:
-			e = x.X
-		default:
-			return
-		}
-	}
-}
-
 // definition turns x, y := e into a variable. A name that the cell has
 // defined before is assigned from a made variable, as := does.
 func (p *Parsed) definition(st *statement, x *ast.AssignStmt, define func(*ast.Ident, token.Token) bool, twice func(*ast.Ident), errs *[]*Error) {
@@ -226,7 +173,6 @@ func (p *Parsed) definition(st *statement, x *ast.AssignStmt, define func(*ast.I
 			spec.Names = append(spec.Names, made)
 			st.again = append(st.again, &ast.AssignStmt{Lhs: []ast.Expr{id}, TokPos: x.TokPos, Tok: token.ASSIGN,
 				Rhs: []ast.Expr{&ast.Ident{NamePos: id.NamePos, Name: made.Name}}})
-			p.assigned[id.Name] = true
 			continue
 		}
 		if define(id, token.VAR) && id.Name != "_" {
@@ -294,9 +240,6 @@ func (p *Parsed) applyOverrides(overrides map[string]*Override) []*Error {
 			p.needUnits = p.needUnits || q.needUnits
 			if len(errs) > 0 {
 				return fail("--set "+name+"="+o.Text+": "+errs[0].Msg, errs[0].Hint)
-			}
-			if p.assigned[name] {
-				return fail("--set "+name+": statements change "+name+" after its definition, so setting it would have no effect", "set what it is computed from")
 			}
 			body := f.Decls[0].(*ast.FuncDecl).Body.List
 			a, ok := body[0].(*ast.AssignStmt)

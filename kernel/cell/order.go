@@ -11,6 +11,9 @@ import (
 // before its uses, and otherwise leaves them as they were typed. What a
 // statement uses is taken from the checker, so a local name or a field that is
 // spelt like a definition moves nothing.
+//
+// Only a definition whose value does not depend on where it stands is moved:
+// one that neither changes anything nor takes from what statements change.
 func (c *Checked) order() []*Error {
 	where := map[types.Object]int{}
 	for i, s := range c.stmts {
@@ -20,44 +23,146 @@ func (c *Checked) order() []*Error {
 			}
 		}
 	}
+	c.findChanged()
+	uses := make([][]types.Object, len(c.stmts))
+	for i, s := range c.stmts {
+		uses[i] = c.needs(s.nodes()...)
+	}
 	var errs []*Error
 	state := make([]int, len(c.stmts))
 	var out []*statement
-	var visit func(i int)
-	visit = func(i int) {
+	emitted := 0 // statements before this one have all run
+	var visit func(i int, user *statement)
+	visit = func(i int, user *statement) {
 		if state[i] != 0 {
 			return // done, or a circle: go/types reports it with its path
 		}
 		state[i] = 1
 		s := c.stmts[i]
-		var later []int
-		for _, o := range c.needs(s.nodes()...) {
-			j, ok := where[o]
-			if !ok || j <= i {
-				continue
-			}
-			later = append(later, j)
-			if c.assigned[o.Name()] {
-				at := s.node.Pos()
-				if s.spec != nil {
-					at = s.spec.Pos()
-				}
-				errs = append(errs, c.errorAt(at, CodeName, o.Name()+" is used above the statements that give it its value",
-					"write this line below them"))
+		for emitted < len(state) && state[emitted] == 2 {
+			emitted++
+		}
+		if user != nil && i > emitted {
+			if why := c.bound(s, uses[i]); why != "" {
+				errs = append(errs, c.errorAt(user.start(), CodeName, s.defines[0].Name+" is used above the line that defines it, and that line cannot be moved up: "+why,
+					"write this line below it"))
+				return
 			}
 		}
-		slices.Sort(later)
-		for _, j := range later {
-			visit(j)
+		for _, o := range uses[i] {
+			j, ok := where[o]
+			switch {
+			case !ok:
+			case j == i && s.spec != nil:
+				errs = append(errs, c.errorAt(s.start(), CodeCycle, o.Name()+" is used in the line that defines it", "define it in a line of its own, above"))
+			case c.changed[o] && j > i:
+				errs = append(errs, c.errorAt(s.start(), CodeName, o.Name()+" is used above the statements that give it its value", "write this line below them"))
+			default:
+				visit(j, s)
+			}
 		}
 		out = append(out, s)
 		state[i] = 2
 	}
 	for i := range c.stmts {
-		visit(i)
+		visit(i, nil)
 	}
 	c.ordered = out
+	for name := range c.source {
+		if o := c.pkg.Scope().Lookup(name); o != nil && c.changed[o] {
+			errs = append(errs, &Error{Code: CodeName, Msg: "--set " + name + ": statements change " + name + " after its definition, so setting it would have no effect",
+				Hint: "set what it is computed from"})
+		}
+	}
 	return errs
+}
+
+func (s *statement) start() token.Pos {
+	if s.spec != nil {
+		return s.spec.Pos()
+	}
+	return s.node.Pos()
+}
+
+// bound says what ties a statement to its place, "" if nothing does.
+func (c *Checked) bound(s *statement, uses []types.Object) string {
+	if len(s.again) > 0 {
+		return "it also changes " + s.again[0].Lhs[0].(*ast.Ident).Name
+	}
+	for _, id := range s.defines {
+		if c.changed[c.info.Defs[id]] {
+			return "other statements change " + id.Name
+		}
+	}
+	for _, o := range uses {
+		if c.changed[o] {
+			return "it depends on " + o.Name() + ", which statements change"
+		}
+	}
+	return ""
+}
+
+// findChanged collects the variables of the cell that something changes after
+// their definition: an assignment, a pointer to them, a method, a builtin.
+func (c *Checked) findChanged() {
+	c.changed = map[types.Object]bool{}
+	change := func(e ast.Expr) {
+		if e == nil {
+			return
+		}
+		if id := baseOf(e); id != nil {
+			if o := c.info.Uses[id]; o != nil && topLevel(o) {
+				c.changed[o] = true
+			}
+		}
+	}
+	for _, s := range c.stmts {
+		for _, a := range s.again {
+			change(a.Lhs[0])
+		}
+	}
+	c.eachChange(func(e ast.Expr, _ token.Pos) { change(e) })
+}
+
+// eachChange calls f for whatever the cell's code changes in place.
+func (c *Checked) eachChange(f func(e ast.Expr, at token.Pos)) {
+	for _, file := range []*ast.File{c.declFile, c.stmtFile} {
+		ast.Inspect(file, func(n ast.Node) bool {
+			switch x := n.(type) {
+			case *ast.AssignStmt:
+				if x.Tok != token.DEFINE {
+					for _, l := range x.Lhs {
+						f(l, l.Pos())
+					}
+				}
+			case *ast.IncDecStmt:
+				f(x.X, x.X.Pos())
+			case *ast.UnaryExpr:
+				if x.Op == token.AND {
+					f(x.X, x.Pos())
+				}
+			case *ast.CallExpr:
+				if b, ok := c.info.Uses[calledName(x.Fun)].(*types.Builtin); ok && len(x.Args) > 0 {
+					switch b.Name() {
+					case "copy", "delete", "clear":
+						f(x.Args[0], x.Args[0].Pos())
+					}
+				}
+			case *ast.SelectorExpr:
+				if s := c.info.Selections[x]; s != nil && s.Kind() == types.MethodVal && c.changesReceiver(s.Obj()) && !isPointer(c.info.TypeOf(x.X)) {
+					f(x.X, x.Pos())
+				}
+			case *ast.RangeStmt:
+				if x.Tok == token.ASSIGN {
+					f(x.Key, x.Pos())
+					if x.Value != nil {
+						f(x.Value, x.Value.Pos())
+					}
+				}
+			}
+			return true
+		})
+	}
 }
 
 // nodes are what a statement evaluates.
@@ -139,7 +244,7 @@ func (c *Checked) UsedBy(name string) []string {
 				nodes = append(nodes, s.nodes()...)
 			}
 		}
-		if c.assigned[name] && s.spec == nil && c.assigns(s.node, name) {
+		if s.spec == nil && c.changed[c.pkg.Scope().Lookup(name)] && c.assigns(s.node, name) {
 			nodes = append(nodes, s.node)
 		}
 	}

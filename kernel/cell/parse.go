@@ -39,7 +39,6 @@ type Parsed struct {
 	literals  map[string]literal
 	spans     []span // of literals, by start
 	made      map[ast.Node]bool
-	assigned  map[string]bool        // names assigned after their definition
 	kinds     map[string]token.Token // VAR, CONST, FUNC, TYPE of each defined name
 	aliases   map[string]string      // made names of a second := of a name
 	needUnits bool
@@ -72,7 +71,7 @@ type Override struct {
 // note; Release takes the cell's files out of it.
 func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) (*Parsed, []*Error) {
 	p := &Parsed{ID: id, Src: src, fset: fset, imports: map[string]string{}, literals: map[string]literal{},
-		made: map[ast.Node]bool{}, aliases: map[string]string{}, discard: map[*ast.ExprStmt]bool{}, assigned: map[string]bool{}, kinds: map[string]token.Token{}, source: map[string]string{}}
+		made: map[ast.Node]bool{}, aliases: map[string]string{}, discard: map[*ast.ExprStmt]bool{}, kinds: map[string]token.Token{}, source: map[string]string{}}
 	if !utf8.ValidString(src) {
 		return p, []*Error{{Code: CodeSyntax, Line: 1, Column: 1, Msg: "the cell is not valid UTF-8 text"}}
 	}
@@ -96,6 +95,13 @@ func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) 
 	p.stmtFile = p.parse(stmts, &errs)
 	if len(errs) > 0 || p.declFile == nil || p.stmtFile == nil {
 		return p, p.tidy(errs)
+	}
+	for at := range sc.tolerances {
+		if rest := strings.TrimLeft(sc.text[at+len("&^"):], " "); strings.HasPrefix(rest, "=") && !strings.HasPrefix(rest, "==") {
+			e := p.at(at)
+			e.Code, e.Msg, e.Hint = CodeSyntax, "± and = do not join", "write x = x ± 1%"
+			return p, []*Error{e}
+		}
 	}
 	for _, f := range []*ast.File{p.declFile, p.stmtFile} {
 		if errs := p.additions(f, sc, len(declPrefix)); len(errs) > 0 {

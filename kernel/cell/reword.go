@@ -106,6 +106,8 @@ func (c *Checked) message(msg string) (text, hint string, code Code) {
 			text = strings.TrimSuffix(text[i+1:], ")")
 		}
 		code = CodeRefused
+	case strings.Contains(text, "is not constant") && strings.Contains(text, "Quantity"):
+		text, hint = "a quantity cannot be a constant", "define it as a value, R := 5V"
 	case strings.Contains(text, "truncated"):
 		hint = "a whole number meets a fraction: write float64(n), or give the constant as 2.0"
 	case strings.Contains(text, "assignment mismatch"):

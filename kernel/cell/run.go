@@ -103,7 +103,12 @@ type runner struct {
 func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 	r := &runner{Program: p, env: env, values: map[ast.Expr]exec.Value{}, vars: map[string]*exec.Variable{}, counted: map[string]int{}, kept: map[token.Pos]bool{}}
 	run := &exec.Run{Ctx: env.Ctx, Limits: env.Limits, Out: env.Out, Global: r.global, Intercept: r.intercept, After: r.after,
-		Trace: func(e ast.Expr, v exec.Value) { r.values[e] = v }, Traced: p.run}
+		Trace: func(e ast.Expr, v exec.Value) {
+			if r.whole[e] {
+				v = exec.Copy(v) // as it was then: statements may change it in place
+			}
+			r.values[e] = v
+		}, Traced: p.run}
 	defer func() {
 		// A panic here is a mistake of ours; the note goes on.
 		if x := recover(); x != nil {
@@ -154,17 +159,22 @@ func (r *runner) statement(run *exec.Run, s *statement, values map[string]exec.V
 			continue
 		}
 		d := &Definition{Name: id.Name, View: exec.Show(run, v), About: s.about, Quiet: s.quiet, Set: r.source[id.Name]}
-		if !r.assigned[id.Name] && len(s.spec.Values) == len(s.spec.Names) {
+		changed := r.changed[r.info.Defs[id]]
+		if !changed && len(s.spec.Values) == len(s.spec.Names) {
 			e := s.spec.Values[i+len(s.spec.Names)-len(s.defines)]
 			if len(s.spec.Names) == len(s.defines) {
 				e = s.spec.Values[i]
+			}
+			if then, traced := r.values[ast.Unparen(e)]; traced && !exec.Same(then, v) {
+				r.steps = append(r.steps, Step{Line: s.line, Define: d})
+				continue // changed behind a second name: the expression does not say what it is
 			}
 			d.Input = r.isInput(e)
 			if _, isFunc := ast.Unparen(e).(*ast.FuncLit); !isFunc {
 				d.Formula = r.formula(e, r.values)
 			}
 			d.Choice = r.choice(e)
-		} else if !r.assigned[id.Name] && len(s.spec.Values) == 1 {
+		} else if !changed && len(s.spec.Values) == 1 {
 			d.Formula = r.formula(s.spec.Values[0], r.values)
 			d.Formula.Value = nil
 		}
@@ -287,13 +297,23 @@ func (r *runner) after(call exec.Call, results []exec.Value) {
 	}
 }
 
-// key names a choice: where it stands and how often it was reached before.
+// key names a choice: where it stands, by which calls it was reached, and how
+// often it was reached that way before.
 func (r *runner) key(call exec.Call, counted map[string]int) string {
-	place := r.place(call.Pos)
-	return fmt.Sprintf("%s#%d", place, counted[place])
+	way := r.way(call)
+	return fmt.Sprintf("%s#%d", way, counted[way])
 }
 
-func (r *runner) count(call exec.Call) { r.counted[r.place(call.Pos)]++ }
+func (r *runner) count(call exec.Call) { r.counted[r.way(call)]++ }
+
+func (r *runner) way(call exec.Call) string {
+	var b strings.Builder
+	for _, at := range call.Chain {
+		b.WriteString(r.place(at))
+		b.WriteByte(' ')
+	}
+	return b.String()
+}
 
 func (r *runner) place(pos token.Pos) string {
 	f := r.fset.File(pos)

@@ -98,11 +98,7 @@ func scan(src string) (*scanned, []problem) {
 			case n == 0:
 				keep(goNumber(rest), &i)
 			default:
-				if rest[n-1] == '%' && n < len(rest) && (isDigit(rest[n]) || isLetter(rest[n:]) || rest[n] == '(') {
-					problems = append(problems, problem{at: i, code: CodeLiteral, msg: rest[:n] + " is a percentage, and a value follows it",
-						hint: "put spaces around % for the remainder: " + strings.TrimSuffix(rest[:n], "%") + " % …"})
-				}
-				if rest[n-1] != '%' && n < len(rest) && (isDigit(rest[n]) || isLetter(rest[n:])) {
+				if n < len(rest) && (isDigit(rest[n]) || isLetter(rest[n:])) {
 					problems = append(problems, problem{at: i, code: CodeLiteral, msg: rest[:n] + " is followed by " + rest[n:n+max(word(rest[n:]), 1)] + " without a space or an operator",
 						hint: "write an operator between them"})
 				}

@@ -288,18 +288,24 @@ func (n *Note) link() []*node {
 	}
 	for _, c := range n.cells {
 		c.needs, c.names = nil, nil
-		have := map[*node]bool{}
 		for _, name := range c.parsed.Uses {
-			o := n.owner[name]
-			if o == nil || o == c {
-				continue
+			if o := n.owner[name]; o != nil && o != c {
+				c.names = append(c.names, name)
+				if !c.parsed.Weak[name] && !slices.Contains(c.needs, o) {
+					c.needs = append(c.needs, o)
+				}
 			}
-			c.names = append(c.names, name)
-			if !have[o] && !(c.parsed.Weak[name] && o.index > c.index) {
-				have[o] = true
+		}
+	}
+	// A key of a composite literal is a field or a name: it counts as a name
+	// where that makes no circle.
+	for _, c := range n.cells {
+		for name := range c.parsed.Weak {
+			if o := n.owner[name]; o != nil && o != c && !slices.Contains(c.needs, o) && !reaches(o, c, map[*node]bool{}) {
 				c.needs = append(c.needs, o)
 			}
 		}
+		slices.SortFunc(c.needs, func(a, b *node) int { return a.index - b.index })
 	}
 	var order []*node
 	state := map[*node]int{}
@@ -336,6 +342,18 @@ func (n *Note) link() []*node {
 		}
 	}
 	return order
+}
+
+// reaches reports whether a cell needs another, directly or not.
+func reaches(from, to *node, seen map[*node]bool) bool {
+	if from == to {
+		return true
+	}
+	if seen[from] {
+		return false
+	}
+	seen[from] = true
+	return slices.ContainsFunc(from.needs, func(d *node) bool { return reaches(d, to, seen) })
 }
 
 // cycle tells every cell of a circle which names go round.

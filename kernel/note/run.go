@@ -7,6 +7,7 @@ import (
 	"reflect"
 	"slices"
 	"sort"
+	"strconv"
 	"strings"
 
 	"golang.org/x/tools/go/ssa"
@@ -236,6 +237,12 @@ func (n *Note) execute(ctx context.Context, c *node) {
 	env := cell.Env{
 		Ctx: ctx, Limits: n.options.Limits,
 		Out: writer(func(text string) {
+			if left := maxPrinted - printed.Len(); left < len(text) {
+				if left < 0 {
+					return
+				}
+				text = text[:left] + "\n… cut: the cell prints more than " + strconv.Itoa(maxPrinted>>20) + " MB\n"
+			}
 			printed.WriteString(text)
 			if n.options.Printed != nil {
 				n.options.Printed(c.ID, text)
@@ -317,6 +324,10 @@ func holdsCode(t types.Type, seen map[types.Type]bool) bool {
 	if seen[t] {
 		return false
 	}
+	// A method of the note may use names whose values have changed.
+	if named, ok := types.Unalias(t).(*types.Named); ok && named.Obj().Pkg() != nil && named.Obj().Pkg().Path() == cell.NotePath && named.Origin().NumMethods() > 0 {
+		return true
+	}
 	switch u := t.Underlying().(type) {
 	case *types.Basic:
 		return false
@@ -347,6 +358,9 @@ func mark(seen map[types.Type]bool, t types.Type) map[types.Type]bool {
 	seen[t] = true
 	return seen
 }
+
+// maxPrinted bounds what a cell shows of what it prints.
+const maxPrinted = 1 << 20
 
 type writer func(string)
 

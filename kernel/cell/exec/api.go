@@ -75,6 +75,8 @@ type Call struct {
 	Func *types.Func
 	Args []Value
 	Pos  token.Pos
+	// Chain holds Pos and the places of the calls that led there, the innermost first.
+	Chain []token.Pos
 }
 
 // ErrLimit is what the Err of a Fault is where a limit stopped the run.

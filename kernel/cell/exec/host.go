@@ -276,11 +276,17 @@ func (h *hostFunc) watchedCall(fr *frame, p passing, quick op) {
 }
 
 func (m *machine) seen(h *hostFunc, args []any) Call {
-	pos := token.NoPos
-	for fr := m.top; fr != nil && pos == token.NoPos; fr = fr.caller {
-		pos = fr.pos
+	var chain []token.Pos
+	for fr := m.top; fr != nil && len(chain) < stackShown; fr = fr.caller {
+		if fr.pos != token.NoPos && !fr.code.wrapper {
+			chain = append(chain, fr.pos)
+		}
 	}
-	return Call{Func: h.obj, Args: valuesOf(h.params, args), Pos: pos}
+	pos := token.NoPos
+	if len(chain) > 0 {
+		pos = chain[0]
+	}
+	return Call{Func: h.obj, Args: valuesOf(h.params, args), Pos: pos, Chain: chain}
 }
 
 func valuesOf(ts []types.Type, vs []any) []Value {

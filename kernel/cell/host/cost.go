@@ -33,6 +33,11 @@ var costs = map[string]func(args []reflect.Value) float64{
 	"strings.Join":                   func(a []reflect.Value) float64 { return textSize(a[0]) + textSize(a[1])*float64(a[0].Len()) },
 	"strings.Replace":                func(a []reflect.Value) float64 { return replaced(a[0], a[2]) },
 	"strings.ReplaceAll":             func(a []reflect.Value) float64 { return replaced(a[0], a[2]) },
+	"strings.Split":                  func(a []reflect.Value) float64 { return pieces * textSize(a[0]) },
+	"strings.SplitN":                 func(a []reflect.Value) float64 { return pieces * textSize(a[0]) },
+	"strings.SplitAfter":             func(a []reflect.Value) float64 { return pieces * textSize(a[0]) },
+	"strings.SplitAfterN":            func(a []reflect.Value) float64 { return pieces * textSize(a[0]) },
+	"strings.Fields":                 func(a []reflect.Value) float64 { return pieces * textSize(a[0]) },
 	"strings.Builder.Grow":           func(a []reflect.Value) float64 { return count(a[1]) },
 	"strings.Builder.Write":          func(a []reflect.Value) float64 { return float64(a[1].Len()) },
 	"strings.Builder.WriteString":    func(a []reflect.Value) float64 { return float64(a[1].Len()) },
@@ -69,6 +74,9 @@ const (
 	widest = 1e6
 	// longestFloat is what %f makes of the largest float64.
 	longestFloat = 320
+	// pieces is what a byte of a text can become where the text is cut up: a
+	// string's header here and its boxed form in the executor.
+	pieces = 64
 	// escaped is what a byte of a string can become: " 0xff" for % #x.
 	escaped = 5
 )

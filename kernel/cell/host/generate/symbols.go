@@ -40,10 +40,14 @@ func symbolTables(host string, pkgs []*source) ([]byte, error) {
 	}
 	cmd := exec.Command("go", args...)
 	cmd.Dir = dir
-	// It leaves with status 0 where it could not read a package, and says so
-	// on standard error only.
-	if out, err := cmd.CombinedOutput(); err != nil || len(out) > 0 {
-		return nil, fmt.Errorf("go tool yaegi extract: %w", errors.Join(err, errors.New(string(out))))
+	// It leaves with status 0 where it could not read a package, and says so on
+	// standard error only, where the go tool tells of its downloads as well.
+	out, err := cmd.CombinedOutput()
+	said := slices.DeleteFunc(strings.Split(strings.TrimSpace(string(out)), "\n"), func(line string) bool {
+		return line == "" || strings.HasPrefix(line, "go: downloading ")
+	})
+	if err != nil || len(said) > 0 {
+		return nil, fmt.Errorf("go tool yaegi extract: %w", errors.Join(err, errors.New(strings.Join(said, "\n"))))
 	}
 	s := selection{fset: token.NewFileSet(), imports: map[string]string{"reflect": "reflect"}}
 	for _, p := range pkgs {
