@@ -148,7 +148,7 @@ func TestForbiddenInFunctions(t *testing.T) {
 		{func() { In(q("5 V"), "mA") }, "cannot show 5 V (voltage) in mA: the unit measures current"},
 		{func() { In(q("5 V"), "mx") }, "unknown unit mx: did you mean m?"},
 		{func() { In(q("25 °C"), "K") }, "cannot show 25 °C (temperature on the scale) in K: Absolute(T) is the temperature in kelvin, T − 0°C the difference"},
-		{func() { In(q("40 K"), "°C") }, "cannot show 40 K (temperature difference) in °C: a difference is shown in K; 0°C + x is a point on the scale"},
+		{func() { In(q("40 K"), "°C") }, "cannot show 40 K (temperature difference) in °C: a difference is shown in K; Temperature(x) is the point of a thermodynamic temperature, 25°C + x one above another point"},
 		{func() { In(q("14 dBm"), "mW") }, "cannot show 14 dBm (power level) in mW: write Power(x)"},
 		{func() { In(q("14 dBV"), "V") }, "cannot show 14 dBV (voltage level) in V: write Voltage(x)"},
 		{func() { In(q("1 mW"), "dBm") }, "cannot show 1 mW (power) in dBm: write Level(x, 1mW) or Level(x, 1V)"},

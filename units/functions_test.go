@@ -123,3 +123,29 @@ func TestConstants(t *testing.T) {
 		t.Errorf("ε0·µ0·c² is %v", one.Text(0))
 	}
 }
+
+// Thermodynamic temperature is the Celsius temperature plus 273.15 K (The
+// International System of Units, 9th edition, section 2.3.1).
+func TestTemperature(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ x, want string }{
+		{"298.15K", "25 °C"}, {"333.15K", "60 °C"}, {"0K", "−273.15 °C"}, {"273150mK", "0 °C"},
+	} {
+		if got := Temperature(q(c.x)).Text(0); got != c.want {
+			t.Errorf("Temperature(%s) is %s, want %s", c.x, got, c.want)
+		}
+	}
+	if got := Temperature(Absolute(q("-40 °C"))); !got.Equal(q("-40 °C")) || got.Dim().Kind() != PointScale {
+		t.Errorf("there and back is %s", got)
+	}
+	for _, bad := range []string{"-1K", "25°C", "5V", "3"} {
+		func() {
+			defer func() {
+				if _, ok := recover().(*Error); !ok {
+					t.Errorf("Temperature(%s) is not refused", bad)
+				}
+			}()
+			Temperature(q(bad))
+		}()
+	}
+}

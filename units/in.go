@@ -42,7 +42,7 @@ func inHint(x Quantity, u *Unit) string {
 	case kx == PointScale && u.dim.Same(dimKelvin):
 		return "Absolute(T) is the temperature in kelvin, T − 0°C the difference"
 	case ku == PointScale && x.d.Same(dimKelvin):
-		return "a difference is shown in K; 0°C + x is a point on the scale"
+		return "a difference is shown in K; Temperature(x) is the point of a thermodynamic temperature, 25°C + x one above another point"
 	case ku == LevelScale && kx == PlainScale && x.d&exponents == u.dim&exponents:
 		return "write Level(x, 1mW) or Level(x, 1V)"
 	case kx == LevelScale && ku == PlainScale && x.d&exponents == u.dim&exponents:

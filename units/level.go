@@ -11,6 +11,20 @@ func Absolute(t Quantity) Quantity {
 	return Quantity{v: t.v, d: dimKelvin | computedMark, e: pendingOf(t.e)}
 }
 
+// Temperature returns the point on the scale that has the thermodynamic
+// temperature x, the other way round from Absolute: Temperature(298.15K) is
+// 25 °C. It panics for less than 0 K and for what is no temperature.
+func Temperature(x Quantity) Quantity {
+	if x.d.Kind() != PlainScale || x.d&exponents != dimKelvin&exponents {
+		refuse("cannot take Temperature of "+x.described(), "it needs a thermodynamic temperature, as in 298.15K")
+	}
+	if x.v < 0 {
+		refuse("cannot take Temperature of "+x.described(), "0 K is the lowest")
+	}
+	zero := MustParse("0°C")
+	return Quantity{v: x.v, d: zero.d | computedMark, u: zero.u, e: pendingOf(x.e)}
+}
+
 // Power returns the power of a power level, 10^(level/10) times its
 // reference: Power(0dBm) is 1 mW.
 func Power(level Quantity) Quantity { return ofLevel("Power", level, dimWatt, 10, "0dBm") }

@@ -45,9 +45,7 @@ func NewRecord(r *Result) Record {
 		switch x := i.(type) {
 		case *Entry:
 			base := ValueRecord{Cell: r.Label, Description: x.Description, Source: x.Source, Reason: x.Reason}
-			if x.Choice != nil {
-				base.Text = x.Choice.Chosen.AsBought()
-			}
+			base.Text, _ = x.Text()
 			rec.add(x.Name, x.Value, base)
 		case *Requirement:
 			q := RequirementRecord{Text: x.Text, Holds: x.Holds}

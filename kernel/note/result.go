@@ -1,7 +1,10 @@
 package note
 
 import (
+	"unicode/utf8"
+
 	"ohmwright/kernel/cell"
+	"ohmwright/kernel/cell/exec"
 	"ohmwright/units"
 )
 
@@ -46,6 +49,26 @@ type Entry struct {
 	SpreadPending bool
 	Quiet         bool // computed, but not shown
 	Line          int  // where it is defined, 1-based in its cell
+}
+
+// Text is the value of an entry that is a quantity, as people write it: a
+// chosen part as it is bought, an input in all digits that were typed, anything
+// computed in four. ok is false for other values.
+func (e *Entry) Text() (text string, ok bool) {
+	q, ok := e.Value.Quantity.(units.Quantity)
+	if !ok || e.Value.Kind != exec.KindQuantity {
+		return "", false
+	}
+	switch e.Form {
+	case FormChosen:
+		return q.AsBought(), true
+	case FormInput:
+		// More than this nobody typed: a thirtieth of an inch, say.
+		if t := q.Text(0); utf8.RuneCountInString(t) <= 16 {
+			return t, true
+		}
+	}
+	return q.String(), true
 }
 
 // Form of an entry.

@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -132,7 +133,9 @@ func run(ctx context.Context, stdout, talk io.Writer, args []string, s settings,
 			}
 			fmt.Fprintln(stdout, n.path)
 			fmt.Fprint(stdout, render.Table(render.Options{Width: width()}, n.results...))
+			n.showPrinted(stdout)
 		}
+		n.tellNotices(talk)
 		n.tellErrors(talk)
 	}
 	if failed {
@@ -178,6 +181,29 @@ func width() int {
 		return w
 	}
 	return 0
+}
+
+// showPrinted shows what the cells printed.
+func (n *noteFile) showPrinted(out io.Writer) {
+	for _, r := range n.results {
+		for _, i := range r.Items {
+			if p, ok := i.(*note.Printed); ok {
+				text := strings.ReplaceAll(strings.TrimRight(p.Text, "\n"), "\n", "\n    ")
+				fmt.Fprintf(out, "\n%s printed\n    %s\n", r.Label, text)
+			}
+		}
+	}
+}
+
+// tellNotices prints what is right but may surprise.
+func (n *noteFile) tellNotices(talk io.Writer) {
+	for _, r := range n.results {
+		for _, i := range r.Items {
+			if k, ok := i.(*note.Notice); ok {
+				fmt.Fprintf(talk, "%s: %s, line %d: notice: %s\n", n.path, r.Label, k.Line, k.Text)
+			}
+		}
+	}
 }
 
 // tellErrors prints the errors of the cells with the place where they are.

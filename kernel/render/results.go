@@ -21,12 +21,16 @@ func Table(o Options, results ...*note.Result) string {
 					continue // functions and the like have no value to list
 				}
 				rows = append(rows, entryRows(it, r.Label)...)
+			case *note.Shown:
+				if f := Formula(it.Formula, Plain); it.Formula != nil && len(it.Value.Items) == 0 {
+					rows = append(rows, []string{cutCells(f), cutCells(oneLine(shapeOf(&it.Value, 0).text)), "", r.Label})
+				}
 			case *note.Requirement:
 				margin := ""
 				if it.Margin != nil {
 					margin = "margin " + it.Margin.String()
 				}
-				needs = append(needs, []string{verdict(it.Holds), oneLine(it.Text), margin, r.Label})
+				needs = append(needs, []string{verdict(it.Holds), requirementText(it), margin, r.Label})
 			}
 		}
 	}

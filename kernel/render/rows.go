@@ -9,7 +9,6 @@ import (
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/kernel/note"
-	"ohmwright/units"
 )
 
 // pendingText says once per cell what its figures do not hold yet.
@@ -121,12 +120,11 @@ func entry(e *note.Entry) statement {
 	return s
 }
 
-// entryValue is the result; a chosen part stands as it is bought.
+// entryValue is the result; a chosen part stands as it is bought, an input as
+// it was typed.
 func entryValue(e *note.Entry) shape {
-	if e.Form == note.FormChosen {
-		if q, ok := e.Value.Quantity.(units.Quantity); ok && e.Value.Kind == exec.KindQuantity {
-			return shape{text: q.AsBought(), plain: true}
-		}
+	if t, ok := e.Text(); ok {
+		return shape{text: t, plain: true}
 	}
 	return shapeOf(&e.Value, 0)
 }
@@ -237,7 +235,7 @@ func shown(s *note.Shown) statement {
 }
 
 func requirement(r *note.Requirement) statement {
-	s := statement{kind: requirementStatement, description: oneLine(r.Text), holds: r.Holds}
+	s := statement{kind: requirementStatement, description: requirementText(r), holds: r.Holds}
 	if r.Condition != nil {
 		s.lines = append(s.lines, labelled{"needs", []part{{formula: r.Condition}}})
 	}
@@ -259,6 +257,16 @@ func requirement(r *note.Requirement) statement {
 }
 
 // verdict is the first word of a requirement.
+// requirementText is what must hold, and where only nominal values were
+// looked at, that: a verdict must not promise more than was computed.
+func requirementText(r *note.Requirement) string {
+	t := oneLine(r.Text)
+	if r.SpreadPending {
+		t += " (at nominal values)"
+	}
+	return t
+}
+
 func verdict(holds bool) string {
 	if holds {
 		return "holds"

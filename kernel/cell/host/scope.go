@@ -15,7 +15,7 @@ var unitsInScope = []string{
 	"Range", "Band", "Typical", "High", "Low", "Nominal", "Another",
 	"Sqrt", "Exp", "Ln", "Log10", "Pow", "Abs", "Min", "Max",
 	"Sin", "Cos", "Tan", "Atan", "Parallel", "Where",
-	"In", "Absolute", "Power", "Voltage", "PowerRatio", "VoltageRatio", "PowerGain", "VoltageGain", "PowerSum",
+	"In", "Absolute", "Temperature", "Power", "Voltage", "PowerRatio", "VoltageRatio", "PowerGain", "VoltageGain", "PowerSum",
 }
 
 // preferredInScope are the names of preferred, besides its series, that

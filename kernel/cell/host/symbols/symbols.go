@@ -339,6 +339,7 @@ func Table(path string) map[string]reflect.Value {
 			"StandardGravity":  reflect.ValueOf(&units.StandardGravity).Elem(),
 			"StefanBoltzmann":  reflect.ValueOf(&units.StefanBoltzmann).Elem(),
 			"Tan":              reflect.ValueOf(units.Tan),
+			"Temperature":      reflect.ValueOf(units.Temperature),
 			"Tolerance":        reflect.ValueOf(units.Tolerance),
 			"Typical":          reflect.ValueOf(units.Typical),
 			"UnitNames":        reflect.ValueOf(units.UnitNames),
