@@ -132,7 +132,7 @@ func TestTakenErrors(t *testing.T) {
 func TestEndlessPrinting(t *testing.T) {
 	t.Parallel()
 	n := note.New(note.Options{World: world, CellTime: 300_000_000})
-	n.Set(sources("for { fmt.Println(\"again and again and again\") }"))
+	n.Set(sources("line := strings.Repeat(\"again and \", 2000)\nfor { fmt.Println(line) }"))
 	rs := n.Run(context.Background())
 	for _, i := range rs[0].Items {
 		if p, ok := i.(*note.Printed); ok && (len(p.Text) > 1<<20+100 || !strings.HasSuffix(p.Text, "the cell prints more than 1 MB\n")) {
