@@ -149,3 +149,29 @@ func TestTemperature(t *testing.T) {
 		}()
 	}
 }
+
+// Power is torque times angular velocity: 2 N·m at 3000 turns a minute are
+// 2 · 2π · 50 = 628.3 W (mechanics textbook; arithmetic).
+func TestTorqueTimesTurns(t *testing.T) {
+	t.Parallel()
+	torque, speed := q("2 N·m"), q("3000 rpm")
+	for _, product := range []func() Quantity{func() Quantity { return torque.Mul(speed) }, func() Quantity { return speed.Mul(torque) }} {
+		func() {
+			defer func() {
+				if e, ok := recover().(*Error); !ok || !strings.Contains(e.Error(), "2*Pi*speed") {
+					t.Errorf("is not refused: %v", e)
+				}
+			}()
+			product()
+		}()
+	}
+	if got := torque.Mul(Number(2).Mul(Pi).Mul(speed)).String(); got != "628.3 W" {
+		t.Errorf("torque times angular velocity is %s", got)
+	}
+	if got := torque.Mul(q("314.159 rad/s")).String(); got != "628.3 W" {
+		t.Errorf("torque times rad/s is %s", got)
+	}
+	if got := q("3 J").Mul(q("50 Hz")).String(); got != "150 W" {
+		t.Errorf("energy times a repetition rate is %s", got)
+	}
+}

@@ -1,5 +1,7 @@
 package units
 
+import "strings"
+
 // Which unit a result has: the unit that a value was given in stays with it
 // as long as it is only multiplied by numbers; what units say beyond their
 // dimension (radians, squares, bits) is carried along, so that rad/s never
@@ -11,6 +13,10 @@ func productUnit(a, b Quantity, sign int8, d Dim) *Unit {
 		return nil
 	}
 	ta, tb := tagOf(a.u), tagOf(b.u)
+	if sign > 0 && (isTorque(a.u) && tb.rate == cycleRate || isTorque(b.u) && ta.rate == cycleRate) {
+		refuse("cannot multiply "+a.described()+" and "+b.described()+" to a power: a turn is 2·π rad",
+			"write torque * (2*Pi*speed), or give the speed in rad/s")
+	}
 	t := ta.plus(tb, sign)
 	angle := ta.rad != 0 || tb.rad != 0
 	counts := ta.counts() != (tag{}) || tb.counts() != (tag{})
@@ -46,6 +52,9 @@ func productUnit(a, b Quantity, sign int8, d Dim) *Unit {
 	}
 	return nil
 }
+
+// isTorque reports whether a unit is one of torque, which nobody gives in J.
+func isTorque(u *Unit) bool { return u != nil && strings.HasSuffix(u.Symbol, "N·m") }
 
 // isNumber reports whether a multiplies like a plain number: no dimension,
 // and it counts nothing. A hidden angle (Pi) and a share (5%) are numbers.

@@ -239,7 +239,7 @@ func (p *Parsed) applyOverrides(overrides map[string]*Override) []*Error {
 			errs := q.additions(f, sc, len(stmtPrefix)+len("_ = "))
 			p.needUnits = p.needUnits || q.needUnits
 			if len(errs) > 0 {
-				return fail("--set "+name+"="+o.Text+": "+errs[0].Msg, errs[0].Hint)
+				return fail("--set "+name+"="+o.Text+": "+strings.TrimPrefix(errs[0].Msg, q.ID+": "), errs[0].Hint)
 			}
 			body := f.Decls[0].(*ast.FuncDecl).Body.List
 			a, ok := body[0].(*ast.AssignStmt)

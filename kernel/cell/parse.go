@@ -256,8 +256,14 @@ func (p *Parsed) errorAt(pos token.Pos, code Code, msg, hint string) *Error {
 		e = p.at(at)
 	}
 	e.Code, e.Msg, e.Hint = code, msg, hint
+	if f := p.fset.File(pos); f != nil && strings.HasPrefix(f.Name(), setFile) {
+		e.Line, e.Column, e.Msg = 1, 1, f.Name()+": "+msg // it stands in the override, not in the cell
+	}
 	return e
 }
+
+// setFile starts the name of the file of an override.
+const setFile = "--set "
 
 func (p *Parsed) locate(problems []problem) []*Error {
 	var errs []*Error

@@ -6,6 +6,7 @@ import (
 	"go/token"
 	"go/types"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -106,6 +107,14 @@ func (p *Parsed) text(n ast.Node) string {
 	from, ok1 := p.offset(n.Pos())
 	to, ok2 := p.offset(p.end(n))
 	if !ok1 || !ok2 || from < 0 || to > len(p.Src) || from > to {
+		if e, ok := n.(ast.Expr); ok { // of an override
+			return madeLiteral.ReplaceAllStringFunc(types.ExprString(e), func(s string) string {
+				if l, ok := p.literals[s]; ok && l.text != "" {
+					return l.text
+				}
+				return s
+			})
+		}
 		return "…"
 	}
 	return strings.TrimSpace(p.Src[from:to])
@@ -125,6 +134,10 @@ func (c *Checked) rulesOfTypes() []*Error {
 			case *ast.BinaryExpr:
 				if x.Op == token.QUO {
 					c.wholeDivision(x.X, x.Y, x.OpPos, refuse)
+				}
+			case *ast.ArrayType:
+				if a, ok := c.info.TypeOf(x).(*types.Array); ok && a.Len() > largestArray {
+					refuse(x.Pos(), "an array of "+strconv.FormatInt(a.Len(), 10)+" elements is too large for a note", "use a slice, and make it as long as it has to be")
 				}
 			case *ast.TypeSpec:
 				if !x.Assign.IsValid() && isQ(c.info.Types[x.Type].Type) {
@@ -170,6 +183,9 @@ func (c *Checked) rulesOfTypes() []*Error {
 	errs = append(errs, c.requirements()...)
 	return errs
 }
+
+// largestArray is more than any calculation keeps on the spot.
+const largestArray = 1 << 22
 
 func isPointer(t types.Type) bool {
 	_, ok := t.Underlying().(*types.Pointer)

@@ -56,6 +56,7 @@ var messages = []struct{ cells, want string }{
 	{"x := c\na := 1V\na, c := 3V, 4V", "cell 1 1:1 name: c is used above the line that defines it, and that line cannot be moved up: it also changes a: write this line below it"},
 	{"a := 1V\nx := d\na, d := 3V, 4V", "cell 1 2:1 name: d is used above the line that defines it, and that line cannot be moved up: it also changes a: write this line below it"},
 	{"a, b := b, 3V", "cell 1 1:1 cycle: b is used in the line that defines it: define it in a line of its own, above"},
+	{"var a [1 << 40]int", "cell 1 1:7 refused: an array of 1099511627776 elements is too large for a note: use a slice, and make it as long as it has to be"},
 	{"const R = 5V", "cell 1 1:11 type: a quantity cannot be a constant: define it as a value, R := 5V"},
 	{"x := 1\nx := 2", "cell 1 2:1 twice: x is defined twice in this cell: a name has one definition; write x = … to change it"},
 	{"const x = 1\nfunc x() {}", "cell 1 2:6 twice: x is defined twice in this cell: a name has one definition; write x = … to change it"},
@@ -209,7 +210,8 @@ var settings = []struct{ cells, set, want string }{
 	{"Vin := 9V\nVin += 1V", "Vin=5V", "cell 1 0:0 name: --set Vin: statements change Vin after its definition, so setting it would have no effect: set what it is computed from"},
 	{"Vin := 9V", "Vin=-300°C", "cell 1 0:0 name: --set Vin=-300°C: -300°C: the temperature is below absolute zero: −273.15 °C is the lowest"},
 	{"Vin := 9V", "Vin=9V }; func f() { _ = 3", "cell 1 0:0 name: --set Vin=9V }; func f() { _ = 3: this is no expression: write a value as in a cell, 9V"},
-	{"Vin := 9V", "Vin=Vuot", "cell 1 1:1 name: Vuot is not defined: define it in any cell of the note, Vuot := …"},
+	{"Vin := 9V", "Vin=1/2", "cell 1 1:1 refused: --set Vin: 1/2 is a division of whole numbers, which Go cuts to 0: write 0.5"},
+	{"Vin := 9V", "Vin=Vuot", "cell 1 1:1 name: --set Vin: Vuot is not defined: define it in any cell of the note, Vuot := …"},
 	{"Vin := 9V\nx := Vin + 1V", "Vin=2A", "cell 1 2:10 dimension: cannot add 2 A (current) and 1 V (voltage): both sides need the same dimension"},
 }
 
