@@ -39,7 +39,7 @@ func (p *Program) Function(obj *types.Func) *ssa.Function {
 // here. whole says that some cell embeds a type in a struct: go/ssa may then ask
 // for any method of a compiled package, and not only for what the cell names.
 func (c *Checked) Build(link exec.Linker, cellOf func(*types.Package) *Checked, whole bool) *Program {
-	c.runFunc2().Body.List = c.runBody(c.ordered, false)
+	c.runFunc().Body.List = c.runBody(c.ordered, false)
 	c.info.InitOrder = nil // the run function initialises, in the order of the text
 	prog := ssa.NewProgram(c.fset, ssa.InstantiateGenerics)
 	// Cells whose generic functions are instantiated here, from their source;

@@ -159,7 +159,7 @@ func (p *Parsed) definable(s Scope) []*Error {
 			continue
 		}
 		e := &Error{}
-		if id := p.definition1(name); id != nil {
+		if id := p.definingIdent(name); id != nil {
 			e = p.errorAt(id.Pos(), CodeName, "", "")
 		}
 		e.Code, e.Msg, e.Hint = CodeName, name+" is "+what+", and a note cannot define it", "choose another name"
@@ -168,8 +168,8 @@ func (p *Parsed) definable(s Scope) []*Error {
 	return p.tidy(errs)
 }
 
-// definition1 finds the identifier that defines a name.
-func (p *Parsed) definition1(name string) *ast.Ident {
+// definingIdent finds the identifier that defines a name.
+func (p *Parsed) definingIdent(name string) *ast.Ident {
 	for _, s := range p.stmts {
 		for _, id := range s.defines {
 			if id.Name == name {
@@ -242,7 +242,7 @@ func (p *Parsed) checkOnce(s Scope) (*Checked, []types.Error) {
 		Error: func(err error) { raw = append(raw, err.(types.Error)) }}
 	files := []*ast.File{p.withImports(p.declFile, packages), p.withImports(p.stmtFile, packages)}
 	body := p.runBody(p.stmts, true)
-	p.runFunc2().Body.List = body
+	p.runFunc().Body.List = body
 	types.NewChecker(&conf, p.fset, c.pkg, c.info).Files(files)
 	return c, raw
 }
@@ -265,11 +265,6 @@ func (p *Parsed) withImports(f *ast.File, packages map[string]string) *ast.File 
 	copy := *f
 	copy.Decls = append([]ast.Decl{g}, f.Decls...)
 	return &copy
-}
-
-// runFunc2 is the function that runs the cell, the last of the file.
-func (p *Parsed) runFunc2() *ast.FuncDecl {
-	return p.stmtFile.Decls[len(p.stmtFile.Decls)-1].(*ast.FuncDecl)
 }
 
 // runBody lists what the cell's function does. For checking, definitions are

@@ -78,7 +78,7 @@ func (p *Parsed) collect(segs []segment, overrides map[string]*Override) []*Erro
 		}
 	}
 	run := p.runFunc()
-	if run == nil {
+	if run == nil || len(p.stmtFile.Decls) != 1 {
 		return append(errs, &Error{Code: CodeSyntax, Line: 1, Column: 1, Msg: "the cell's brackets and braces do not match"})
 	}
 	quiet := map[int]bool{}
@@ -144,11 +144,12 @@ func (p *Parsed) collect(segs []segment, overrides map[string]*Override) []*Erro
 	return nil
 }
 
+// runFunc is the function that runs the cell, the last of its file.
 func (p *Parsed) runFunc() *ast.FuncDecl {
-	if len(p.stmtFile.Decls) != 1 {
+	if len(p.stmtFile.Decls) == 0 {
 		return nil
 	}
-	f, _ := p.stmtFile.Decls[0].(*ast.FuncDecl)
+	f, _ := p.stmtFile.Decls[len(p.stmtFile.Decls)-1].(*ast.FuncDecl)
 	return f
 }
 

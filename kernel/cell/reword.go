@@ -263,7 +263,7 @@ func (c *Checked) notice() {
 	for _, name := range c.Defines {
 		if c.scope.World.Builtin(name) != nil {
 			line := 1
-			if id := c.definition1(name); id != nil {
+			if id := c.definingIdent(name); id != nil {
 				if at, ok := c.offset(id.Pos()); ok {
 					line = c.line(at)
 				}

@@ -132,7 +132,7 @@ func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 		if v, ok := out.Values[name]; ok {
 			if held := exec.Changes(v); held != "" {
 				e := &Error{}
-				if id := p.definition1(name); id != nil {
+				if id := p.definingIdent(name); id != nil {
 					e = p.errorAt(id.Pos(), "", "", "")
 				}
 				e.Code, e.Msg = CodeRefused, name+" is a function that changes "+held+" each time it is called"

@@ -7,7 +7,7 @@ import (
 
 // ErrorFor makes an error at the definition of a name.
 func (p *Parsed) ErrorFor(name string, code Code, msg, hint string) *Error {
-	if id := p.definition1(name); id != nil {
+	if id := p.definingIdent(name); id != nil {
 		return p.errorAt(id.Pos(), code, msg, hint)
 	}
 	return &Error{Code: code, Line: 1, Column: 1, Msg: msg, Hint: hint}
