@@ -123,7 +123,10 @@ func scan(src string) (*scanned, []problem) {
 				}
 			}
 			if !found {
-				_, n := utf8.DecodeRuneInString(rest)
+				r, n := utf8.DecodeRuneInString(rest)
+				if unicode.IsDigit(r) { // of another script: no number and no name, the parser says so
+					n = word(rest)
+				}
 				keep(n, &i)
 			}
 		}
