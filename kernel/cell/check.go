@@ -38,6 +38,7 @@ type Checked struct {
 	Uses    []string
 	ordered []*statement          // in the order in which they run
 	changed map[types.Object]bool // variables of the cell that statements change
+	tied    map[types.Object]bool // those, and what reads them later
 	Notices []Located
 	// constants keeps the drawn parts that are the same in every run.
 	constants map[ast.Expr]*Expr

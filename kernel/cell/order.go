@@ -28,6 +28,7 @@ func (c *Checked) order() []*Error {
 	for i, s := range c.stmts {
 		uses[i] = c.needs(s.nodes()...)
 	}
+	c.findTied(uses)
 	var errs []*Error
 	state := make([]int, len(c.stmts))
 	var out []*statement
@@ -95,7 +96,7 @@ func (c *Checked) bound(s *statement, uses []types.Object) string {
 		}
 	}
 	for _, o := range uses {
-		if c.changed[o] {
+		if c.tied[o] {
 			return "it depends on " + o.Name() + ", which statements change"
 		}
 	}
@@ -122,6 +123,33 @@ func (c *Checked) findChanged() {
 		}
 	}
 	c.eachChange(func(e ast.Expr, _ token.Pos) { change(e) })
+}
+
+// findTied collects what depends on changed variables even after its own
+// definition has run: a function that reads one, a list that shares its
+// elements with one. uses holds what each statement uses.
+func (c *Checked) findTied(uses [][]types.Object) {
+	c.tied = map[types.Object]bool{}
+	for o := range c.changed {
+		c.tied[o] = true
+	}
+	for again := true; again; {
+		again = false
+		for i, s := range c.stmts {
+			if !slices.ContainsFunc(uses[i], func(o types.Object) bool { return c.tied[o] }) {
+				continue
+			}
+			for _, id := range s.defines {
+				o := c.info.Defs[id]
+				if o == nil || c.tied[o] {
+					continue
+				}
+				if _, plain := o.Type().Underlying().(*types.Basic); !plain {
+					c.tied[o], again = true, true
+				}
+			}
+		}
+	}
 }
 
 // eachChange calls f for whatever the cell's code changes in place.

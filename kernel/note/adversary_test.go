@@ -22,6 +22,8 @@ func TestOrderInACell(t *testing.T) {
 		{"of a list changed in place", "y := z\nl := []Quantity{1V}\nl[0] = 5V\nz := l[0]", "y", "error: z is used above the line that defines it"},
 		{"of a function that changes something", "y := z\ntotal := 2V\nfunc bump() Quantity { total += 1V; return total }\nz := bump()", "y", "error: z is used above the line that defines it"},
 		{"of a line that defines another name again", "x := c\na := 1V\na, c := 3V, 4V\nb := a", "x", "error: c is used above the line that defines it, and that line cannot be moved up: it also changes a"},
+		{"of a call of a closure that reads what changes", "n := 0\ninc := func() int { return n }\ny := z\nn = 5\nz := inc()*1V", "y", "error: z is used above the line that defines it, and that line cannot be moved up: it depends on inc"},
+		{"of a list that shares its elements", "l := []Quantity{1V}\nm := l\ny := z\nl[0] = 5V\nz := m[0]", "y", "error: z is used above the line that defines it"},
 		{"of a name that statements change", "x := c\nc := 1V\nc = 3V", "x", "error: c is used above the statements that give it its value"},
 		{"of a name changed by its line", "a := 1V\nx := c\na, c := 3V, 4V\na = 2V", "x", "error: c is used above"},
 		{"a name in its own line", "a, b := b, 3V", "a", "error: b is used in the line that defines it"},

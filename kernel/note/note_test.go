@@ -23,7 +23,7 @@ var world = func() *host.World {
 }()
 
 // compute runs cells in the order given and returns the results by label.
-func compute(t testing.TB, codes ...string) (*note.Note, []*note.Result) {
+func compute(t interface{ Helper() }, codes ...string) (*note.Note, []*note.Result) {
 	t.Helper()
 	n := note.New(note.Options{World: world})
 	n.Set(sources(codes...))
