@@ -48,7 +48,7 @@ func (c *Checked) Build(link exec.Linker, cellOf func(*types.Package) *Checked, 
 	seen := map[*types.Package]bool{c.pkg: true}
 	for i := 0; i < len(sources); i++ {
 		for k := range sources[i].packages() {
-			if o := cellOf(k); !seen[k] && k.Path() == notePath && o != nil && o.generic() {
+			if o := cellOf(k); !seen[k] && k.Path() == NotePath && o != nil && o.generic() {
 				seen[k] = true
 				sources = append(sources, o)
 			}
@@ -62,7 +62,7 @@ func (c *Checked) Build(link exec.Linker, cellOf func(*types.Package) *Checked, 
 			switch {
 			case seen[k]:
 				continue
-			case whole || k.Path() == notePath || k.Path() == literalPath:
+			case whole || k.Path() == NotePath || k.Path() == literalPath:
 				prog.CreatePackage(k, nil, nil, true)
 			default:
 				file, info := named(k, sources)

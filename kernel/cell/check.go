@@ -33,8 +33,7 @@ type Checked struct {
 	info       *types.Info
 	quantity   types.Type
 	scope      Scope
-	// Uses holds the names of other cells that the cell really uses; Direct those
-	// that its statements use, not only its functions.
+	// Uses holds the names of other cells that the cell really uses.
 	Uses    []string
 	ordered []*statement          // in the order in which they run
 	changed map[types.Object]bool // variables of the cell that statements change
@@ -60,7 +59,6 @@ func (c *Checked) Packages() []*types.Package { return []*types.Package{c.pkg, c
 const NotePath = "note"
 
 const (
-	notePath    = NotePath
 	literalPath = "note/literals"
 	mustName    = reserved + "m"
 	mustText    = "package note; func " + mustName + "[T any](v T, err error) T { if err != nil { panic(err) }; return v }"
@@ -128,7 +126,7 @@ func (c *Checked) ownFields(raw []types.Error) []types.Error {
 			}
 			if s, ok := t.Underlying().(*types.Struct); ok {
 				for i, e := range lit.Elts {
-					if i < s.NumFields() && s.Field(i).Pkg() != nil && s.Field(i).Pkg().Path() == notePath {
+					if i < s.NumFields() && s.Field(i).Pkg() != nil && s.Field(i).Pkg().Path() == NotePath {
 						own[e.Pos()] = true
 					}
 				}
@@ -159,12 +157,7 @@ func (p *Parsed) definable(s Scope) []*Error {
 		if what == "" {
 			continue
 		}
-		e := &Error{}
-		if id := p.definingIdent(name); id != nil {
-			e = p.errorAt(id.Pos(), CodeName, "", "")
-		}
-		e.Code, e.Msg, e.Hint = CodeName, name+" is "+what+", and a note cannot define it", "choose another name"
-		errs = append(errs, e)
+		errs = append(errs, p.ErrorFor(name, CodeName, name+" is "+what+", and a note cannot define it", "choose another name"))
 	}
 	return p.tidy(errs)
 }
@@ -207,7 +200,7 @@ func (p *Parsed) definingIdent(name string) *ast.Ident {
 // checkOnce runs go/types over the cell in a fresh package.
 func (p *Parsed) checkOnce(s Scope) (*Checked, []types.Error) {
 	c := &Checked{Parsed: p, scope: s, quantity: s.World.Quantity(), constants: map[ast.Expr]*Expr{}}
-	c.pkg = types.NewPackage(notePath, notePath)
+	c.pkg = types.NewPackage(NotePath, NotePath)
 	scope := c.pkg.Scope()
 	packages := map[string]string{}
 	for _, name := range p.Uses {
@@ -242,8 +235,7 @@ func (p *Parsed) checkOnce(s Scope) (*Checked, []types.Error) {
 	conf := types.Config{Importer: s.World.Importer(), GoVersion: goIs, Sizes: sizes, DisableUnusedImportCheck: true,
 		Error: func(err error) { raw = append(raw, err.(types.Error)) }}
 	files := []*ast.File{p.withImports(p.declFile, packages), p.withImports(p.stmtFile, packages)}
-	body := p.runBody(p.stmts, true)
-	p.runFunc().Body.List = body
+	p.runFunc().Body.List = p.runBody(p.stmts, true)
 	types.NewChecker(&conf, p.fset, c.pkg, c.info).Files(files)
 	return c, raw
 }

@@ -12,9 +12,9 @@ import (
 
 // key names a choice: where it stands, by which calls it was reached, and how
 // often it was reached that way before.
-func (r *runner) key(call exec.Call, counted map[string]int) string {
+func (r *runner) key(call exec.Call) string {
 	way := r.way(call)
-	return fmt.Sprintf("%s#%d", way, counted[way])
+	return fmt.Sprintf("%s#%d", way, r.counted[way])
 }
 
 func (r *runner) count(call exec.Call) { r.counted[r.way(call)]++ }

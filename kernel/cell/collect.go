@@ -223,11 +223,12 @@ func (p *Parsed) applyOverrides(overrides map[string]*Override) []*Error {
 		if kind != token.VAR {
 			return fail("--set "+name+": "+name+" is a "+kind.String()+", not a value that can be set", "define it with :=")
 		}
+		set := false
 		for _, s := range p.stmts {
 			if s.spec == nil || len(s.defines) != 1 || s.defines[0].Name != name {
 				continue
 			}
-			q := &Parsed{ID: "--set " + name, Src: o.Text, fset: p.fset}
+			q := &Parsed{ID: setFile + name, Src: o.Text, fset: p.fset}
 			sc, problems := scan(o.Text)
 			if len(problems) > 0 {
 				return fail("--set "+name+"="+o.Text+": "+problems[0].msg, problems[0].hint)
@@ -262,9 +263,9 @@ func (p *Parsed) applyOverrides(overrides map[string]*Override) []*Error {
 			})
 			s.spec.Values = a.Rhs
 			p.source[name] = o.Text
-			o.used = true
+			set = true
 		}
-		if !o.used {
+		if !set {
 			return fail("--set "+name+": "+name+" is defined together with other names and cannot be set alone", "")
 		}
 	}
@@ -286,9 +287,6 @@ func CheckExpression(text string) error {
 	}
 	return errs[0]
 }
-
-// Used reports whether a cell had the name of the override.
-func (o *Override) Used() bool { return o.used }
 
 // findUses lists the names that the cell may take from elsewhere.
 func (p *Parsed) findUses() {

@@ -4,6 +4,7 @@ import (
 	"go/ast"
 	"go/token"
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -71,9 +72,7 @@ func (c *comments) around(start, end token.Pos) Note {
 			}
 		}
 	}
-	for i, j := 0, len(lines)-1; i < j; i, j = i+1, j-1 {
-		lines[i], lines[j] = lines[j], lines[i]
-	}
+	slices.Reverse(lines)
 	n.Reason = strings.TrimSpace(strings.Join(lines, " "))
 	return n
 }

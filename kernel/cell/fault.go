@@ -78,7 +78,7 @@ func remedy(msg string) string {
 }
 
 func plainFunc(name string) string {
-	name = strings.TrimPrefix(name, notePath+".")
+	name = strings.TrimPrefix(name, NotePath+".")
 	if strings.HasPrefix(name, runName) {
 		return "its own code"
 	}

@@ -40,7 +40,7 @@ func (c *Checked) foreign() []*Error {
 				if c.isForeign(x, o) {
 					errs = append(errs, c.errorAt(at, CodeForeign, x.Name+" belongs to "+c.scope.Owner(x.Name)+", and only that cell may change it",
 						"define a new name here, or change the definition there"))
-				} else if v.Pkg() != nil && v.Pkg() != c.pkg && v.Pkg().Path() != notePath {
+				} else if v.Pkg() != nil && v.Pkg() != c.pkg && v.Pkg().Path() != NotePath {
 					errs = append(errs, c.errorAt(at, CodeForeign, x.Name+" is built in and cannot be changed", "define a name of your own"))
 				}
 			}
@@ -125,5 +125,5 @@ func baseOf(e ast.Expr) *ast.Ident {
 
 // isForeign reports whether an identifier means what another cell defines.
 func (c *Checked) isForeign(id *ast.Ident, o types.Object) bool {
-	return o != nil && o.Pkg() != nil && o.Pkg() != c.pkg && o.Pkg().Path() == notePath && o.Parent() == o.Pkg().Scope()
+	return o != nil && o.Pkg() != nil && o.Pkg() != c.pkg && o.Pkg().Path() == NotePath && o.Parent() == o.Pkg().Scope()
 }

@@ -141,7 +141,7 @@ func (c *Checked) isInput(e ast.Expr) bool {
 				}
 				input = false
 			case *types.Const:
-				if o.Pkg() != nil && o.Pkg() != c.pkg && o.Pkg().Path() == notePath || o.Pkg() == c.pkg {
+				if o.Pkg() != nil && o.Pkg() != c.pkg && o.Pkg().Path() == NotePath || o.Pkg() == c.pkg {
 					input = false
 				}
 			case *types.TypeName, *types.Nil, *types.PkgName:

@@ -258,7 +258,7 @@ func (c *Checked) needs(nodes ...ast.Node) []types.Object {
 
 // topLevel reports whether an object is what a cell of the note defines.
 func topLevel(o types.Object) bool {
-	return o.Pkg() != nil && o.Pkg().Path() == notePath && o.Parent() == o.Pkg().Scope()
+	return o.Pkg() != nil && o.Pkg().Path() == NotePath && o.Parent() == o.Pkg().Scope()
 }
 
 // UsedBy lists the names of the note that the definition of a name uses, in

@@ -64,7 +64,6 @@ type statement struct {
 // Override replaces the right side of a definition: the what-if of --set.
 type Override struct {
 	Text string // an expression, "9V"
-	used bool
 }
 
 // Parse reads the text of a cell. The file set must be one for all cells of a

@@ -147,7 +147,7 @@ func (c *Checked) plain(msg string) string {
 		}
 		return name + "."
 	})
-	msg = strings.ReplaceAll(msg, notePath+".", "")
+	msg = strings.ReplaceAll(msg, NotePath+".", "")
 	msg = describedAs.ReplaceAllString(msg, "$1 type $2")
 	msg = strings.ReplaceAll(msg, "units.Quantity", "Quantity")
 	return msg

@@ -38,7 +38,6 @@ type Env struct {
 type Outcome struct {
 	Values map[string]exec.Value // of the variables that the cell defines
 	Steps  []Step                // in the order of the text
-	Kept   int                   // choices taken from the design as written
 }
 
 // Step is one thing that a statement gave: exactly one of the pointers is set.
@@ -95,7 +94,6 @@ type runner struct {
 	steps   []Step
 	counted map[string]int
 	kept    map[token.Pos]bool
-	keptN   int
 }
 
 // Run runs the cell. Errors leave no value behind.
@@ -117,7 +115,7 @@ func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 	if _, err := p.code.Call(run, p.run); err != nil {
 		return nil, []*Error{r.fault(err)}
 	}
-	out = &Outcome{Values: make(map[string]exec.Value, len(p.Defines)), Kept: r.keptN}
+	out = &Outcome{Values: make(map[string]exec.Value, len(p.Defines))}
 	for _, name := range p.Defines {
 		if p.kinds[name] != token.VAR {
 			continue
@@ -131,13 +129,8 @@ func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 	for _, name := range p.Defines {
 		if v, ok := out.Values[name]; ok {
 			if held := exec.Changes(v); held != "" {
-				e := &Error{}
-				if id := p.definingIdent(name); id != nil {
-					e = p.errorAt(id.Pos(), "", "", "")
-				}
-				e.Code, e.Msg = CodeRefused, name+" is a function that changes "+held+" each time it is called"
-				e.Hint = "other cells would get results that depend on the order of calls: return the new value instead"
-				return nil, []*Error{e}
+				return nil, []*Error{p.ErrorFor(name, CodeRefused, name+" is a function that changes "+held+" each time it is called",
+					"other cells would get results that depend on the order of calls: return the new value instead")}
 			}
 		}
 	}
@@ -276,10 +269,9 @@ func (r *runner) intercept(call exec.Call) ([]exec.Value, bool, error) {
 		r.require(call)
 		return nil, true, nil
 	case choosing(k.Path(), call.Func.Name()) && r.env.Kept != nil:
-		if results, ok := r.env.Kept(r.key(call, r.counted)); ok {
+		if results, ok := r.env.Kept(r.key(call)); ok {
 			r.count(call)
 			r.kept[call.Pos] = true
-			r.keptN++
 			return results, true, nil
 		}
 	}
@@ -288,7 +280,7 @@ func (r *runner) intercept(call exec.Call) ([]exec.Value, bool, error) {
 
 func (r *runner) after(call exec.Call, results []exec.Value) {
 	if k := call.Func.Pkg(); k != nil && choosing(k.Path(), call.Func.Name()) {
-		key := r.key(call, r.counted)
+		key := r.key(call)
 		r.count(call)
 		if r.env.Chose != nil {
 			r.env.Chose(key, results)

@@ -118,7 +118,6 @@ func (e *Engine) place(req ExecuteRequest) (id string, retired []string) {
 			}
 		}
 		if len(shared) > 0 {
-			id = old
 			if len(shared) < len(e.note.Names(e.code[old])) || len(shared) < len(defines) {
 				retired = append(retired, fmt.Sprintf("%s is defined here now; %s, which defined it before, is retired", strings.Join(shared, ", "), e.label[old]))
 			}
@@ -163,7 +162,7 @@ func (e *Engine) show(id string, r *note.Result, retired []string, out Output) E
 			out.DisplayData(data, meta, "")
 		}
 		first := r.Errors[0]
-		trace := strings.Split(strings.TrimRight(render.ErrorText(r.Errors, e.code[id]), "\n"), "\n")
+		trace := render.Traceback(r.Errors, e.code[id])
 		out.Error(string(first.Code), first.Error(), trace)
 		return ExecuteReply{Err: &Error{Name: string(first.Code), Value: first.Error(), Traceback: trace}}
 	}

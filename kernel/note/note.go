@@ -2,11 +2,12 @@ package note
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"go/token"
 	"go/types"
+	"maps"
 	"slices"
-	"sort"
 	"strings"
 	"sync"
 	"time"
@@ -200,16 +201,7 @@ func (n *Note) WhatIf(set map[string]string, redesign bool) error {
 	for name := range set {
 		touched[name] = true
 		if n.owner[name] == nil {
-			var names []string
-			for k := range n.owner {
-				names = append(names, k)
-			}
-			sort.Strings(names)
-			hint := cell.Suggest(name, names)
-			if hint != "" {
-				hint = ": " + hint
-			}
-			return fmt.Errorf("--set %s: the note does not define %s%s", name, name, hint)
+			return fmt.Errorf("--set %s: %w", name, n.unknown(name))
 		}
 	}
 	n.whatIf = map[string]*cell.Override{}
@@ -229,6 +221,18 @@ func (n *Note) WhatIf(set map[string]string, redesign bool) error {
 	}
 	return nil
 }
+
+// unknown is the error of a name that no cell defines, with the nearest.
+func (n *Note) unknown(name string) error {
+	msg := "the note does not define " + name
+	if s := cell.Suggest(name, n.names()); s != "" {
+		msg += ": " + s
+	}
+	return errors.New(msg)
+}
+
+// names lists what the cells define, sorted.
+func (n *Note) names() []string { return slices.Sorted(maps.Keys(n.owner)) }
 
 // Run computes what is not up to date, in the order of the dependencies, and
 // gives the results of all cells in the order of the note.
@@ -300,7 +304,10 @@ func (n *Note) link() []*node {
 	// A key of a composite literal is a field or a name: it counts as a name
 	// where that makes no circle.
 	for _, c := range n.cells {
-		for name := range c.parsed.Weak {
+		for _, name := range c.parsed.Uses { // in their order: one such name may rule out another
+			if !c.parsed.Weak[name] {
+				continue
+			}
 			if o := n.owner[name]; o != nil && o != c && !slices.Contains(c.needs, o) && !reaches(o, c, map[*node]bool{}) {
 				c.needs = append(c.needs, o)
 			}

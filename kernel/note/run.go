@@ -6,7 +6,6 @@ import (
 	"go/types"
 	"reflect"
 	"slices"
-	"sort"
 	"strconv"
 	"strings"
 
@@ -110,12 +109,7 @@ func (c *node) uses(name string) bool {
 	if c.checked == nil {
 		return !c.parsed.Weak[name]
 	}
-	for _, u := range c.checked.Uses {
-		if u == name {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(c.checked.Uses, name)
 }
 
 // stale reports whether the cell has to run.
@@ -159,15 +153,8 @@ func (n *Note) prepare(c *node) []*cell.Error {
 			}
 			return "another cell"
 		},
-		Cell: n.cellOf,
-		Names: func() []string {
-			var names []string
-			for name := range n.owner {
-				names = append(names, name)
-			}
-			sort.Strings(names)
-			return names
-		},
+		Cell:  n.cellOf,
+		Names: n.names,
 	})
 	if len(errs) > 0 {
 		return errs

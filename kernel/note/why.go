@@ -1,11 +1,6 @@
 package note
 
-import (
-	"fmt"
-	"sort"
-
-	"ohmwright/kernel/cell"
-)
+import "fmt"
 
 // Why gives the derivation of a name down to its inputs. The error of an
 // unknown name suggests the nearest.
@@ -13,16 +8,7 @@ func (n *Note) Why(name string) (*Why, error) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
 	if n.owner[name] == nil {
-		var names []string
-		for k := range n.owner {
-			names = append(names, k)
-		}
-		sort.Strings(names)
-		msg := "the note does not define " + name
-		if s := cell.Suggest(name, names); s != "" {
-			msg += ": " + s
-		}
-		return nil, fmt.Errorf("%s", msg)
+		return nil, n.unknown(name)
 	}
 	if c := n.owner[name]; c.result == nil || !c.ok {
 		if c.result != nil && len(c.result.Errors) > 0 {

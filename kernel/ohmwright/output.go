@@ -3,9 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
-	"strings"
 
-	"ohmwright/kernel/cell"
 	"ohmwright/kernel/note"
 	"ohmwright/kernel/notebook"
 	"ohmwright/kernel/render"
@@ -26,7 +24,7 @@ func outputs(r *note.Result, source string) ([]notebook.Output, error) {
 	switch r.State {
 	case note.Failed:
 		e := r.Errors[0]
-		list = append(list, notebook.ErrorOutput(string(e.Code), e.Error(), traceback(r.Errors, source)))
+		list = append(list, notebook.ErrorOutput(string(e.Code), e.Error(), render.Traceback(r.Errors, source)))
 		return list, nil
 	case note.Waiting:
 		bundle := map[string]any{}
@@ -51,11 +49,6 @@ func outputs(r *note.Result, source string) ([]notebook.Output, error) {
 		return nil, fmt.Errorf("%s: %w", r.Label, err)
 	}
 	return append(list, o), nil
-}
-
-// traceback is the errors as text, line by line.
-func traceback(errs []*cell.Error, source string) []string {
-	return strings.Split(strings.TrimRight(render.ErrorText(errs, source), "\n"), "\n")
 }
 
 func metadata(r *note.Result) (map[string]any, error) {

@@ -38,6 +38,11 @@ func ErrorText(errs []*cell.Error, source string) string {
 	return b.String()
 }
 
+// Traceback is ErrorText line by line, as an error output holds it.
+func Traceback(errs []*cell.Error, source string) []string {
+	return strings.Split(strings.TrimRight(ErrorText(errs, source), "\n"), "\n")
+}
+
 // ErrorHTML is ErrorText as HTML that survives sanitising. Source stands in
 // pre and code, where neither tags nor dollar signs mean anything.
 func ErrorHTML(errs []*cell.Error, source string) string {
