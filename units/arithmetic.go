@@ -25,7 +25,7 @@ func (a Quantity) Neg() Quantity {
 	case LevelScale:
 		refuse("cannot negate the level "+a.String(), "a level below zero is written as a literal, -120dBm; a gain in dB")
 	}
-	return Quantity{v: -a.v, d: a.d | computedMark, u: a.u, e: pendingOf(a.e)}
+	return Quantity{v: -a.v, d: a.d | computedMark, u: a.u, e: each(a, func(x float64) float64 { return -x })}
 }
 
 func mulSlow(a, b Quantity) Quantity { return productSlow(a, b, 1) }
@@ -58,8 +58,17 @@ func sumSlow(a, b Quantity, sign float64) Quantity {
 		refuse("cannot "+verb+" "+x.described()+" "+join+" "+y.described(), hint)
 	}
 	ka, kb := a.d.Kind(), b.d.Kind()
-	e := pendingOf(a.e, b.e)
 	v := a.v + sign*b.v
+	var e *Ensemble
+	if a.e != nil || b.e != nil {
+		op := byte('+')
+		if sign < 0 {
+			op = '-'
+		}
+		// Whether they may be added at all is decided below, and said of the
+		// values and not of their lanes.
+		e = combine(op, a, b)
+	}
 	switch {
 	case ka == PlainScale && kb == PlainScale, ka == GainScale && kb == GainScale:
 		if !a.d.Same(b.d) {
@@ -84,7 +93,15 @@ func sumSlow(a, b Quantity, sign float64) Quantity {
 		if v < 0 {
 			no("the result is below absolute zero")
 		}
-		return Quantity{v: v, d: point.d | computedMark, u: point.u, e: e}
+		out := Quantity{v: v, d: point.d | computedMark, u: point.u, e: e}
+		if e != nil {
+			for i, t := range e.lanes {
+				if t < 0 {
+					no("the result is below absolute zero where " + e.where(i))
+				}
+			}
+		}
+		return out
 	case ka == PointScale || kb == PointScale:
 		if kb == PointScale && a.d.Same(dimKelvin) {
 			no("subtract the difference from the point")
@@ -164,5 +181,20 @@ func productSlow(a, b Quantity, sign int8) Quantity {
 	if ka != kb {
 		d |= Dim(GainScale) << kindShift
 	}
-	return Quantity{v: v, d: d | computedMark, u: productUnit(a, b, sign, d), e: pendingOf(a.e, b.e)}
+	out := Quantity{v: v, d: d | computedMark, u: productUnit(a, b, sign, d)}
+	switch {
+	case a.e == nil && b.e == nil:
+	case sign > 0:
+		out.e = combine('*', a, b)
+	default:
+		if y := b.live(); y != nil {
+			for i, x := range y.lanes {
+				if x == 0 {
+					no("the divisor is zero where " + y.where(i))
+				}
+			}
+		}
+		out.e = combine('/', a, b)
+	}
+	return out
 }

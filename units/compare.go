@@ -7,6 +7,9 @@ func (a Quantity) Equal(b Quantity) bool {
 	if (a.d^b.d)&^computedMark|uint64Dim(a.u != b.u) != 0 {
 		mustCompare(a, b)
 	}
+	if a.e != nil || b.e != nil {
+		decide(a, b, " == ", func(x, y float64) bool { return x == y })
+	}
 	return a.v == b.v
 }
 
@@ -16,7 +19,32 @@ func (a Quantity) Less(b Quantity) bool {
 	if (a.d^b.d)&^computedMark|uint64Dim(a.u != b.u) != 0 {
 		mustCompare(a, b)
 	}
+	if a.e != nil || b.e != nil {
+		decide(a, b, " < ", func(x, y float64) bool { return x < y })
+	}
 	return a.v < b.v
+}
+
+// decide tells the study of a and b where the comparison does not come out as
+// it does for the nominal values: what follows from it may be wrong there.
+func decide(a, b Quantity, sign string, f func(x, y float64) bool) {
+	s, _ := common(a, b)
+	if s == nil {
+		return
+	}
+	nominal := f(a.v, b.v)
+	e := every(func(x []float64) float64 {
+		if f(x[0], x[1]) != nominal {
+			return 1
+		}
+		return 0
+	}, a, b)
+	for i, other := range e.lanes {
+		if other != 0 {
+			s.NoteSplit(a.String()+sign+b.String(), e.where(i))
+			return
+		}
+	}
 }
 
 // Same reports whether a and b have the same number and dimension; it never
@@ -32,7 +60,7 @@ func (a Quantity) Identical(b Quantity) bool {
 	if ua, ub := a.printed(), b.printed(); ua.Symbol != ub.Symbol || (ua.ladder == nil) != (ub.ladder == nil) {
 		return false
 	}
-	return a.e == nil || *a.e == *b.e
+	return a.e.same(b.e)
 }
 
 func uint64Dim(b bool) Dim {

@@ -39,7 +39,12 @@
 // The units, their prefixes and what printing makes of them stand in
 // table.txt, with the source of each figure.
 //
-// Spread is read and carried, but not computed yet: what is computed from a
-// value with [Range], [Band] or [Tolerance] has the nominal value, and
-// HasSpread reports that it spreads.
+// # Spread
+//
+// [Range], [Band] and [Tolerance] say how a value spreads. Placed in a [Study]
+// it carries an ensemble: its number in every corner of its sources, along a
+// sweep of each, and on boards drawn at random. Arithmetic and the functions
+// of this package work in every one of these cases, so that one part used
+// twice stays one part. A value without spread carries nothing and costs
+// nothing.
 package units

@@ -120,14 +120,23 @@ func ExamplePowerSum() {
 
 func ExampleTolerance() {
 	r := units.Tolerance(units.MustParse("10kΩ"), units.MustParse("1%"))
-	low, high, ok := r.Limits()
-	fmt.Println(r, low, high, ok)
-	i := units.MustParse("5V").Div(r)
-	_, _, ok = i.Limits()
-	fmt.Println(i, i.HasSpread(), ok)
+	low, high, _ := r.Limits()
+	fmt.Println(r, low, high)
+	// Output: 10 kΩ 9.9 kΩ 10.1 kΩ
+}
+
+func ExampleStudy() {
+	study := units.NewStudy(units.StudyOptions{})
+	percent := units.MustParse("1%")
+	upper := study.Place("R1", "R1", units.Tolerance(units.MustParse("10kΩ"), percent))
+	lower := study.Place("R2", "R2", units.Tolerance(units.MustParse("1kΩ"), percent))
+	ratio := lower.Div(upper.Add(lower))
+	low, high, _ := ratio.Limits()
+	fmt.Println(ratio, low, high)
+	fmt.Println(upper.Div(upper))
 	// Output:
-	// 10 kΩ 9.9 kΩ 10.1 kΩ true
-	// 500 µA true false
+	// 0.09091 0.08927 0.09258
+	// 1
 }
 
 func ExampleRange() {

@@ -22,58 +22,90 @@ func numberOnly(f string, x Quantity) {
 	}
 }
 
-// number makes the plain number v from x.
-func number(v float64, x Quantity) Quantity {
-	return Quantity{v: v, d: computedMark, e: pendingOf(x.e)}
+// number makes the plain number f(x).
+func number(x Quantity, f func(float64) float64) Quantity {
+	return Quantity{v: f(x.v), d: computedMark, e: each(x, f)}
+}
+
+// within refuses where a case of x is outside of what f can take.
+func within(f string, x Quantity, hint string, ok func(float64) bool) {
+	if !ok(x.v) {
+		refuse("cannot take "+f+" of "+x.described(), hint)
+	}
+	if e := x.live(); e != nil {
+		for i, v := range e.lanes {
+			if !ok(v) {
+				refuse("cannot take "+f+" of "+x.described(), hint+" where "+e.where(i))
+			}
+		}
+	}
+}
+
+// finite refuses a result that is too large in some case.
+func finite(f string, x, result Quantity, hint string) Quantity {
+	if e := result.e; e != nil {
+		for i, v := range e.lanes {
+			if v-v != 0 {
+				refuse("cannot take "+f+" of "+x.described(), hint+" where "+e.where(i))
+			}
+		}
+	}
+	return result
 }
 
 // Sqrt returns the square root of x, which is not negative: Sqrt(P*R) of a
 // power and a resistance is a voltage, Sqrt of 100 Hz is 10 √Hz.
 func Sqrt(x Quantity) Quantity {
 	plainOnly("Sqrt", x)
-	if x.v < 0 {
-		refuse("cannot take Sqrt of "+x.described(), "the argument is negative")
-	}
-	q := rootPower("Sqrt", x, 1)
-	q.v = math.Sqrt(x.v)
-	return q
+	within("Sqrt", x, "the argument is negative", func(v float64) bool { return !(v < 0) })
+	return rootPower("Sqrt", x, 1, math.Sqrt)
 }
 
-// rootPower returns x^(halves/2) but for its number.
-func rootPower(f string, x Quantity, halves int) Quantity {
+// rootPower returns x^(halves/2), of whose number f is the function.
+func rootPower(f string, x Quantity, halves int, number func(float64) float64) Quantity {
 	d, ok := scaleExponents(x.d&exponents, halves)
 	if !ok {
 		refuse("cannot take "+f+" of "+x.described(), "its exponent would be finer than a half or larger than 63")
 	}
-	return Quantity{d: d | computedMark, u: powerUnit(x, halves, d), e: pendingOf(x.e)}
+	return Quantity{v: number(x.v), d: d | computedMark, u: powerUnit(x, halves, d), e: each(x, number)}
 }
 
 // Pow returns x to the power n: Pow(V, 2)/R. Where x has a dimension, n is a
 // whole number or a half.
 func Pow(x Quantity, n float64) Quantity {
 	plainOnly("Pow", x)
-	v := math.Pow(x.v, n)
-	if v-v != 0 && x.v-x.v == 0 {
-		hint := "the result is too large"
-		if x.v == 0 {
-			hint = "zero has no negative power"
-		} else if x.v < 0 {
-			hint = "a negative number has whole powers only"
+	power := func(v float64) float64 { return math.Pow(v, n) }
+	if v := power(x.v); v-v != 0 && x.v-x.v == 0 {
+		refuse("cannot take Pow of "+x.described(), powerHint(x.v))
+	}
+	if e := x.live(); e != nil {
+		for i, v := range e.lanes {
+			if p := power(v); p-p != 0 && v-v == 0 {
+				refuse("cannot take Pow of "+x.described(), powerHint(v)+" where "+e.where(i))
+			}
 		}
-		refuse("cannot take Pow of "+x.described(), hint)
 	}
 	if x.Dim() == 0 && tagOf(x.u) == (tag{}) {
-		return number(v, x)
+		return number(x, power)
 	}
 	if n*2 != math.Trunc(n*2) || math.Abs(n) > 127 {
 		if x.Dim() == 0 {
-			return number(v, x)
+			return number(x, power)
 		}
 		refuse("cannot take Pow of "+x.described(), "the exponent of a value with a dimension is a whole number or a half")
 	}
-	q := rootPower("Pow", x, int(n*2))
-	q.v = v
-	return q
+	return rootPower("Pow", x, int(n*2), power)
+}
+
+// powerHint says why v has no such power.
+func powerHint(v float64) string {
+	switch {
+	case v == 0:
+		return "zero has no negative power"
+	case v < 0:
+		return "a negative number has whole powers only"
+	}
+	return "the result is too large"
 }
 
 // Exp returns e^x for a plain number, as in V*(1 - Exp(-t/(R*C))).
@@ -83,7 +115,7 @@ func Exp(x Quantity) Quantity {
 	if math.IsInf(v, 1) && !math.IsInf(x.v, 1) {
 		refuse("cannot take Exp of "+x.described(), "the result is too large")
 	}
-	return number(v, x)
+	return finite("Exp", x, number(x, math.Exp), "the result is too large")
 }
 
 // Ln returns the natural logarithm of a positive number, as in R*C*Ln(V1/V2).
@@ -92,7 +124,7 @@ func Exp(x Quantity) Quantity {
 func Ln(x Quantity) Quantity {
 	numberOnly("Ln", x)
 	positive("Ln", x)
-	return number(math.Log(x.v), x)
+	return number(x, math.Log)
 }
 
 // Log10 returns the decimal logarithm of a positive number; that of a power
@@ -100,13 +132,11 @@ func Ln(x Quantity) Quantity {
 func Log10(x Quantity) Quantity {
 	numberOnly("Log10", x)
 	positive("Log10", x)
-	return number(log10(x.v), x)
+	return number(x, log10)
 }
 
 func positive(f string, x Quantity) {
-	if !(x.v > 0) {
-		refuse("cannot take "+f+" of "+x.described(), "the argument is not positive")
-	}
+	within(f, x, "the argument is not positive", func(v float64) bool { return v > 0 })
 }
 
 // log10 is math.Log10, exact for powers of ten: that gives
@@ -131,25 +161,25 @@ func pow10(x float64) float64 {
 // Sin returns the sine of an angle; a plain number is in radians.
 func Sin(x Quantity) Quantity {
 	numberOnly("Sin", x)
-	return number(math.Sin(x.v), x)
+	return number(x, math.Sin)
 }
 
 // Cos returns the cosine of an angle; a plain number is in radians.
 func Cos(x Quantity) Quantity {
 	numberOnly("Cos", x)
-	return number(math.Cos(x.v), x)
+	return number(x, math.Cos)
 }
 
 // Tan returns the tangent of an angle; a plain number is in radians.
 func Tan(x Quantity) Quantity {
 	numberOnly("Tan", x)
-	return number(math.Tan(x.v), x)
+	return number(x, math.Tan)
 }
 
 // Atan returns the angle, in radians between −π/2 and π/2, whose tangent is x.
 func Atan(x Quantity) Quantity {
 	numberOnly("Atan", x)
-	q := number(math.Atan(x.v), x)
+	q := number(x, math.Atan)
 	q.u = unitRadian
 	return q
 }
@@ -161,31 +191,41 @@ func Abs(x Quantity) Quantity {
 	case PointScale, LevelScale:
 		refuse("cannot take Abs of "+x.described(), "zero is no natural place on this scale: take Abs of a difference")
 	}
-	return Quantity{v: math.Abs(x.v), d: x.d | computedMark, u: x.u, e: pendingOf(x.e)}
+	return Quantity{v: math.Abs(x.v), d: x.d | computedMark, u: x.u, e: each(x, math.Abs)}
 }
 
-// Min returns the smallest of the values, which have one dimension.
-func Min(x Quantity, more ...Quantity) Quantity { return extreme(x, more, Quantity.Less) }
+// Min returns the smallest of the values, which have one dimension; of values
+// with spread the smallest in each case.
+func Min(x Quantity, more ...Quantity) Quantity {
+	return extreme(x, more, func(a, b float64) bool { return a < b })
+}
 
-// Max returns the largest of the values, which have one dimension.
+// Max returns the largest of the values, which have one dimension; of values
+// with spread the largest in each case.
 func Max(x Quantity, more ...Quantity) Quantity {
-	return extreme(x, more, func(a, b Quantity) bool { return b.Less(a) })
+	return extreme(x, more, func(a, b float64) bool { return b < a })
 }
 
-func extreme(x Quantity, more []Quantity, before func(a, b Quantity) bool) Quantity {
+func extreme(x Quantity, more []Quantity, before func(a, b float64) bool) Quantity {
 	if len(more) == 0 {
 		return x
 	}
-	best, e := x, x.e
+	best := x
 	for _, q := range more {
-		if before(q, best) {
+		mustCompare(best, q)
+		a, b := best, q
+		if before(q.v, best.v) {
 			best, q = q, best
 		}
 		best = best.like(q)
-		e = pendingOf(e, q.e, best.e)
+		best.d |= computedMark
+		best.e = every(func(x []float64) float64 {
+			if before(x[1], x[0]) {
+				return x[1]
+			}
+			return x[0]
+		}, a, b)
 	}
-	best.d |= computedMark
-	best.e = pendingOf(e)
 	return best
 }
 
@@ -193,13 +233,19 @@ func extreme(x Quantity, more []Quantity, before func(a, b Quantity) bool) Quant
 // statement it decides for each case of values with spread by itself. Both
 // results are computed, and have one dimension.
 func Where(a, b, less, otherwise Quantity) Quantity {
+	mustCompare(a, b)
 	mustCompare(less, otherwise)
 	q := otherwise.like(less)
-	if a.Less(b) {
+	if a.v < b.v {
 		q = less.like(otherwise)
 	}
 	q.d |= computedMark
-	q.e = pendingOf(a.e, b.e, less.e, otherwise.e)
+	q.e = every(func(x []float64) float64 {
+		if x[0] < x[1] {
+			return x[2]
+		}
+		return x[3]
+	}, a, b, less, otherwise)
 	return q
 }
 
@@ -208,31 +254,54 @@ func Where(a, b, less, otherwise Quantity) Quantity {
 // capacitors in series. A zero among them makes the result zero.
 func Parallel(x Quantity, more ...Quantity) Quantity {
 	plainOnly("Parallel", x)
-	e := x.e
-	sum, zero := 0.0, x.v == 0
-	if !zero {
-		sum = 1 / x.v
-	}
+	all := []Quantity{x}
 	for _, q := range more {
 		plainOnly("Parallel", q)
 		mustCompare(x, q)
 		x = x.like(q)
-		e = pendingOf(e, q.e)
-		if q.v == 0 {
+		all = append(all, q)
+	}
+	out := Quantity{d: x.d | computedMark, u: x.u}
+	if len(more) == 0 {
+		return Quantity{v: x.v, d: x.d | computedMark, u: x.u, e: each(x, func(v float64) float64 { return v })}
+	}
+	numbers := make([]float64, len(all))
+	for i, q := range all {
+		numbers[i] = q.v
+	}
+	out.v = parallel(numbers)
+	out.e = every(parallel, all...)
+	no := func(where string) {
+		refuse("cannot put "+x.described()+" and the others in parallel", "their conductances cancel"+where)
+	}
+	if math.IsNaN(out.v) {
+		no("")
+	}
+	if out.e != nil {
+		for i, v := range out.e.lanes {
+			if math.IsNaN(v) {
+				no(" where " + out.e.where(i))
+			}
+		}
+	}
+	return out
+}
+
+// parallel is NaN where the conductances cancel.
+func parallel(x []float64) float64 {
+	sum, zero := 0.0, false
+	for _, v := range x {
+		if v == 0 {
 			zero = true
 			continue
 		}
-		sum += 1 / q.v
+		sum += 1 / v
 	}
-	out := Quantity{d: x.d | computedMark, u: x.u, e: pendingOf(e)}
 	switch {
 	case zero:
+		return 0
 	case sum == 0:
-		refuse("cannot put "+x.described()+" and the others in parallel", "their conductances cancel")
-	case len(more) == 0:
-		out.v = x.v
-	default:
-		out.v = 1 / sum
+		return math.NaN()
 	}
-	return out
+	return 1 / sum
 }

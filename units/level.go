@@ -8,7 +8,7 @@ func Absolute(t Quantity) Quantity {
 	if t.d.Kind() != PointScale {
 		refuse("cannot take Absolute of "+t.described(), "it needs a point on the temperature scale, as in 25°C")
 	}
-	return Quantity{v: t.v, d: dimKelvin | computedMark, e: pendingOf(t.e)}
+	return Quantity{v: t.v, d: dimKelvin | computedMark, e: each(t, itself)}
 }
 
 // Temperature returns the point on the scale that has the thermodynamic
@@ -18,11 +18,9 @@ func Temperature(x Quantity) Quantity {
 	if x.d.Kind() != PlainScale || x.d&exponents != dimKelvin&exponents {
 		refuse("cannot take Temperature of "+x.described(), "it needs a thermodynamic temperature, as in 298.15K")
 	}
-	if x.v < 0 {
-		refuse("cannot take Temperature of "+x.described(), "0 K is the lowest")
-	}
+	within("Temperature", x, "0 K is the lowest", func(v float64) bool { return !(v < 0) })
 	zero := MustParse("0°C")
-	return Quantity{v: x.v, d: zero.d | computedMark, u: zero.u, e: pendingOf(x.e)}
+	return Quantity{v: x.v, d: zero.d | computedMark, u: zero.u, e: each(x, itself)}
 }
 
 // Power returns the power of a power level, 10^(level/10) times its
@@ -37,7 +35,8 @@ func ofLevel(f string, level Quantity, d Dim, per float64, example string) Quant
 	if level.d.Kind() != LevelScale || level.d&exponents != d {
 		refuse("cannot take "+f+" of "+level.described(), "it needs a level, as in "+example)
 	}
-	return Quantity{v: pow10(level.v / per), d: d | computedMark, e: pendingOf(level.e)}
+	value := func(v float64) float64 { return pow10(v / per) }
+	return Quantity{v: value(level.v), d: d | computedMark, e: each(level, value)}
 }
 
 // LevelOf returns the level of x over ref, 10·log10(x/ref) of powers and
@@ -50,6 +49,9 @@ func LevelOf(x, ref Quantity) Quantity {
 	mustCompare(x, ref)
 	positive("Level", x)
 	positive("Level", ref)
+	if ref.HasSpread() {
+		refuse("cannot take Level over "+ref.described(), "a reference has no spread: PowerGain(x/y) or VoltageGain(x/y) is the ratio of two values in dB")
+	}
 	per := 10.0
 	switch x.d & exponents {
 	case dimVolt:
@@ -68,7 +70,7 @@ func LevelOf(x, ref Quantity) Quantity {
 			}
 			if r := pow10(zero / per); math.Abs(r-ref.v) <= rel*r {
 				u := std.unlessPreferred(e.unit)
-				return Quantity{v: per * log10(x.v), d: d | computedMark, u: u, e: pendingOf(x.e, ref.e)}
+				return Quantity{v: per * log10(x.v), d: d | computedMark, u: u, e: each(x, func(v float64) float64 { return per * log10(v) })}
 			}
 		}
 	}
@@ -88,7 +90,7 @@ func ratioOf(f string, gain Quantity, per float64) Quantity {
 	if gain.Dim() != dimGain {
 		refuse("cannot take "+f+" of "+gain.described(), "it needs a gain, as in 3dB")
 	}
-	return number(pow10(gain.v/per), gain)
+	return number(gain, func(g float64) float64 { return pow10(g / per) })
 }
 
 // PowerGain returns the gain in dB of a ratio of powers, 10·log10(x).
@@ -101,7 +103,8 @@ func VoltageGain(ratio Quantity) Quantity { return gainOf("VoltageGain", ratio, 
 func gainOf(f string, x Quantity, per float64) Quantity {
 	numberOnly(f, x)
 	positive(f, x)
-	return Quantity{v: per * log10(x.v), d: dimGain | computedMark, e: pendingOf(x.e)}
+	gain := func(r float64) float64 { return per * log10(r) }
+	return Quantity{v: gain(x.v), d: dimGain | computedMark, e: each(x, gain)}
 }
 
 // PowerSum returns the level of several signals together whose powers add,
@@ -112,19 +115,27 @@ func PowerSum(levels ...Quantity) Quantity {
 		refuse("cannot take PowerSum of nothing", "write PowerSum(a, b)")
 	}
 	first := levels[0]
-	top := first.v
-	var e *Ensemble
-	for _, l := range levels {
+	numbers := make([]float64, len(levels))
+	for i, l := range levels {
 		if l.d.Kind() != LevelScale {
 			refuse("cannot take PowerSum of "+l.described(), "it needs levels, as in 10dBm")
 		}
 		mustCompare(first, l)
-		top = max(top, l.v)
-		e = pendingOf(e, l.e)
+		numbers[i] = l.v
+	}
+	return Quantity{v: powerSum(numbers), d: first.d | computedMark, u: first.u, e: every(powerSum, levels...)}
+}
+
+func powerSum(levels []float64) float64 {
+	top := levels[0]
+	for _, l := range levels {
+		top = max(top, l)
 	}
 	sum := 0.0
 	for _, l := range levels {
-		sum += pow10((l.v - top) / 10)
+		sum += pow10((l - top) / 10)
 	}
-	return Quantity{v: top + 10*log10(sum), d: first.d | computedMark, u: first.u, e: e}
+	return top + 10*log10(sum)
 }
+
+func itself(x float64) float64 { return x }

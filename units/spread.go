@@ -2,37 +2,38 @@ package units
 
 import "math"
 
-// Ensemble is how a value spreads. An exact value has none.
-type Ensemble struct {
-	kind      spreadKind
-	low, high float64 // limits as given, in the number of the quantity
-	thermal   bool    // a term per kelvin is part of it
+// given is what a person said about the spread of a value.
+type given struct {
+	source    SourceKind
+	low, high float64 // limits of a Range or Band; the value itself where ± alone gives them
+	shape     Shape   // of the Band
+	terms     []term
+	base      *Ensemble // of a value that spread already before ± was put to it
 }
 
-type spreadKind uint8
+// term is one ± of a value.
+type term struct {
+	width Quantity // at its upper end: a share of the value, or a difference
+	share bool
+	drift bool
+	shape Shape
+}
 
-const (
-	spreadPending spreadKind = iota // computed from values with spread
-	spreadRange                     // what a board will meet
-	spreadPart                      // what differs from part to part
-	spreadTypical                   // no limits published
-)
-
-// pending is the spread of a value computed from others with spread: this
-// version computes its nominal value only.
-var pending = &Ensemble{kind: spreadPending}
-
-// pendingOf returns the spread of what is computed from values of these.
-func pendingOf(es ...*Ensemble) *Ensemble {
-	for _, e := range es {
-		if e.spreads() {
-			return pending
+func (g *given) same(h *given) bool {
+	if g == nil || h == nil {
+		return g == h
+	}
+	if g.source != h.source || g.low != h.low || g.high != h.high || g.shape != h.shape || len(g.terms) != len(h.terms) || !g.base.same(h.base) {
+		return false
+	}
+	for i, t := range g.terms {
+		u := h.terms[i]
+		if t.share != u.share || t.drift != u.drift || t.shape != u.shape || !t.width.Same(u.width) || !t.width.e.same(u.width.e) {
+			return false
 		}
 	}
-	return nil
+	return true
 }
-
-func (e *Ensemble) spreads() bool { return e != nil && e.kind != spreadTypical }
 
 // HasSpread reports whether a differs from board to board: it was given with
 // Range, Band or ±, or is computed from such a value.
@@ -41,18 +42,9 @@ func (a Quantity) HasSpread() bool { return a.e.spreads() }
 // IsTypical reports whether a was given with Typical: nobody published limits.
 func (a Quantity) IsTypical() bool { return a.e != nil && a.e.kind == spreadTypical }
 
-// Limits returns the limits of a value that was given with Range, Band or ±,
-// as given. It is not ok for an exact value, for a value computed from others
-// (their spread is not computed yet), and for one with a term per kelvin,
-// whose limits depend on the temperature.
-func (a Quantity) Limits() (low, high Quantity, ok bool) {
-	if a.e == nil || a.e.kind != spreadRange && a.e.kind != spreadPart || a.e.thermal {
-		return Quantity{}, Quantity{}, false
-	}
-	low, high = a.exact(), a.exact()
-	low.v, high.v = a.e.low, a.e.high
-	return low, high, true
-}
+// IsSource reports whether a was itself given with Range, Band or ±, so that
+// its limits are inputs and not results.
+func (a Quantity) IsSource() bool { return a.e != nil && a.e.given != nil }
 
 // exact returns a without its spread.
 func (a Quantity) exact() Quantity {
@@ -66,74 +58,124 @@ func (a Quantity) exact() Quantity {
 // Range(18V, 24V, 32V). What differs from part to part is a Band or a
 // tolerance instead. The three stand in rising order and have one dimension.
 func Range(least, usual, most Quantity) Quantity {
-	return limits("Range", spreadRange, least, usual, most)
+	return limits("Range", RangeSource, least, usual, most)
 }
 
 // Band gives a value that differs from part to part between min and max, as
 // a datasheet states it: Band(788mV, 800mV, 812mV). What a board meets in use
 // is a Range instead. The three stand in rising order and have one dimension.
-func Band(min, typ, max Quantity) Quantity { return limits("Band", spreadPart, min, typ, max) }
+func Band(min, typ, max Quantity) Quantity { return limits("Band", PartSource, min, typ, max) }
 
-func limits(f string, kind spreadKind, low, mid, high Quantity) Quantity {
+func limits(f string, kind SourceKind, low, mid, high Quantity) Quantity {
 	mid = mid.like(high).like(low)
 	for _, q := range []*Quantity{&low, &high} {
 		if q.HasSpread() {
-			refuse("cannot use "+q.described()+" as a limit of "+f, "it has spread of its own: take Nominal(x)")
+			refuse("cannot use "+q.described()+" as a limit of "+f, "it has spread of its own: take High(x), Low(x) or Nominal(x)")
 		}
 		mustCompare(*q, mid)
 	}
 	if mid.HasSpread() {
-		refuse("cannot use "+mid.described()+" in "+f, "it has spread of its own: take Nominal(x)")
+		refuse("cannot use "+mid.described()+" in "+f, "it has spread of its own: take High(x), Low(x) or Nominal(x)")
 	}
 	if !(low.v <= mid.v && mid.v <= high.v) {
 		refuse("the values of "+f+" are out of order: "+low.String()+", "+mid.String()+", "+high.String(), "write the smallest first and the largest last")
 	}
-	mid.e = &Ensemble{kind: kind, low: low.v, high: high.v}
+	mid.e = &Ensemble{kind: spreadDeclared, given: &given{source: kind, low: low.v, high: high.v}}
 	mid.d |= computedMark
 	return mid
 }
 
-// Tolerance returns x ± t: a part whose value lies within t of x. t is a
-// percentage (1%, 100ppm), a value of the kind of x (25mV, 5K for a
-// temperature, 1dB for a level), or one of these per kelvin (100ppm/K).
-// Several terms add up: x ± 1% ± 0.5%. In cells it is written ±, or +/-.
+// Tolerance returns x ± t ± …: a part whose value lies within the terms of x.
+// A term is a percentage (1%, 100ppm), a value of the kind of x (25mV, 5K for
+// a temperature, 1dB for a level), or one of these over the temperature,
+// Tempco(100ppm/K, Tboard). Terms add up at the limits, and are drawn each by
+// itself; one that is Drift(0.2%) belongs to the age of a board and not to
+// chance. In cells it is written ±, or +/-.
 //
 // A percentage of a temperature, of decibels or of a percentage is refused:
 // it would be read in two ways.
-func Tolerance(x, t Quantity) Quantity {
+func Tolerance(x, t Quantity, more ...Quantity) Quantity {
+	g := &given{source: PartSource}
+	for _, t := range append([]Quantity{t}, more...) {
+		x = x.zeroLike(t)
+		g.terms = append(g.terms, x.term(t))
+	}
+	share := 0.0
+	for _, t := range g.terms {
+		if t.share {
+			share += math.Abs(t.width.v)
+		}
+	}
+	if share >= 1 && x.d.Kind() == PlainScale && positiveOnly[x.d&exponents] {
+		refuse("cannot use ± "+Quantity{v: share, u: unitPercent}.String()+" on "+x.described(), "such a part could be zero or negative")
+	}
+	out := x
+	out.d |= computedMark
+	if x.e != nil && x.e.kind == spreadTerm {
+		x.live()
+	}
+	switch {
+	case x.e.spreads() && x.e.given != nil && x.e.kind == spreadDeclared: // a Band, which has its own limits
+		if x.e.given.source != PartSource {
+			refuse("cannot use ± on "+x.described(), "a Range has its ends already")
+		}
+		b := *x.e.given
+		b.terms = append(append([]term(nil), b.terms...), g.terms...)
+		g = &b
+	case x.e.spreads():
+		g.low, g.high, g.base = x.v, x.v, x.e
+	default:
+		g.low, g.high = x.v, x.v
+	}
+	out.e = &Ensemble{kind: spreadDeclared, given: g}
+	return out
+}
+
+// zeroLike gives the constant 0 the dimension of its tolerance: 0 ± 5mV.
+func (a Quantity) zeroLike(t Quantity) Quantity {
+	if a.wild() && t.Dim() != 0 {
+		return a.like(t)
+	}
+	return a
+}
+
+// term checks one tolerance of x.
+func (x Quantity) term(t Quantity) term {
 	no := func(hint string) {
 		refuse("cannot use ± "+t.described()+" on "+x.described(), hint)
 	}
-	if t.HasSpread() {
+	out := term{width: t}
+	if e := t.e; e != nil && e.kind == spreadTerm {
+		out.drift, out.shape = e.given.source == DriftSource, e.given.shape
+		out.width.e = e.given.base
+	}
+	switch e := out.width.e; {
+	case e == nil:
+	case e.kind == spreadTypical:
+		out.width.e = nil
+	case e.kind == spreadDeclared, e.given != nil:
 		no("the tolerance has spread of its own: take Nominal(t)")
 	}
-	if k := t.d.Kind(); k != PointScale && k != LevelScale && !(t.v >= 0) {
+	if k := t.d.Kind(); k != PointScale && k != LevelScale && !(t.v >= 0) && out.width.e == nil {
 		no("a tolerance is not negative")
 	}
-	if x.e.spreads() && x.e.kind == spreadRange {
+	if x.e.spreads() && x.e.given != nil && x.e.given.source == RangeSource {
 		no("a Range has its ends already")
 	}
-	if x.wild() && t.Dim() != 0 {
-		x = x.like(t) // an offset, 0 ± 5mV
-	}
-	width, thermal := 0.0, false
 	kind := x.d.Kind()
 	share := t.Dim() == 0 && isShare(t.u)
 	switch {
 	case share && kind == PlainScale && isShare(x.u):
 		no("a share of a share is ambiguous: write Band(min, typ, max)")
 	case share && kind == PlainScale:
-		width = t.v * math.Abs(x.v)
+		out.share = true
 	case share && kind == PointScale:
 		no("a percentage of a point on the scale means nothing: write a difference, 25°C ± 5K")
 	case share:
 		no("a percentage of decibels is ambiguous: write the tolerance in dB")
 	case kind == PointScale && t.d.Same(dimKelvin), kind == LevelScale && t.d.Same(dimGain), kind != PointScale && kind != LevelScale && t.d.Same(x.d):
-		width = t.v
-	case t.d.Same(dimPerKelvin) && kind == PlainScale:
-		thermal = true
-	case kind == PlainScale && t.d.Kind() == PlainScale && perKelvin(x.d, t.d):
-		thermal = true
+	case kind == PlainScale && t.d.Kind() == PlainScale && (t.d.Same(dimPerKelvin) || perKelvin(x.d, t.d)):
+		no("say which temperature it goes with: ± Tempco(" + t.literal() + ", T), where T is the temperature that all parts of the board share")
 	case kind == PointScale:
 		no("a point on the scale varies by a difference, 25°C ± 5K")
 	case kind == LevelScale:
@@ -143,28 +185,112 @@ func Tolerance(x, t Quantity) Quantity {
 	default:
 		no("the tolerance is a percentage or a value of the same kind")
 	}
-	out := x
-	out.d |= computedMark
-	if x.e.spreads() && x.e.kind == spreadPending {
-		return out
-	}
-	e := &Ensemble{kind: spreadPart, low: x.v, high: x.v}
-	if x.e != nil && x.e.kind == spreadPart {
-		*e = *x.e
-	}
-	e.low -= width
-	e.high += width
-	e.thermal = e.thermal || thermal
-	out.e = e
 	return out
 }
 
-var dimPerKelvin = dimOf(0, 0, 0, 0, -2, 0, 0)
+// literal is a as it is written in a cell: "100ppm/K".
+func (a Quantity) literal() string {
+	number, unit := a.Parts(0)
+	return number + unit
+}
+
+// positiveOnly are dimensions whose values are above zero in every part.
+var positiveOnly = map[Dim]bool{}
+
+func init() {
+	for _, symbol := range []string{"Ω", "S", "F", "H", "Hz", "s", "m", "g"} {
+		positiveOnly[std.units[symbol].unit.dim] = true
+	}
+}
+
+var (
+	unitPercent  = std.units["%"].unit
+	dimPerKelvin = dimOf(0, 0, 0, 0, -2, 0, 0)
+)
 
 // perKelvin reports whether t is x per kelvin.
 func perKelvin(x, t Dim) bool {
 	d, ok := addExponents(x, dimPerKelvin)
 	return ok && d == t&exponents
+}
+
+// Tempco returns the tolerance, for use behind ±, of a part whose temperature
+// coefficient lies within ± c: c times the distance of the temperature T from
+// 25 °C, or from the reference that stands behind it, as in
+//
+//	Rtop := 10kΩ ± 1% ± Tempco(100ppm/K, Tboard)
+//
+// c is a share per kelvin or a value per kelvin. All parts that name one
+// temperature are at that temperature together.
+func Tempco(c, temperature Quantity, reference ...Quantity) Quantity {
+	from := MustParse("25°C")
+	if len(reference) > 0 {
+		from = reference[0]
+	}
+	if temperature.d.Kind() != PointScale || from.d.Kind() != PointScale || len(reference) > 1 {
+		refuse("cannot use Tempco at "+temperature.described(), "write Tempco(100ppm/K, T), where T is a point on the temperature scale")
+	}
+	if c.d.Kind() != PlainScale || c.d.halves(4) != -2 || c.HasSpread() || !(c.v >= 0) {
+		refuse("cannot use "+c.described()+" as a temperature coefficient", "write its limit per kelvin, as in 100ppm/K")
+	}
+	out := c.exact().Mul(temperature.Sub(from))
+	if out.Dim() == 0 {
+		out.u = unitPercent
+	}
+	return out
+}
+
+// Drift marks a tolerance, for use behind ±, as one that comes with age: it
+// moves all boards one way, so it adds straight to what chance does and takes
+// no part in it, as in 10kΩ ± 1% ± Drift(0.2%).
+func Drift(t Quantity) Quantity { return t.mark("Drift", DriftSource, Shape{}) }
+
+// Normal says that a tolerance behind ±, or a Band, is normal with its limits
+// at so many standard deviations: 10kΩ ± Normal(1%, 3). Some parts lie outside
+// the limits then, 0.27 % for 3.
+func Normal(x Quantity, sigmas float64) Quantity { return x.shaped("Normal", NormalShape(sigmas)) }
+
+// Uniform says that a tolerance behind ±, or a Band, is spread evenly, where
+// the note assumes something else of its other parts.
+func Uniform(x Quantity) Quantity { return x.shaped("Uniform", UniformShape()) }
+
+func (a Quantity) shaped(f string, s Shape) Quantity {
+	if a.e == nil || a.e.given == nil {
+		return a.mark(f, PartSource, s)
+	}
+	if a.e.kind == spreadTerm {
+		return a.mark(f, a.e.given.source, s)
+	}
+	if a.e.given.source != PartSource {
+		refuse("cannot use "+f+" on "+a.described(), "a Range is no matter of chance: every board meets all of it")
+	}
+	g := *a.e.given
+	if g.low != g.high {
+		g.shape = s
+	}
+	g.terms = append([]term(nil), g.terms...)
+	for i := range g.terms {
+		g.terms[i].shape = s
+	}
+	a.e = &Ensemble{kind: spreadDeclared, given: &g}
+	return a
+}
+
+// mark makes a tolerance that says how it counts.
+func (a Quantity) mark(f string, kind SourceKind, s Shape) Quantity {
+	base := a.e
+	if base != nil && base.kind == spreadTerm {
+		if kind == DriftSource {
+			refuse("cannot use "+f+" on "+a.String(), "a drift is no matter of chance, so it has no shape")
+		}
+		base = base.given.base
+	}
+	if base != nil && base.kind == spreadDeclared {
+		refuse("cannot use "+f+" on "+a.described(), "it marks a tolerance behind ±, as in 10kΩ ± "+f+"(1%)")
+	}
+	a.e = &Ensemble{kind: spreadTerm, given: &given{source: kind, shape: s, base: base}}
+	a.d |= computedMark
+	return a
 }
 
 // Typical marks x as a value for which no limits are published: it computes
@@ -178,31 +304,24 @@ func Typical(x Quantity) Quantity {
 	return x
 }
 
-// High returns the upper limit of x as an exact value, and x itself where it
-// has none: High(Range(18V, 24V, 32V)) is 32 V. The limits of values that were
-// computed from others are not known yet, and are refused.
+// High returns the upper limit of x as an exact value, the largest of all
+// cases, and x itself where it has none: High(Range(18V, 24V, 32V)) is 32 V.
 func High(x Quantity) Quantity {
-	return limitOf("High", x, func(e *Ensemble) float64 { return e.high })
-}
-
-// Low returns the lower limit of x as an exact value, and x itself where it
-// has none: Low(Range(18V, 24V, 32V)) is 18 V. The limits of values that were
-// computed from others are not known yet, and are refused.
-func Low(x Quantity) Quantity { return limitOf("Low", x, func(e *Ensemble) float64 { return e.low }) }
-
-func limitOf(f string, x Quantity, limit func(*Ensemble) float64) Quantity {
-	if !x.HasSpread() {
+	_, high, ok := x.Extremes()
+	if !ok {
 		return x.exact()
 	}
-	if x.e.thermal {
-		refuse("cannot take "+f+" of "+x.described(), "a term per kelvin is not computed yet by this version: write it as a percentage over the temperature range")
+	return high.Value
+}
+
+// Low returns the lower limit of x as an exact value, the smallest of all
+// cases, and x itself where it has none: Low(Range(18V, 24V, 32V)) is 18 V.
+func Low(x Quantity) Quantity {
+	low, _, ok := x.Extremes()
+	if !ok {
+		return x.exact()
 	}
-	if x.e.kind == spreadPending {
-		refuse("cannot take "+f+" of "+x.described(), "the spread of computed values is not computed yet by this version: take the limits of the inputs")
-	}
-	q := x.exact()
-	q.v = limit(x.e)
-	return q
+	return low.Value
 }
 
 // Nominal returns x without its spread: 24 V for Range(18V, 24V, 32V).
@@ -212,9 +331,32 @@ func Nominal(x Quantity) Quantity { return x.exact() }
 // limits, but spread of its own. Using a name twice is the same part twice;
 // R2 := Another(R1) is a second part.
 func Another(x Quantity) Quantity {
-	if x.e != nil && x.e != pending {
-		e := *x.e
-		x.e = &e
+	if !x.HasSpread() {
+		return x
 	}
+	if x.e.given == nil {
+		refuse("cannot take Another of "+x.described(), "it is computed from several parts: write its definition again with Another of each")
+	}
+	x.e = &Ensemble{kind: spreadDeclared, given: x.e.given}
 	return x
+}
+
+// Matched returns n parts of one array or one die, which are like x, and each
+// of which lies within ± t of what the others have in common: their ratio is
+// t, however far x may be off.
+func Matched(x Quantity, t Quantity, n int) []Quantity {
+	if n < 2 || n > 100 {
+		refuse("cannot make an array of that many matched parts", "write a number from 2 to 100")
+	}
+	if !x.HasSpread() {
+		refuse("cannot match parts of the exact value "+x.described(), "give what they have in common first, as in Matched(10kΩ ± 1%, 0.1%, 4)")
+	}
+	if x.e.kind == spreadDeclared {
+		x.live()
+	}
+	out := make([]Quantity, n)
+	for i := range out {
+		out[i] = Tolerance(x, t)
+	}
+	return out
 }

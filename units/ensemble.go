@@ -1,0 +1,288 @@
+package units
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+)
+
+// Ensemble is how a value spreads: its number in every case that its study
+// computes. An exact value has none.
+type Ensemble struct {
+	kind  spreadKind
+	study *Study
+	set   *sourceSet
+	lanes []float64 // corners, sweeps, boards; in the number of the quantity
+	given *given    // of a value that is a source itself: as it was given
+}
+
+type spreadKind uint8
+
+const (
+	spreadLive     spreadKind = iota // placed in a study
+	spreadDeclared                   // limits are stated, but no study knows it yet
+	spreadTypical                    // no limits published
+	spreadTerm                       // a tolerance that says how it counts, for ±
+)
+
+func (e *Ensemble) spreads() bool {
+	return e != nil && (e.kind == spreadLive || e.kind == spreadDeclared)
+}
+
+// live returns the lanes that take part in arithmetic; nil for an exact value.
+func (a Quantity) live() *Ensemble {
+	if a.e == nil {
+		return nil
+	}
+	switch a.e.kind {
+	case spreadLive:
+		return a.e
+	case spreadTypical:
+		return nil
+	case spreadTerm:
+		refuse("cannot compute with the tolerance "+a.String(), "it says how a tolerance counts, and stands behind ±")
+	}
+	refuse("cannot compute with "+a.described()+", whose limits no study knows", "give it a place first: study.Place(key, name, x); Nominal(x) is the value without its limits")
+	return nil
+}
+
+// common returns the study and the sources of all values together; nil if
+// they are exact.
+func common(qs ...Quantity) (s *Study, set *sourceSet) {
+	for _, q := range qs {
+		e := q.live()
+		switch {
+		case e == nil:
+		case s == nil:
+			s, set = e.study, e.set
+		case s != e.study:
+			refuse("cannot combine values of two studies", "place both in one study")
+		default:
+			set = s.union(set, e.set)
+		}
+	}
+	return s, set
+}
+
+// buffers hold lanes that are needed for one operation only.
+var buffers = sync.Pool{New: func() any { return new([]float64) }}
+
+// spread returns the lanes of e in the larger set; nominal stands where a
+// sweep of another source leaves e alone. into is used where it has room.
+func (e *Ensemble) spread(to *sourceSet, nominal float64, into []float64) []float64 {
+	if e.set == to {
+		return e.lanes
+	}
+	s := e.study
+	if s.cases != nil {
+		return e.lanes
+	}
+	j := s.gather(e.set, to)
+	into = slices.Grow(into[:0], to.width)[:to.width]
+	for i, k := range j.corner {
+		into[i] = e.lanes[k]
+	}
+	for i, r := range j.row {
+		row := into[to.sweepAt(i):][:sweepPoints]
+		if r >= 0 {
+			copy(row, e.lanes[e.set.sweepAt(r):])
+			continue
+		}
+		for p := range row {
+			row[p] = nominal
+		}
+	}
+	copy(into[to.flatAt(s):], e.lanes[e.set.flatAt(s):])
+	return into
+}
+
+// combine returns the lanes of a op b; nil for exact values.
+func combine(op byte, a, b Quantity) *Ensemble {
+	if a.e == nil && b.e == nil {
+		return nil
+	}
+	x, y := a.live(), b.live()
+	var out *Ensemble
+	switch {
+	case x == nil && y == nil:
+		return nil
+	case y == nil:
+		out = x.like()
+		kernelScalar(op, out.lanes, x.lanes, b.v)
+	case x == nil:
+		out = y.like()
+		scalarKernel(op, out.lanes, a.v, y.lanes)
+	case x.set == y.set && x.study == y.study:
+		out = x.like()
+		kernel(op, out.lanes, x.lanes, y.lanes)
+	default:
+		s, set := common(a, b)
+		out = &Ensemble{study: s, set: set, lanes: make([]float64, set.width)}
+		bx, by := buffers.Get().(*[]float64), buffers.Get().(*[]float64)
+		xs := x.spread(set, a.v, *bx)
+		ys := y.spread(set, b.v, *by)
+		kernel(op, out.lanes, xs, ys)
+		keepBuffer(bx, xs, x.lanes)
+		keepBuffer(by, ys, y.lanes)
+	}
+	return out
+}
+
+// keepBuffer gives a buffer back, larger if it grew.
+func keepBuffer(b *[]float64, used, own []float64) {
+	if len(used) > 0 && &used[0] != &own[0] {
+		*b = used
+	}
+	buffers.Put(b)
+}
+
+// like returns an ensemble of the same sources with lanes to fill.
+func (e *Ensemble) like() *Ensemble {
+	return &Ensemble{study: e.study, set: e.set, lanes: make([]float64, len(e.lanes))}
+}
+
+// each returns the lanes of f of one value.
+func each(a Quantity, f func(float64) float64) *Ensemble {
+	e := a.live()
+	if e == nil {
+		return nil
+	}
+	out := e.like()
+	for i, v := range e.lanes {
+		out.lanes[i] = f(v)
+	}
+	return out
+}
+
+// every returns the lanes of f of several values; it gets their numbers in
+// one lane, in a slice that is used again.
+func every(f func(x []float64) float64, qs ...Quantity) *Ensemble {
+	s, set := common(qs...)
+	if s == nil {
+		return nil
+	}
+	out := &Ensemble{study: s, set: set, lanes: make([]float64, set.width)}
+	lanes := make([][]float64, len(qs))
+	x := make([]float64, len(qs))
+	for i, q := range qs {
+		x[i] = q.v
+		if e := q.live(); e != nil {
+			lanes[i] = e.spread(set, q.v, nil)
+		}
+	}
+	for i := range out.lanes {
+		for k, l := range lanes {
+			if l != nil {
+				x[k] = l[i]
+			}
+		}
+		out.lanes[i] = f(x)
+	}
+	return out
+}
+
+// same reports whether two ensembles are the same in every lane and as given.
+func (e *Ensemble) same(f *Ensemble) bool {
+	if e == nil || f == nil {
+		return e == f
+	}
+	if e == f {
+		return true
+	}
+	return e.kind == f.kind && e.study == f.study && e.set == f.set && slices.Equal(e.lanes, f.lanes) && e.given.same(f.given)
+}
+
+// where describes the case of a lane: "Vin is 18 V and Rtop is 9.9 kΩ".
+func (e *Ensemble) where(lane int) string { return e.study.describe(e.caseAt(lane)) }
+
+// caseAt returns the case of a lane.
+func (e *Ensemble) caseAt(lane int) Case {
+	s, t := e.study, e.set
+	if at := t.flatAt(s); lane >= at {
+		if s.cases != nil {
+			return s.cases[lane-at]
+		}
+		return Case{Board: lane - at + 1}
+	}
+	c := Case{At: map[string]float64{}}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if lane >= t.corners {
+		i, p := (lane-t.corners)/sweepPoints, (lane-t.corners)%sweepPoints
+		c.At[s.sources[t.ids[i]].Key] = sweepPoint(p)
+		return c
+	}
+	for i, id := range t.ids {
+		src := s.sources[id]
+		end := uint64(lane >> i & 1)
+		if len(t.ids) > MaxCorners {
+			end = src.scout(lane)
+		}
+		c.At[src.Key] = float64(2*int(end) - 1)
+	}
+	return c
+}
+
+// sweepPoint is where a sweep stands: −1 … 1, in steps that hit 0.
+func sweepPoint(p int) float64 { return float64(2*p-(sweepPoints-1)) / (sweepPoints - 1) }
+
+// describe says a case in words.
+func (s *Study) describe(c Case) string {
+	texts := s.Settings(c)
+	if len(texts) == 0 {
+		if c.Board > 0 {
+			return fmt.Sprintf("board %d of those drawn at random", c.Board)
+		}
+		return "every value is nominal"
+	}
+	var parts []string
+	for i, t := range texts {
+		if i == 5 && len(texts) > 6 {
+			parts = append(parts, fmt.Sprintf("%d more", len(texts)-i))
+			break
+		}
+		parts = append(parts, t.Name+" is "+t.Text)
+	}
+	out := strings.Join(parts, ", ")
+	if c.Board > 0 {
+		out += fmt.Sprintf(", on board %d of those drawn at random", c.Board)
+	}
+	return out
+}
+
+// Setting is where one source stands in a case.
+type Setting struct {
+	Key, Name string
+	Kind      SourceKind
+	At        float64 // −1 … 1
+	Text      string  // "18 V"
+}
+
+// Settings lists where the sources stand that a case names: ranges first,
+// then by name. Nominal ones are left out.
+func (s *Study) Settings(c Case) []Setting {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	var out []Setting
+	for key, u := range c.At {
+		src := s.byKey[key]
+		if src == nil || u == 0 {
+			continue
+		}
+		out = append(out, Setting{Key: key, Name: src.Name, Kind: src.Kind, At: u, Text: src.value(u)})
+	}
+	slices.SortFunc(out, func(a, b Setting) int {
+		if (a.Kind == RangeSource) != (b.Kind == RangeSource) {
+			if a.Kind == RangeSource {
+				return -1
+			}
+			return 1
+		}
+		if c := strings.Compare(a.Name, b.Name); c != 0 {
+			return c
+		}
+		return strings.Compare(a.Key, b.Key)
+	})
+	return out
+}

@@ -1,0 +1,175 @@
+package units
+
+import (
+	"strconv"
+	"strings"
+)
+
+// Place gives a value that was stated with Range, Band or ± its place in the
+// study: key says which source it is (the same key is the same part), name
+// what people call it. Any other value is returned as it is.
+func (s *Study) Place(key, name string, x Quantity) Quantity {
+	if x.e == nil || x.e.kind != spreadDeclared {
+		return x
+	}
+	g := x.e.given
+	nominal := x.exact()
+	base := nominal
+	base.e = g.base
+	if base.e != nil && base.e.kind == spreadDeclared {
+		base.live()
+	}
+	src := s.source(Source{Key: key, Name: name, Kind: g.source, Shape: s.shapeOf(g), value: x.saying(g)})
+	out := base
+	if g.base == nil {
+		out.e = s.axis(src, 0, g.shape, g.low, nominal.v, g.high)
+	}
+	for i, t := range g.terms {
+		axis, n := src, i+1
+		if t.drift {
+			axis = s.source(Source{Key: key + "/drift", Name: name + "'s drift", Kind: DriftSource, value: func(u float64) string { return direction(u) }})
+		}
+		unit := Number(0)
+		unit.e = s.axis(axis, n, t.shape, -1, 0, 1)
+		off := t.width.Mul(unit)
+		if t.share {
+			off = off.exactUnit().Mul(base)
+		}
+		out.e = combine('+', out, off) // term has seen to it that they go together
+	}
+	e := *out.e
+	e.given = g
+	out.e = &e
+	s.checkScale(out)
+	return out
+}
+
+// exactUnit drops the unit of a share, so that it multiplies as a number.
+func (a Quantity) exactUnit() Quantity {
+	a.u = nil
+	return a
+}
+
+// shapeOf is the shape of a part's own spread, for people.
+func (s *Study) shapeOf(g *given) Shape {
+	shape := g.shape
+	for _, t := range g.terms {
+		if shape.kind == shapeDefault && !t.drift {
+			shape = t.shape
+		}
+	}
+	return shape.or(s.options.Parts)
+}
+
+// axis returns the lanes of a source by itself: low at −1, mid at 0, high at 1.
+func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float64) *Ensemble {
+	shape = shape.or(s.options.Parts)
+	set := s.setOf(src.id)
+	e := &Ensemble{study: s, set: set, lanes: make([]float64, set.width)}
+	at := func(u float64) float64 {
+		switch {
+		case u == -1:
+			return low
+		case u == 1:
+			return high
+		case u < 0:
+			return mid + u*(mid-low)
+		}
+		return mid + u*(high-mid)
+	}
+	if s.cases != nil {
+		for i, c := range s.cases {
+			u, stated := c.At[src.Key]
+			switch {
+			case stated:
+				e.lanes[i] = at(u)
+			case c.Board > 0 && src.Kind == PartSource && low != high:
+				e.lanes[i] = shape.value(src.drawn(stream, c.Board-1), low, mid, high)
+			default:
+				e.lanes[i] = mid
+			}
+		}
+		return e
+	}
+	e.lanes[0], e.lanes[1] = low, high
+	for p := range sweepPoints {
+		e.lanes[set.sweepAt(0)+p] = at(sweepPoint(p))
+	}
+	boards := e.lanes[set.flatAt(s):]
+	for i := range boards {
+		boards[i] = mid
+		if src.Kind == PartSource && low != high {
+			boards[i] = shape.value(src.drawn(stream, i), low, mid, high)
+		}
+	}
+	return e
+}
+
+// checkScale refuses a temperature below absolute zero in some case.
+func (s *Study) checkScale(x Quantity) {
+	if x.d.Kind() != PointScale {
+		return
+	}
+	for _, v := range x.e.lanes {
+		if v < 0 {
+			refuse("the limits of "+x.described()+" go below absolute zero", "give it less room")
+		}
+	}
+}
+
+// saying returns what says in words where a source stands.
+func (x Quantity) saying(g *given) func(u float64) string {
+	low, high := g.low, g.high
+	exact := g.base == nil
+	for _, t := range g.terms {
+		if t.drift {
+			continue
+		}
+		if t.width.e != nil {
+			exact = false // it depends on something else how far it goes
+			continue
+		}
+		w := t.width.v
+		if t.share {
+			w *= x.v
+			if w < 0 {
+				w = -w
+			}
+		}
+		low, high = low-w, high+w
+	}
+	nominal := x.exact()
+	return func(u float64) string {
+		if !exact {
+			return direction(u)
+		}
+		q := nominal
+		switch {
+		case u < 0:
+			q.v += u * (x.v - low)
+		default:
+			q.v += u * (high - x.v)
+		}
+		if u == -1 {
+			q.v = low
+		} else if u == 1 {
+			q.v = high
+		}
+		return q.String()
+	}
+}
+
+// direction says where a source stands that has no value by itself.
+func direction(u float64) string {
+	switch {
+	case u == 1:
+		return "at its upper limit"
+	case u == -1:
+		return "at its lower limit"
+	}
+	sign := "+"
+	if u < 0 {
+		sign, u = "−", -u
+	}
+	return "at " + sign + strings.TrimSuffix(strconv.FormatFloat(100*u, 'f', 1, 64), ".0") + " % of its limit"
+}
