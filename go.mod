@@ -20,6 +20,7 @@ require (
 	github.com/spf13/pflag v1.0.9 // indirect
 	github.com/traefik/yaegi v0.16.1 // indirect
 	golang.org/x/sys v0.50.0 // indirect
+	gonum.org/v1/gonum v0.17.0 // indirect
 )
 
 tool github.com/traefik/yaegi/cmd/yaegi

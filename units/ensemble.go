@@ -194,7 +194,7 @@ func (e *Ensemble) same(f *Ensemble) bool {
 }
 
 // where describes the case of a lane: "Vin is 18 V and Rtop is 9.9 kΩ".
-func (e *Ensemble) where(lane int) string { return e.study.describe(e.caseAt(lane)) }
+func (e *Ensemble) where(lane int) string { return e.study.Describe(e.caseAt(lane)) }
 
 // caseAt returns the case of a lane.
 func (e *Ensemble) caseAt(lane int) Case {
@@ -227,8 +227,8 @@ func (e *Ensemble) caseAt(lane int) Case {
 // sweepPoint is where a sweep stands: −1 … 1, in steps that hit 0.
 func sweepPoint(p int) float64 { return float64(2*p-(sweepPoints-1)) / (sweepPoints - 1) }
 
-// describe says a case in words.
-func (s *Study) describe(c Case) string {
+// Describe says a case in words.
+func (s *Study) Describe(c Case) string {
 	texts := s.Settings(c)
 	if len(texts) == 0 {
 		if c.Board > 0 {

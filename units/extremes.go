@@ -134,6 +134,17 @@ func (a Quantity) at(v float64) Quantity {
 	return a.exact()
 }
 
+// Bounded reports whether no board that is drawn can lie outside the limits of
+// a's sources.
+func (a Quantity) Bounded() bool {
+	for _, s := range a.Sources() {
+		if s.Kind == PartSource && !s.Bounded {
+			return false
+		}
+	}
+	return true
+}
+
 // Inside reports whether a sweep goes beyond its ends in between, so that an
 // extreme may lie inside a range or band and not at a corner.
 func (a Quantity) Inside() bool {
@@ -231,4 +242,12 @@ func (a Quantity) Percentile(p float64) (Quantity, bool) {
 		v += (at - float64(i)) * (lanes[i+1] - v)
 	}
 	return a.at(v), true
+}
+
+// WithSI returns the exact value of the kind of a that SI would return x for.
+func (a Quantity) WithSI(x float64) Quantity {
+	if a.d.Kind() == LevelScale {
+		return a.at(a.v + x - a.SI())
+	}
+	return a.at(x)
 }

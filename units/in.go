@@ -161,3 +161,12 @@ func (a Quantity) Float() float64 {
 	}
 	return a.v
 }
+
+// Plain returns a as Float does, for a calculation that goes on with a bare
+// number. If a spreads, its study is told that the cases part here.
+func (a Quantity) Plain() float64 {
+	if a.e != nil {
+		decide(a, a.exact(), " as a bare number: ", func(x, y float64) bool { return x == y })
+	}
+	return a.Float()
+}

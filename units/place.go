@@ -19,7 +19,16 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 	if base.e != nil && base.e.kind == spreadDeclared {
 		base.live()
 	}
-	src := s.source(Source{Key: key, Name: name, Kind: g.source, Shape: s.shapeOf(g), value: x.saying(g)})
+	var streams []int
+	if g.low != g.high {
+		streams = append(streams, 0)
+	}
+	for i, t := range g.terms {
+		if !t.drift {
+			streams = append(streams, i+1)
+		}
+	}
+	src := s.source(Source{Key: key, streams: streams, Bounded: g.bounded(s.options.Parts), Name: name, Kind: g.source, Shape: s.shapeOf(g), value: x.saying(g)})
 	out := base
 	if g.base == nil {
 		out.e = s.axis(src, 0, g.shape, g.low, nominal.v, g.high)
@@ -42,6 +51,19 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 	out.e = &e
 	s.checkScale(out)
 	return out
+}
+
+// bounded reports whether no part lies outside the limits.
+func (g *given) bounded(parts Shape) bool {
+	if g.low != g.high && g.shape.or(parts).kind == shapeNormal {
+		return false
+	}
+	for _, t := range g.terms {
+		if !t.drift && t.shape.or(parts).kind == shapeNormal {
+			return false
+		}
+	}
+	return true
 }
 
 // exactUnit drops the unit of a share, so that it multiplies as a number.
@@ -80,6 +102,9 @@ func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float6
 	if s.cases != nil {
 		for i, c := range s.cases {
 			u, stated := c.At[src.Key]
+			if !stated {
+				u, stated = c.At[src.term(stream)]
+			}
 			switch {
 			case stated:
 				e.lanes[i] = at(u)
@@ -172,4 +197,10 @@ func direction(u float64) string {
 		sign, u = "−", -u
 	}
 	return "at " + sign + strings.TrimSuffix(strconv.FormatFloat(100*u, 'f', 1, 64), ".0") + " % of its limit"
+}
+
+// GivenAs reports whether a and b were given in the same words: the same
+// nominal value, with the same limits.
+func (a Quantity) GivenAs(b Quantity) bool {
+	return a.e != nil && b.e != nil && a.e.given != nil && a.Same(b) && tagOf(a.u) == tagOf(b.u) && a.e.given.same(b.e.given)
 }

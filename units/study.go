@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"hash/fnv"
 	"slices"
+	"strconv"
 	"sync"
 )
 
@@ -68,6 +69,10 @@ type Source struct {
 	Name  string // for people
 	Kind  SourceKind
 	Shape Shape // of a part
+	// Bounded: no part lies outside the limits, as those of a normal shape do.
+	Bounded bool
+
+	streams []int // of drawing: one for each ± that is a matter of chance
 
 	id    int
 	hash  uint64
@@ -266,6 +271,18 @@ func (s *Study) gather(from, to *sourceSet) *gather {
 func (src *Source) scout(corner int) uint64 {
 	return mix(src.hash^0xa5a5a5a5a5a5a5a5, uint64(corner)) & 1
 }
+
+// Terms are the keys under which a Case may state each ± of the source by
+// itself.
+func (src Source) Terms() []string {
+	var keys []string
+	for _, i := range src.streams {
+		keys = append(keys, src.term(i))
+	}
+	return keys
+}
+
+func (src Source) term(stream int) string { return src.Key + "±" + strconv.Itoa(stream) }
 
 func hashOf(seed uint64, key string) uint64 {
 	h := fnv.New64a()

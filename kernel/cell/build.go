@@ -18,6 +18,9 @@ type Program struct {
 	prog *ssa.Program
 	// requires finds a Require by the place of its call.
 	requires map[token.Pos]*ast.CallExpr
+	// judged are the comparisons and calls of Within that stand in a Require,
+	// which judges every case itself.
+	judged map[token.Pos]bool
 	// whole are the expressions that define or show something that can be
 	// changed in place.
 	whole map[ast.Expr]bool
@@ -74,15 +77,22 @@ func (c *Checked) Build(link exec.Linker, cellOf func(*types.Package) *Checked, 
 	sp := prog.CreatePackage(c.pkg, []*ast.File{c.declFile, c.stmtFile}, c.info, false)
 	sp.SetDebugMode(true)
 	sp.Build()
-	p := &Program{Checked: c, prog: prog, run: sp.Func(runName), code: exec.New(prog, c.quantity, link), requires: map[token.Pos]*ast.CallExpr{}}
+	p := &Program{Checked: c, prog: prog, run: sp.Func(runName), code: exec.New(prog, c.quantity, link), requires: map[token.Pos]*ast.CallExpr{}, judged: map[token.Pos]bool{}}
 	for _, f := range []*ast.File{c.declFile, c.stmtFile} {
 		ast.Inspect(f, func(n ast.Node) bool {
 			if call, ok := n.(*ast.CallExpr); ok && c.isBuiltin(call.Fun, "Require") {
 				p.requires[call.Lparen] = call
+				switch cond := ast.Unparen(call.Args[0]).(type) {
+				case *ast.BinaryExpr:
+					p.judged[cond.OpPos] = true
+				case *ast.CallExpr:
+					p.judged[cond.Lparen] = true
+				}
 			}
 			return true
 		})
 	}
+	p.code.CompareNominal(func(at token.Pos) bool { return p.judged[at] })
 	p.whole = map[ast.Expr]bool{}
 	for _, s := range c.stmts {
 		var list []ast.Expr

@@ -68,7 +68,12 @@ func (c *Checked) shape(e ast.Expr, values map[ast.Expr]exec.Value) *Expr {
 	case *ast.CallExpr:
 		if c.made[x] {
 			if sel, ok := x.Fun.(*ast.SelectorExpr); ok && sel.Sel.Name == "Tolerance" {
-				return &Expr{Kind: ExprBinary, Text: "±", Args: sub(x.Args...)}
+				args := sub(x.Args...)
+				term := args[0]
+				for _, t := range args[1:] {
+					term = &Expr{Kind: ExprBinary, Text: "±", Args: []*Expr{term, t}}
+				}
+				return term
 			}
 			return c.formula(x.Args[0], values) // a number made a quantity, or a call whose error was taken
 		}
@@ -136,7 +141,7 @@ func (c *Checked) isInput(e ast.Expr) bool {
 			switch o := c.info.Uses[x].(type) {
 			case *types.Func:
 				switch o.Name() {
-				case "Range", "Band", "Typical", "In", "Tolerance", "Quantity":
+				case "Range", "Band", "Typical", "In", "Tolerance", "Quantity", "Drift", "Normal", "Uniform", "Histogram":
 					return true
 				}
 				input = false

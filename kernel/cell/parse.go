@@ -375,6 +375,10 @@ func (p *Parsed) additions(f *ast.File, sc *scanned, prefix int) []*Error {
 			if x.Op != token.AND_NOT || !sc.tolerances[at(x.OpPos)] {
 				return e
 			}
+			if c, ok := x.X.(*ast.CallExpr); ok && p.made[c] { // x ± 1% ± 0.5% is one part
+				c.Args, c.Rparen = append(c.Args, x.Y), x.Y.End()
+				return c
+			}
 			call := &ast.CallExpr{Fun: p.fromUnits("Tolerance", x.OpPos), Lparen: x.OpPos, Args: []ast.Expr{x.X, x.Y}, Rparen: x.Y.End()}
 			p.made[call] = true
 			if _, ok := x.X.(*ast.BinaryExpr); ok {

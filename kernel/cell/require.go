@@ -72,7 +72,7 @@ func (r *runner) require(call exec.Call) {
 		there := *r
 		there.Program = of
 		req.Condition = there.formula(cond, r.values)
-		req.Margin, req.Spread = there.margin(cond)
+		there.judge(req, cond)
 		if req.Text == "" {
 			req.Text = of.text(cond)
 		}
@@ -80,11 +80,12 @@ func (r *runner) require(call exec.Call) {
 	r.steps = append(r.steps, Step{Line: line, Require: req})
 }
 
-// margin is the distance to the limit, positive when the requirement holds.
-func (r *runner) margin(cond ast.Expr) (m *units.Quantity, spread bool) {
+// judge finds the distance to the limit, which is positive where the
+// requirement holds.
+func (r *runner) judge(req *Requirement, cond ast.Expr) {
 	defer func() {
 		if recover() != nil { // dimensions that do not subtract were refused by the comparison itself
-			m = nil
+			req.Margin = nil
 		}
 	}()
 	switch x := cond.(type) {
@@ -92,30 +93,62 @@ func (r *runner) margin(cond ast.Expr) (m *units.Quantity, spread bool) {
 		a, ok1 := r.quantityOf(x.X)
 		b, ok2 := r.quantityOf(x.Y)
 		if !ok1 || !ok2 {
-			return nil, false
+			return
 		}
-		spread = a.HasSpread() || b.HasSpread()
+		var d units.Quantity
 		switch x.Op {
 		case token.LSS, token.LEQ:
-			d := b.Sub(a)
-			return &d, spread
+			d = b.Sub(a)
 		case token.GTR, token.GEQ:
-			d := a.Sub(b)
-			return &d, spread
+			d = a.Sub(b)
+		default:
+			r.alike(req, x.Op == token.EQL, a.Sub(b))
+			return
 		}
-		return nil, spread
+		req.Margin, req.Strict = &d, x.Op == token.LSS || x.Op == token.GTR
 	case *ast.CallExpr:
 		if len(x.Args) != 3 {
-			return nil, false
+			return
 		}
 		v, ok1 := r.quantityOf(x.Args[0])
 		lo, ok2 := r.quantityOf(x.Args[1])
 		hi, ok3 := r.quantityOf(x.Args[2])
 		if !ok1 || !ok2 || !ok3 {
-			return nil, false
+			return
 		}
 		d := units.Min(v.Sub(lo), hi.Sub(v))
-		return &d, v.HasSpread() || lo.HasSpread() || hi.HasSpread()
+		req.Margin = &d
 	}
-	return nil, false
+}
+
+// alike judges == and != in all cases; d is the difference of the sides.
+func (r *runner) alike(req *Requirement, equal bool, d units.Quantity) {
+	low, high, ok := d.Extremes()
+	if !ok || r.env.Study == nil {
+		return
+	}
+	switch {
+	case equal && low.Value.SI() < 0:
+		req.FailsWhere = r.env.Study.Describe(low.Case)
+	case equal && high.Value.SI() > 0:
+		req.FailsWhere = r.env.Study.Describe(high.Case)
+	case !equal && low.Value.SI() <= 0 && high.Value.SI() >= 0:
+		req.FailsWhere = "the two sides meet between " + r.env.Study.Describe(low.Case) + " and " + r.env.Study.Describe(high.Case)
+	}
+}
+
+// spreadOf records a Spread.
+func (r *runner) spreadOf(call exec.Call) {
+	x, ok := call.Args[0].V.(units.Quantity)
+	if !ok {
+		return
+	}
+	step := Step{Line: 1, Spread: &SpreadOf{Value: x}}
+	if at, ok := r.offset(call.Pos); ok {
+		step.Line = r.line(at)
+	}
+	if c := r.callAt(call.Pos); c != nil && len(c.Args) == 1 {
+		step.Spread.Formula = r.formula(c.Args[0], r.values)
+	}
+	r.steps = append(r.steps, step)
 }

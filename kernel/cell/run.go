@@ -2,6 +2,7 @@ package cell
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"go/ast"
 	"go/token"
@@ -10,6 +11,7 @@ import (
 	"sort"
 	"strings"
 
+	"ohmwright/kernel/cell/builtin"
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/units"
 )
@@ -29,15 +31,34 @@ type Env struct {
 	// Label names a cell by its id, for messages.
 	Label func(id string) string
 	// Kept gives what a choice was in the design as written, under a what-if;
-	// Chose is told each choice that is made.
-	Kept  func(key string) ([]exec.Value, bool)
-	Chose func(key string, results []exec.Value)
+	// Chose is told each choice that is made, and what High, Low and Nominal
+	// came to. Frozen gives these where only some cases are computed again.
+	Kept   func(key string) ([]exec.Value, bool)
+	Frozen func(key string) ([]exec.Value, bool)
+	Chose  func(key string, results []exec.Value)
+	// Study gives values with spread their place.
+	Study *units.Study
+	// Limit, if set, is asked for a limit (High, Low) of a value whose cases
+	// may miss it. key is that of the call, soFar what Chose was told.
+	Limit func(call, key string, x units.Quantity, soFar map[string][]exec.Value) (units.Quantity, error)
+	// Probe, if set, sees what High, Low and Nominal are asked of; the run ends
+	// with ErrProbed where it returns true.
+	Probe func(key string, x units.Quantity) bool
+	// Bare leaves out what only people look at: of the steps there are
+	// requirements and Spread.
+	Bare bool
+
+	// In a run of one case: what a value is in it, and the sources of the
+	// ordinary run.
+	pick  func(units.Quantity) units.Quantity
+	known map[string]units.Quantity
 }
 
 // Outcome is what a run of a cell gave.
 type Outcome struct {
 	Values map[string]exec.Value // of the variables that the cell defines
 	Steps  []Step                // in the order of the text
+	Placed int                   // sources of spread that it made
 }
 
 // Step is one thing that a statement gave: exactly one of the pointers is set.
@@ -46,6 +67,14 @@ type Step struct {
 	Define  *Definition
 	Shown   *ShownValue
 	Require *Requirement
+	Spread  *SpreadOf
+	Notice  string
+}
+
+// SpreadOf is a Spread that was reached.
+type SpreadOf struct {
+	Value   units.Quantity
+	Formula *Expr
 }
 
 // Definition is a name and how it got its value.
@@ -80,10 +109,16 @@ type ShownValue struct {
 type Requirement struct {
 	Text      string
 	Condition *Expr
-	Holds     bool
-	Margin    *units.Quantity
-	Spread    bool
+	Holds     bool            // nominally
+	Margin    *units.Quantity // positive where it holds; nil where there is no distance (==)
+	Strict    bool            // a margin of zero does not do
+	// FailsWhere is a case in which it does not hold, if that does not show in
+	// the margin.
+	FailsWhere string
 }
+
+// ErrProbed ends a run that got to what a probe wanted to see.
+var ErrProbed = errors.New("the run got to the call that was probed")
 
 // runner is the state of one run.
 type runner struct {
@@ -94,11 +129,17 @@ type runner struct {
 	steps   []Step
 	counted map[string]int
 	kept    map[token.Pos]bool
+	ordinal map[string]int // sources so far, by definition
+	twice   map[string]int
+	placed  []string // keys of sources
+	sources map[string]units.Quantity
+	chosen  map[string][]exec.Value
 }
 
-// Run runs the cell. Errors leave no value behind.
-func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
-	r := &runner{Program: p, env: env, values: map[ast.Expr]exec.Value{}, vars: map[string]*exec.Variable{}, counted: map[string]int{}, kept: map[token.Pos]bool{}}
+// call runs the program once.
+func (p *Program) call(env Env) (*runner, *exec.Run, *Error) {
+	r := &runner{Program: p, env: env, values: map[ast.Expr]exec.Value{}, vars: map[string]*exec.Variable{}, counted: map[string]int{}, kept: map[token.Pos]bool{},
+		sources: map[string]units.Quantity{}, ordinal: map[string]int{}, twice: map[string]int{}, chosen: map[string][]exec.Value{}}
 	run := &exec.Run{Ctx: env.Ctx, Limits: env.Limits, Out: env.Out, Global: r.global, Intercept: r.intercept, After: r.after,
 		Trace: func(e ast.Expr, v exec.Value) {
 			if r.whole[e] {
@@ -106,14 +147,26 @@ func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 			}
 			r.values[e] = v
 		}, Traced: p.run}
+	if _, err := p.code.Call(run, p.run); err != nil {
+		return nil, nil, r.fault(err)
+	}
+	return r, run, nil
+}
+
+// Run runs the cell. Errors leave no value behind.
+func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 	defer func() {
 		// A panic here is a mistake of ours; the note goes on.
 		if x := recover(); x != nil {
 			out, errs = nil, []*Error{{Code: CodeInternal, Line: 1, Column: 1, Msg: fmt.Sprintf("internal error: %v", x), Hint: "this is a mistake of the program, not of the note; please report the cell"}}
 		}
 	}()
-	if _, err := p.code.Call(run, p.run); err != nil {
-		return nil, []*Error{r.fault(err)}
+	if env.Study != nil {
+		env.Study.TakeSplits()
+	}
+	r, run, fault := p.call(env)
+	if fault != nil {
+		return nil, []*Error{fault}
 	}
 	out = &Outcome{Values: make(map[string]exec.Value, len(p.Defines))}
 	for _, name := range p.Defines {
@@ -134,10 +187,29 @@ func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 			}
 		}
 	}
-	for _, s := range p.stmts {
-		r.statement(run, s, out.Values)
+	out.Placed = len(r.placed)
+	if !env.Bare {
+		for _, s := range p.stmts {
+			r.statement(run, s, out.Values)
+		}
 	}
-	r.constantEntries()
+	if env.Study != nil {
+		if splits, total := env.Study.TakeSplits(); total > 0 {
+			r.apart(splits)
+			if _, err := p.caseByCase(env, r, out.Values); err != nil {
+				return nil, []*Error{err}
+			}
+			env.Study.TakeSplits()
+			for i := range r.steps {
+				if d := r.steps[i].Define; d != nil {
+					d.View = exec.Show(run, out.Values[d.Name])
+				}
+			}
+		}
+	}
+	if !env.Bare {
+		r.constantEntries()
+	}
 	sort.SliceStable(r.steps, func(i, j int) bool { return r.steps[i].Line < r.steps[j].Line })
 	out.Steps = r.steps
 	return out, nil
@@ -172,7 +244,7 @@ func (r *runner) statement(run *exec.Run, s *statement, values map[string]exec.V
 		}
 		r.steps = append(r.steps, Step{Line: s.line, Define: d})
 	}
-	if s.value != nil && !s.quiet && !r.isBuiltin(calledBy(s.value), "Require") {
+	if s.value != nil && !s.quiet && !r.isBuiltin(calledBy(s.value), "Require") && !r.isBuiltin(calledBy(s.value), "Spread") {
 		v, ok := r.values[ast.Unparen(s.value)]
 		tv := r.info.Types[ast.Unparen(s.value)]
 		switch {
@@ -268,22 +340,83 @@ func (r *runner) intercept(call exec.Call) ([]exec.Value, bool, error) {
 	case call.Func.Name() == "Require" && strings.HasSuffix(k.Path(), "/kernel/cell/builtin"):
 		r.require(call)
 		return nil, true, nil
+	case call.Func.Name() == "Spread" && strings.HasSuffix(k.Path(), "/kernel/cell/builtin"):
+		r.spreadOf(call)
+		return nil, true, nil
+	case call.Func.Name() == "Within" && r.judged[call.Pos]:
+		// Require judges every case itself.
+		var q [3]units.Quantity
+		for i, a := range call.Args {
+			x, _ := a.V.(units.Quantity)
+			q[i] = units.Nominal(x)
+		}
+		holds := uint64(0)
+		if builtin.Within(q[0], q[1], q[2]) {
+			holds = 1
+		}
+		return []exec.Value{{Type: types.Typ[types.Bool], V: holds}}, true, nil
 	case choosing(k.Path(), call.Func.Name()) && r.env.Kept != nil:
 		if results, ok := r.env.Kept(r.key(call)); ok {
 			r.count(call)
 			r.kept[call.Pos] = true
 			return results, true, nil
 		}
+	case freezing(k.Path(), call.Func.Name()):
+		key := r.key(call)
+		x, ok := call.Args[0].V.(units.Quantity)
+		if ok && r.env.Probe != nil && r.env.Probe(key, x) {
+			return nil, false, ErrProbed
+		}
+		if r.env.Frozen != nil {
+			if results, ok := r.env.Frozen(key); ok {
+				r.count(call)
+				return results, true, nil
+			}
+		}
+		if !ok || r.env.Limit == nil || call.Func.Name() == "Nominal" || !x.Inside() && !x.Sampled() {
+			break
+		}
+		limit, err := r.env.Limit(call.Func.Name(), key, x, r.chosen)
+		if err != nil {
+			return nil, false, err
+		}
+		results := []exec.Value{{Type: call.Func.Signature().Results().At(0).Type(), V: limit}}
+		r.count(call)
+		r.remember(key, results)
+		return results, true, nil
 	}
 	return nil, false, nil
 }
 
-func (r *runner) after(call exec.Call, results []exec.Value) {
-	if k := call.Func.Pkg(); k != nil && choosing(k.Path(), call.Func.Name()) {
+func (r *runner) after(call exec.Call, results []exec.Value) []exec.Value {
+	k := call.Func.Pkg()
+	if k == nil {
+		return nil
+	}
+	path, name := k.Path(), call.Func.Name()
+	switch {
+	case choosing(path, name), freezing(path, name):
 		key := r.key(call)
 		r.count(call)
-		if r.env.Chose != nil {
-			r.env.Chose(key, results)
+		r.remember(key, results)
+	case r.env.Study == nil:
+	case placing(path, name):
+		return r.settle(call, results)
+	case baring(call):
+		if q, ok := call.Args[0].V.(units.Quantity); ok && q.HasSpread() {
+			if low, high, ok := q.Limits(); ok && !low.Same(high) {
+				r.env.Study.NoteSplit(q.String()+" as a bare number", "its limits are "+low.String()+" and "+high.String())
+			}
 		}
+	}
+	return nil
+}
+
+// remember keeps what a call came to for runs of some of the cases.
+func (r *runner) remember(key string, results []exec.Value) {
+	results = exec.CopyAll(results)
+	r.chosen[key] = results
+	if r.env.Chose != nil {
+		r.env.Chose(key, results)
 	}
 }

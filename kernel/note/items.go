@@ -17,10 +17,19 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 		case s.Define != nil:
 			list = append(list, entry(s.Define, s.Line))
 		case s.Shown != nil:
-			list = append(list, &Shown{Value: s.Shown.View, Formula: s.Shown.Formula, SpreadPending: spread(s.Shown.View)})
+			list = append(list, &Shown{Value: s.Shown.View, Formula: s.Shown.Formula})
 		case s.Require != nil:
 			r := s.Require
-			list = append(list, &Requirement{Text: r.Text, Condition: r.Condition, Holds: r.Holds, Margin: r.Margin, SpreadPending: r.Spread})
+			q := &Requirement{Text: r.Text, Condition: r.Condition, Holds: r.Holds, Nominal: r.Holds, FailsWhere: r.FailsWhere, live: r.Margin, strict: r.Strict}
+			if r.Margin != nil {
+				m := units.Nominal(*r.Margin)
+				q.Margin = &m
+			}
+			list = append(list, q)
+		case s.Spread != nil:
+			list = append(list, &Spreading{Formula: s.Spread.Formula, Value: units.Nominal(s.Spread.Value), live: s.Spread.Value})
+		case s.Notice != "":
+			list = append(list, &Notice{Text: s.Notice})
 		}
 	}
 	for _, k := range notices {
@@ -49,27 +58,5 @@ func entry(d *cell.Definition, line int) *Entry {
 		e.Source = "what-if: set to " + d.Set
 		e.Reason = ""
 	}
-	if q, ok := d.View.Quantity.(units.Quantity); ok {
-		if lo, hi, ok := q.Limits(); ok {
-			e.Low, e.High = &lo, &hi
-		} else {
-			e.SpreadPending = q.HasSpread()
-		}
-	} else {
-		e.SpreadPending = spread(d.View)
-	}
 	return e
-}
-
-// spread reports whether a value depends on an input with spread.
-func spread(v cell.View) bool {
-	if q, ok := v.Quantity.(units.Quantity); ok {
-		return q.HasSpread()
-	}
-	for _, i := range v.Items {
-		if spread(i.Value) {
-			return true
-		}
-	}
-	return false
 }

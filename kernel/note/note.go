@@ -15,6 +15,7 @@ import (
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/kernel/cell/host"
+	"ohmwright/units"
 )
 
 // Source is a cell as a face hands it in.
@@ -51,6 +52,8 @@ type Note struct {
 	owner   map[string]*node // of each name
 	packets map[*types.Package]*node
 	embeds  bool // some cell embeds a type in a struct
+
+	study *units.Study
 }
 
 // node is a cell in the graph.
@@ -76,12 +79,15 @@ type node struct {
 	ok       bool           // it has values
 	parseErr []*cell.Error
 
-	design map[string][]exec.Value // choices of the design as written
+	design  map[string][]exec.Value // choices of the design as written
+	chosen  map[string][]exec.Value // choices, and what High, Low and Nominal came to, of the last run
+	spreads bool                    // it has sources of spread, or uses what has
 }
 
 // New makes an empty note.
 func New(o Options) *Note {
-	return &Note{options: o, fset: token.NewFileSet(), byID: map[string]*node{}, owner: map[string]*node{}, packets: map[*types.Package]*node{}}
+	return &Note{options: o, fset: token.NewFileSet(), byID: map[string]*node{}, owner: map[string]*node{}, packets: map[*types.Package]*node{},
+		study: units.NewStudy(units.StudyOptions{})}
 }
 
 // Set makes these the note's cells, in this order. Cells that keep their id
@@ -245,9 +251,14 @@ func (n *Note) Run(ctx context.Context) []*Result {
 		n.embeds = n.embeds || c.parsed.Embeds
 	}
 	order := n.link()
+	var ran []*node
 	for i, c := range order {
 		n.compute(ctx, c, i, len(order))
+		if c.result.Ran {
+			ran = append(ran, c)
+		}
 	}
+	n.surveyed(ctx, ran)
 	var out []*Result
 	for _, c := range n.cells {
 		out = append(out, c.result)

@@ -29,6 +29,14 @@ type ValueRecord struct {
 	Description string   `json:"description"`
 	Source      string   `json:"source"`
 	Reason      string   `json:"reason"`
+	// LowSI and HighSI are the extremes over all cases, StdSI the standard
+	// deviation over boards with ranges at their usual value (kelvin of a
+	// temperature, decibels of a level); Sources what makes it spread. They are
+	// left out for an exact value, StdSI where no part is a matter of chance.
+	LowSI   *float64 `json:"low_si,omitempty"`
+	HighSI  *float64 `json:"high_si,omitempty"`
+	StdSI   *float64 `json:"std_si,omitempty"`
+	Sources []string `json:"sources,omitempty"`
 }
 
 // RequirementRecord is one requirement. MarginSI is null where it has none.
@@ -36,6 +44,21 @@ type RequirementRecord struct {
 	Text     string   `json:"text"`
 	Holds    bool     `json:"holds"`
 	MarginSI *float64 `json:"margin_si"`
+	// WorstMarginSI is the smallest margin of all cases and WorstCase what gives
+	// it; left out where nothing spreads.
+	WorstMarginSI *float64     `json:"worst_margin_si,omitempty"`
+	WorstCase     string       `json:"worst_case,omitempty"`
+	Yield         *YieldRecord `json:"yield,omitempty"`
+}
+
+// YieldRecord is how many boards of those drawn meet a requirement, and the
+// limits of that share for all boards with 95 % confidence.
+type YieldRecord struct {
+	Passed  int     `json:"passed"`
+	Boards  int     `json:"boards"`
+	Low     float64 `json:"low"`
+	High    float64 `json:"high"`
+	Assumed string  `json:"assumed"`
 }
 
 // NewRecord collects the values and requirements of a cell.
@@ -47,10 +70,22 @@ func NewRecord(r *Result) Record {
 			base := ValueRecord{Cell: r.Label, Description: x.Description, Source: x.Source, Reason: x.Reason}
 			base.Text, _ = x.Text()
 			rec.add(x.Name, x.Value, base)
+			if v, ok := rec.Values[x.Name]; ok && x.Spread != nil { // searched, where corners do not settle it
+				v.LowSI, v.HighSI = finite(x.Spread.Low.SI()), finite(x.Spread.High.SI())
+				rec.Values[x.Name] = v
+			}
 		case *Requirement:
 			q := RequirementRecord{Text: x.Text, Holds: x.Holds}
 			if x.Margin != nil {
 				q.MarginSI = finite(x.Margin.SI())
+			}
+			if x.Worst != nil {
+				q.WorstMarginSI, q.WorstCase = finite(x.Worst.SI()), x.WorstCase
+			} else {
+				q.WorstCase = x.FailsWhere
+			}
+			if y := x.Yield; y != nil {
+				q.Yield = &YieldRecord{Passed: y.Passed, Boards: y.Boards, Low: y.Low, High: y.High, Assumed: y.Assumed}
 			}
 			rec.Requirements = append(rec.Requirements, q)
 		}
@@ -65,6 +100,12 @@ func (rec Record) add(name string, v cell.View, base ValueRecord) {
 		base.SI, base.Unit = finite(q.SI()), q.SIUnit()
 		if base.Text == "" {
 			base.Text = q.String()
+		}
+		if s := spreadOf(q); s != nil {
+			base.LowSI, base.HighSI, base.Sources = finite(s.Low.SI()), finite(s.High.SI()), s.Sources
+			if s.Std != nil {
+				base.StdSI = finite(s.Std.SI())
+			}
 		}
 	case exec.KindNumber:
 		base.SI, base.Unit, base.Text = finite(v.Number), "1", v.Text

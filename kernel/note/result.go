@@ -29,7 +29,7 @@ const (
 )
 
 // Item is one thing that a cell shows: one of *Entry, *Shown, *Requirement,
-// *Printed, *Notice.
+// *Printed, *Notice, *Spreading.
 type Item interface{ item() }
 
 // Entry is a name that the cell defines.
@@ -42,14 +42,32 @@ type Entry struct {
 	Source      string     // what stood in square brackets at its end, without them
 	Reason      string     // the comment lines above
 	Choice      *Choice    // for FormChosen
-	// Low and High are the limits as given, for an input with Range, Band or ±.
-	// SpreadPending: the value depends on an input with spread, and this
-	// version computes the nominal value only.
-	Low, High     *units.Quantity
-	SpreadPending bool
-	Quiet         bool // computed, but not shown
-	Line          int  // where it is defined, 1-based in its cell
+	Spread      *Spread    // nil for an exact value and for what is no quantity
+	Quiet       bool       // computed, but not shown
+	Line        int        // where it is defined, 1-based in its cell
 }
+
+// Spread is how far a value goes over all cases of its sources: the ends of
+// ranges, the limits of parts, and what lies between.
+type Spread struct {
+	Low, High         units.Quantity
+	LowCase, HighCase string          // what gives them, in words
+	Std               *units.Quantity // over boards with ranges at their usual value; nil where no part is a matter of chance
+	Sources           []string        // names, sorted
+	Search            Search
+	Trouble           string // why the search ended early, "" if it did not
+
+	lowCase, highCase units.Case
+}
+
+// Search says how the extremes of a value were found.
+type Search int
+
+const (
+	Corners Search = iota // every corner was visited, and none lies inside
+	Inside                // an extreme lies inside a range or band, and was searched
+	Sampled               // too many corners to visit: the best found, a bound from below
+)
 
 // Text is the value of an entry that is a quantity, as people write it: a
 // chosen part as it is bought, an input in all digits that were typed, anything
@@ -93,18 +111,85 @@ type Choice struct {
 
 // Shown is the value of a last expression, or of any expression statement.
 type Shown struct {
-	Value         cell.View
-	Formula       *cell.Expr
-	SpreadPending bool
+	Value   cell.View
+	Formula *cell.Expr
+	Spread  *Spread
 }
 
 // Requirement is a condition that the design must meet.
 type Requirement struct {
-	Text          string     // what must hold, in the designer's words
-	Condition     *cell.Expr // "Tj <= 125°C", Within(x, lo, hi)
-	Holds         bool
-	Margin        *units.Quantity // distance to the limit, positive when it holds; nil where it has none (==)
-	SpreadPending bool
+	Text      string     // what must hold, in the designer's words
+	Condition *cell.Expr // "Tj <= 125°C", Within(x, lo, hi)
+	Holds     bool       // in every case
+	Nominal   bool       // it holds nominally
+	// Margin is the nominal distance to the limit, positive when it holds; nil
+	// where there is none (==).
+	Margin *units.Quantity
+	// Worst is the smallest margin of all cases, WorstCase what gives it; nil
+	// where nothing spreads.
+	Worst      *units.Quantity
+	WorstCase  string
+	FailsWhere string // a case in which it does not hold, where that is no matter of a margin
+	Search     Search
+	Trouble    string
+	Yield      *Yield // nil where chance has no part
+	Inputs     Inputs
+
+	live   *units.Quantity // the margin in all cases
+	strict bool
+	spread *Spread
+}
+
+// Yield is how many boards of those drawn meet a requirement, where the
+// ranges stand at their worst for it.
+type Yield struct {
+	Passed, Boards int
+	Low, High      float64 // the share of all boards, with 95 % confidence
+	Where          string  // where the ranges stand, "" if there are none
+	Assumed        string  // how parts are distributed
+}
+
+// Inputs counts the inputs that a requirement rests on.
+type Inputs struct {
+	Spread  int // with limits
+	Exact   int // without spread
+	Typical int // for which nobody published limits
+}
+
+// Spreading is what Spread(x) shows.
+type Spreading struct {
+	Formula         *cell.Expr
+	Value           units.Quantity // nominal
+	Spread          *Spread
+	RSSLow, RSSHigh *units.Quantity // nil where no part is a matter of chance
+	Percentiles     []Percentile    // of the boards, ranges at their usual value
+	Shares          []Share         // the largest first
+	Bins            []Bin
+	Boards          int
+	Assumed         string
+	Trouble         string
+
+	live units.Quantity
+}
+
+// Percentile is the value that P percent of the boards stay below.
+type Percentile struct {
+	P     float64
+	Value units.Quantity
+}
+
+// Share is what one source has in the spread of a value.
+type Share struct {
+	Name     string
+	Kind     units.SourceKind
+	Extreme  float64 // in the extremes, 0 … 1
+	Variance float64 // in the variance, 0 … 1; less than 1 together where sources work jointly
+}
+
+// Bin counts boards between two values.
+type Bin struct {
+	From, To units.Quantity
+	Boards   int
 }
 
 // Printed is text that the cell printed.
@@ -121,6 +206,7 @@ func (*Shown) item()       {}
 func (*Requirement) item() {}
 func (*Printed) item()     {}
 func (*Notice) item()      {}
+func (*Spreading) item()   {}
 
 // Why is the derivation of a value: its entry, and the same for every name
 // that it was computed from.

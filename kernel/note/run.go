@@ -220,47 +220,20 @@ func (n *Note) execute(ctx context.Context, c *node) {
 		defer cancel()
 	}
 	var printed strings.Builder
-	env := cell.Env{
-		Ctx: ctx, Limits: n.options.Limits,
-		Out: writer(func(text string) {
-			if left := maxPrinted - printed.Len(); left < len(text) {
-				if left < 0 {
-					return
-				}
-				text = text[:left] + "\n… cut: the cell prints more than " + strconv.Itoa(maxPrinted>>20) + " MB\n"
+	out := writer(func(text string) {
+		if left := maxPrinted - printed.Len(); left < len(text) {
+			if left < 0 {
+				return
 			}
-			printed.WriteString(text)
-			if n.options.Printed != nil {
-				n.options.Printed(c.ID, text)
-			}
-		}),
-		Value: func(name string) (exec.Value, string, bool) {
-			o := n.owner[name]
-			if o == nil {
-				return exec.Value{}, "", false
-			}
-			v, ok := o.values[name]
-			return v, o.Label, ok
-		},
-		CellOf: func(k *types.Package) *cell.Program {
-			if o := n.packets[k]; o != nil {
-				return o.program
-			}
-			return nil
-		},
-		Cell: func(id string) *cell.Program {
-			if o := n.byID[id]; o != nil {
-				return o.program
-			}
-			return nil
-		},
-		Label: func(id string) string {
-			if o := n.byID[id]; o != nil {
-				return o.Label
-			}
-			return id
-		},
-	}
+			text = text[:left] + "\n… cut: the cell prints more than " + strconv.Itoa(maxPrinted>>20) + " MB\n"
+		}
+		printed.WriteString(text)
+		if n.options.Printed != nil {
+			n.options.Printed(c.ID, text)
+		}
+	})
+	env := n.env(ctx, out, n.study, present)
+	env.Limit = n.limit(ctx, c)
 	chosen := map[string][]exec.Value{}
 	if len(n.whatIf) > 0 && !n.again {
 		env.Kept = func(key string) ([]exec.Value, bool) {
@@ -269,7 +242,7 @@ func (n *Note) execute(ctx context.Context, c *node) {
 		}
 	}
 	env.Chose = func(key string, results []exec.Value) { chosen[key] = exec.CopyAll(results) }
-	out, errs := c.program.Run(env)
+	came, errs := c.program.Run(env)
 	if len(errs) > 0 {
 		n.fail(c, errs)
 		if text := printed.String(); text != "" {
@@ -280,10 +253,20 @@ func (n *Note) execute(ctx context.Context, c *node) {
 	if len(n.whatIf) == 0 {
 		c.design = chosen
 	}
-	n.commit(c, out.Values)
+	c.chosen = chosen
+	n.commit(c, came.Values)
+	c.spreads = came.Placed > 0 || n.usesSpread(c)
 	c.result.State, c.result.Errors = Done, nil
-	c.result.Items = items(out, printed.String(), c.checked.Notices)
+	c.result.Items = items(came, printed.String(), c.checked.Notices)
 	c.ok = true
+}
+
+// usesSpread reports whether a cell that another one needs has spread.
+func (n *Note) usesSpread(c *node) bool {
+	return slices.ContainsFunc(c.names, func(name string) bool {
+		o := n.owner[name]
+		return o != nil && o.spreads && c.uses(name)
+	})
 }
 
 // commit stores the values and gives a new version to every name whose value changed.

@@ -7,25 +7,15 @@ import "ohmwright/kernel/note"
 const bundleWidth = 100
 
 // Bundle is one statement for Jupyter: text/plain, text/html with TeX, and
-// text/latex. It does not say that spread is pending: see [PendingBundle].
+// text/latex.
 // An item that shows nothing (Quiet) has no bundle, nil.
 func Bundle(item note.Item) map[string]string {
-	return bundle(statements([]note.Item{item}, false))
+	return bundle(statements([]note.Item{item}))
 }
 
 // GroupBundle is several statements in one bundle, aligned with each other.
-// Where spread is pending its last line says so.
 func GroupBundle(items []note.Item) map[string]string {
-	return bundle(statements(items, true))
-}
-
-// PendingBundle says that the figures of a cell are nominal, for a face that
-// shows each statement by itself; nil if they are not.
-func PendingBundle(items []note.Item) map[string]string {
-	if !Pending(items) {
-		return nil
-	}
-	return bundle([]statement{{kind: noticeStatement, description: pendingText}})
+	return bundle(statements(items))
 }
 
 func bundle(ss []statement) map[string]string {

@@ -23,7 +23,7 @@ func HTML(items []note.Item, as Flavour) string {
 	if as != MathML {
 		as = TeX
 	}
-	return htmlOf(statements(items, true), as)
+	return htmlOf(statements(items), as)
 }
 
 const left = ` style="text-align:left"`

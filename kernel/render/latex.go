@@ -9,7 +9,7 @@ import (
 // LaTeX sets the items of a cell as one display that LaTeX with amsmath and
 // MathJax both read: an array of one column, since MathJax knows no cells
 // that span several.
-func LaTeX(items []note.Item) string { return latexOf(statements(items, true)) }
+func LaTeX(items []note.Item) string { return latexOf(statements(items)) }
 
 func latexOf(ss []statement) string {
 	var rows []string

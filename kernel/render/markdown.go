@@ -11,7 +11,7 @@ import (
 func Markdown(items []note.Item) string {
 	var b strings.Builder
 	fenced := false
-	for _, s := range statements(items, true) {
+	for _, s := range statements(items) {
 		if fenced || s.kind == printedStatement {
 			b.WriteString("\n") // a list and a block need an empty line between them
 		}

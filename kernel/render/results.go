@@ -11,9 +11,7 @@ import (
 // comes from, then the requirements with their margins.
 func Table(o Options, results ...*note.Result) string {
 	var rows, needs [][]string
-	pending := false
 	for _, r := range results {
-		pending = pending || Pending(r.Items)
 		for _, it := range r.Items {
 			switch it := it.(type) {
 			case *note.Entry:
@@ -23,14 +21,17 @@ func Table(o Options, results ...*note.Result) string {
 				rows = append(rows, entryRows(it, r.Label)...)
 			case *note.Shown:
 				if f := Formula(it.Formula, Plain); it.Formula != nil && len(it.Value.Items) == 0 {
-					rows = append(rows, []string{cutCells(f), cutCells(oneLine(shapeOf(&it.Value, 0).text)), "", r.Label})
+					rows = append(rows, []string{cutCells(f), cutCells(oneLine(shapeOf(&it.Value, 0).text)), spreadText(it.Spread), r.Label})
 				}
 			case *note.Requirement:
 				margin := ""
 				if it.Margin != nil {
 					margin = "margin " + it.Margin.String()
 				}
-				needs = append(needs, []string{verdict(it.Holds), requirementText(it), margin, r.Label})
+				if it.Worst != nil {
+					margin += ", worst " + it.Worst.String()
+				}
+				needs = append(needs, []string{verdict(it.Holds), oneLine(it.Text), margin, r.Label})
 			}
 		}
 	}
@@ -44,9 +45,6 @@ func Table(o Options, results ...*note.Result) string {
 		}
 		columns(&b, needs, 1, o)
 	}
-	if pending {
-		b.WriteString("\n" + pendingText + "\n")
-	}
 	return b.String()
 }
 
@@ -54,7 +52,7 @@ func Table(o Options, results ...*note.Result) string {
 func entryRows(e *note.Entry, label string) [][]string {
 	v := entryValue(e)
 	if len(v.parts) == 0 {
-		return [][]string{{e.Name, cutCells(oneLine(v.text)), limitsText(e.Low, e.High), label}}
+		return [][]string{{e.Name, cutCells(oneLine(v.text)), spreadText(e.Spread), label}}
 	}
 	return partRows(nil, e.Name, v, label)
 }

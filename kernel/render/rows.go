@@ -11,9 +11,6 @@ import (
 	"ohmwright/kernel/note"
 )
 
-// pendingText says once per cell what its figures do not hold yet.
-const pendingText = "spread: not computed yet; figures are nominal"
-
 // statement is one thing that a cell shows, the same for every flavour.
 type statement struct {
 	kind        statementKind
@@ -49,9 +46,8 @@ type part struct {
 	users   string // words of the user
 }
 
-// statements turns the items of a cell into what is set. The line about
-// pending spread comes last where pending is wanted and due.
-func statements(items []note.Item, pending bool) []statement {
+// statements turns the items of a cell into what is set.
+func statements(items []note.Item) []statement {
 	var out []statement
 	for _, it := range items {
 		switch it := it.(type) {
@@ -71,49 +67,25 @@ func statements(items []note.Item, pending bool) []statement {
 				text = "line " + strconv.Itoa(it.Line) + ": " + text
 			}
 			out = append(out, statement{kind: noticeStatement, description: text})
+		case *note.Spreading:
+			out = append(out, spreading(it))
 		}
-	}
-	if pending && Pending(items) {
-		out = append(out, statement{kind: noticeStatement, description: pendingText})
 	}
 	return out
-}
-
-// Pending reports whether an item that is shown depends on spread that this
-// version does not compute. Text, HTML, LaTeX and Markdown then say so in
-// their last line. A face that sends every statement by itself sends
-// [PendingBundle] after them.
-func Pending(items []note.Item) bool {
-	for _, it := range items {
-		switch it := it.(type) {
-		case *note.Entry:
-			if it.SpreadPending && !it.Quiet {
-				return true
-			}
-		case *note.Shown:
-			if it.SpreadPending {
-				return true
-			}
-		case *note.Requirement:
-			if it.SpreadPending {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 func entry(e *note.Entry) statement {
 	s := statement{
 		name:        e.Name,
 		value:       entryValue(e),
-		limits:      limitsText(e.Low, e.High),
+		limits:      spreadText(e.Spread),
 		description: oneLine(e.Description),
 		source:      oneLine(e.Source),
 	}
 	if e.Form == note.FormComputed || e.Form == note.FormChosen {
 		s.lines = derivation(e)
 	}
+	s.lines = append(s.lines, searchLines(e.Spread)...)
 	if r := oneLine(e.Reason); r != "" {
 		s.lines = append(s.lines, labelled{"because", []part{{users: r}}})
 	}
@@ -132,7 +104,7 @@ func entryValue(e *note.Entry) shape {
 // derivation is the lines from and with.
 func derivation(e *note.Entry) []labelled {
 	f := e.Formula
-	if e.Low != nil && e.High != nil {
+	if e.Spread != nil {
 		f = withoutTolerance(f) // the limits stand in their column
 	}
 	var lines []labelled
@@ -219,7 +191,7 @@ func numeric(e *cell.Expr) bool {
 }
 
 func shown(s *note.Shown) statement {
-	out := statement{value: shapeOf(&s.Value, 0)}
+	out := statement{value: shapeOf(&s.Value, 0), limits: spreadText(s.Spread)}
 	f := s.Formula
 	switch {
 	case f == nil || f.Kind == cell.ExprString:
@@ -235,7 +207,7 @@ func shown(s *note.Shown) statement {
 }
 
 func requirement(r *note.Requirement) statement {
-	s := statement{kind: requirementStatement, description: requirementText(r), holds: r.Holds}
+	s := statement{kind: requirementStatement, description: oneLine(r.Text), holds: r.Holds}
 	if r.Condition != nil {
 		s.lines = append(s.lines, labelled{"needs", []part{{formula: r.Condition}}})
 	}
@@ -253,20 +225,11 @@ func requirement(r *note.Requirement) statement {
 	if len(with) > 0 {
 		s.lines = append(s.lines, labelled{"with", with})
 	}
+	s.lines = append(s.lines, verdictLines(r)...)
 	return s
 }
 
 // verdict is the first word of a requirement.
-// requirementText is what must hold, and where only nominal values were
-// looked at, that: a verdict must not promise more than was computed.
-func requirementText(r *note.Requirement) string {
-	t := oneLine(r.Text)
-	if r.SpreadPending {
-		t += " (at nominal values)"
-	}
-	return t
-}
-
 func verdict(holds bool) string {
 	if holds {
 		return "holds"

@@ -20,7 +20,7 @@ const (
 
 // Text sets the items of a cell as plain text with a line feed at the end of
 // every line. An empty string means that there is nothing to show.
-func Text(items []note.Item, o Options) string { return textOf(statements(items, true), o) }
+func Text(items []note.Item, o Options) string { return textOf(statements(items), o) }
 
 func textOf(ss []statement, o Options) string {
 	t := newTable(ss, o)

@@ -46,6 +46,11 @@ func Within(x, lo, hi units.Quantity) bool {
 // atMost is a ≤ b, written so that a NaN on either side makes it false.
 func atMost(a, b units.Quantity) bool { return a.Less(b) || a.Equal(b) }
 
+// Spread shows, in a note, how x spreads: its smallest and largest value and
+// the case that gives each, what chance makes of it, and the share that each
+// source has in that. Outside a note it does nothing.
+func Spread(x units.Quantity) {}
+
 // Level returns x as a level over the reference ref: Level(P, 1mW) is in dBm.
 // It is units.LevelOf under the name that cells use.
 func Level(x, ref units.Quantity) units.Quantity { return units.LevelOf(x, ref) }

@@ -59,8 +59,9 @@ type Run struct {
 	// function or method before it is made. handled: results are used and
 	// the call is not made.
 	Intercept func(call Call) (results []Value, handled bool, err error)
-	// After, if set, sees the results of every host call that was made.
-	After func(call Call, results []Value)
+	// After, if set, sees the results of every host call that was made, and may
+	// give others in their place (nil: they stay).
+	After func(call Call, results []Value) []Value
 	// Trace, if set, gets the value of every non-constant expression of the
 	// traced function (ssa.DebugRef instructions are followed in it only), and
 	// of those for which Program.TraceAlways was told.

@@ -52,6 +52,12 @@ func (c *compiler) binop(x *ssa.BinOp) op {
 	}
 	switch classOf(t) {
 	case classQty:
+		if test := comparison(x.Op); test != nil && c.p.nominal != nil && c.p.nominal(pos) {
+			return func(fr *frame) {
+				fr.pos = pos
+				fr.s[d] = truth(test(units.Nominal(fr.q[l]), units.Nominal(fr.q[r])))
+			}
+		}
 		return quantityOp(x.Op, d, l, r, pos)
 	case classRef:
 		if kindOf(t) == types.String {
@@ -247,6 +253,25 @@ func quantityOp(op token.Token, d, l, r int, pos token.Pos) op {
 		fr.m.top = fr
 		fr.m.halt(&Fault{Pos: pos, Msg: "operator " + op.String() + " is not defined on quantities"})
 	}
+}
+
+// comparison is what a comparing operator does with quantities; nil for others.
+func comparison(op token.Token) func(a, b units.Quantity) bool {
+	switch op {
+	case token.EQL:
+		return units.Quantity.Equal
+	case token.NEQ:
+		return func(a, b units.Quantity) bool { return !a.Equal(b) }
+	case token.LSS:
+		return units.Quantity.Less
+	case token.GTR:
+		return func(a, b units.Quantity) bool { return b.Less(a) }
+	case token.LEQ:
+		return atMost
+	case token.GEQ:
+		return func(a, b units.Quantity) bool { return atMost(b, a) }
+	}
+	return nil
 }
 
 // atMost is a <= b; it is false when either is not a number.

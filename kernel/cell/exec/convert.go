@@ -37,7 +37,7 @@ func (c *compiler) convert(x, from ssa.Value) op {
 		k := kindOf(to)
 		return func(fr *frame) {
 			fr.pos = pos
-			fr.s[di] = fromFloat(k, fr.q[si].Float())
+			fr.s[di] = fromFloat(k, fr.q[si].Plain())
 		}
 	case s.c == classQty && d.c == classQty:
 		return moveOp(d, s)

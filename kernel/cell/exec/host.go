@@ -227,7 +227,9 @@ func (m *machine) callHost(h *hostFunc, args []any) []any {
 		panic(m.stopped)
 	}
 	if m.run.After != nil && h.obj != nil {
-		m.run.After(m.seen(h, args), valuesOf(h.results, out))
+		if in := m.run.After(m.seen(h, args), valuesOf(h.results, out)); in != nil {
+			return boxesOf(in)
+		}
 	}
 	return out
 }
@@ -250,11 +252,15 @@ func (m *machine) intercept(h *hostFunc, args []any) ([]any, bool) {
 	if !handled {
 		return nil, false
 	}
+	return boxesOf(vs), true
+}
+
+func boxesOf(vs []Value) []any {
 	out := make([]any, len(vs))
 	for i, v := range vs {
 		out[i] = v.V
 	}
-	return out, true
+	return out
 }
 
 // watchedCall is a quick call in a run that looks at calls.
@@ -272,7 +278,9 @@ func (h *hostFunc) watchedCall(fr *frame, p passing, quick op) {
 	for i, s := range p.out {
 		out[i] = fr.box(s.c, s.i)
 	}
-	fr.m.run.After(fr.m.seen(h, args), valuesOf(h.results, out))
+	if in := fr.m.run.After(fr.m.seen(h, args), valuesOf(h.results, out)); in != nil {
+		p.results(fr, boxesOf(in))
+	}
 }
 
 func (m *machine) seen(h *hostFunc, args []any) Call {

@@ -133,8 +133,9 @@ func TestInterceptAndAfter(t *testing.T) {
 			}
 			return nil, false, nil
 		},
-		After: func(c exec.Call, rs []exec.Value) {
+		After: func(c exec.Call, rs []exec.Value) []exec.Value {
 			seen = append(seen, c.Func.FullName()+" "+rs[0].V.(units.Quantity).String())
+			return nil
 		},
 	}
 	_, vs, err := p.run(run, "Run", quantity(9))

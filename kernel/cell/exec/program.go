@@ -20,8 +20,9 @@ type Program struct {
 	qty  types.Type
 	link Linker
 
-	always func(fn *ssa.Function) bool
-	only   func(e ast.Expr) bool
+	nominal func(pos token.Pos) bool
+	always  func(fn *ssa.Function) bool
+	only    func(e ast.Expr) bool
 
 	mu      sync.Mutex // guards what follows and compilation
 	codes   map[*ssa.Function]*code
@@ -53,6 +54,11 @@ func (p *Program) TraceAlways(is func(fn *ssa.Function) bool) { p.always = is }
 // TraceOnly names the expressions that a run that has a Trace is told of; the
 // others cost nothing. It is set before the first Call.
 func (p *Program) TraceOnly(is func(e ast.Expr) bool) { p.only = is }
+
+// CompareNominal names the places of comparisons that go by nominal values
+// alone, because what they are for judges the other cases itself. It is set
+// before the first Call.
+func (p *Program) CompareNominal(at func(pos token.Pos) bool) { p.nominal = at }
 
 // Call runs fn. Errors are *Fault.
 func (p *Program) Call(run *Run, fn *ssa.Function, args ...Value) ([]Value, error) {

@@ -12,7 +12,7 @@ import (
 // cells. The rest, for reading and formatting, is reached as units.Parse;
 // the constants and the type Quantity are in scope besides.
 var unitsInScope = []string{
-	"Range", "Band", "Typical", "High", "Low", "Nominal", "Another",
+	"Range", "Band", "Typical", "High", "Low", "Nominal", "Another", "Matched", "Tempco", "Drift", "Normal", "Uniform", "Histogram",
 	"Sqrt", "Exp", "Ln", "Log10", "Pow", "Abs", "Min", "Max",
 	"Sin", "Cos", "Tan", "Atan", "Parallel", "Where",
 	"In", "Absolute", "Temperature", "Power", "Voltage", "PowerRatio", "VoltageRatio", "PowerGain", "VoltageGain", "PowerSum",
@@ -74,7 +74,6 @@ func (w *World) BuiltinNames() []string { return slices.Sorted(maps.Keys(w.built
 // have yet, and what to do meanwhile.
 var planned = map[string]string{
 	"Trend":  "compute the value in a loop over the range",
-	"Spread": "the limits of the inputs are shown with them",
 	"Why":    "ask the command: ohmwright why NOTE NAME",
 	"Table":  "write the values into the cell",
 	"Series": "name a published series, such as E24",
