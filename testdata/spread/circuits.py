@@ -3,7 +3,7 @@ by numpy (all corners by brute force, two million draws) and by
 python3-uncertainties (first-order standard deviation). The circuits are
 textbook ones; the values are made up for these tables.
 
-    python3 -B circuits.py     writes circuits.csv and circuits_inputs.csv (about 1 min)
+    python3 -B circuits.py     writes circuits.csv and circuits_inputs.csv (about 20 s)
 """
 
 from witness import *
