@@ -166,17 +166,17 @@ def corners(words, inputs):
     return float(values[low]), sign(low), float(values[high]), sign(high)
 
 
-def box(words, inputs, seed):
+def box(words, inputs, span, seed):
     """Lowest and highest value over the whole box, by bounded minimisation from
     60 starts: not a proof, but an independent search."""
     moving = [i for i in inputs if i.low != i.high]
     rng = np.random.default_rng(seed)
-    scale = abs(evaluate(words, {i.name: i.nominal for i in inputs})) or 1.0
+    nominal = evaluate(words, {i.name: i.nominal for i in inputs})
 
     def at(x, sign):
         values = {i.name: i.nominal for i in inputs}
         values.update({i.name: i.low + t * (i.high - i.low) for i, t in zip(moving, x)})
-        return sign * float(evaluate(words, values)) / scale
+        return sign * float(evaluate(words, values) - nominal) / span
 
     best = []
     for sign in (1, -1):
@@ -184,7 +184,7 @@ def box(words, inputs, seed):
             minimize(at, rng.random(len(moving)), (sign,), "L-BFGS-B", bounds=[(0, 1)] * len(moving)).fun
             for _ in range(60)
         )
-        best.append(sign * found * scale)
+        best.append(float(nominal + sign * found * span))
     return best
 
 
@@ -234,7 +234,7 @@ def row(case, what, unit, expression, inputs, draws, seed):
     words = rpn(expression)
     nominal = float(evaluate(words, {i.name: i.nominal for i in inputs}))
     low, low_at, high, high_at = corners(words, inputs)
-    box_low, box_high = box(words, inputs, seed)
+    box_low, box_high = box(words, inputs, high - low or 1.0, seed)
     # The search is good to about a millionth of the spread; what it finds
     # closer to a corner than that is the corner.
     slack = 1e-6 * (high - low)
