@@ -41,7 +41,7 @@ def expect(quantity, value, tolerance, kind, where):
 # --- GUM, main text -------------------------------------------------------
 case("gum-4.3.7", "reading of a voltmeter: random part and its specified error", "V", "V+dV",
      [normal("V", 0.928571, 12e-6), plus_minus("dV", 0.0, 15e-6)])
-expect("std_linear", 15e-6, 0.5e-6, "printed", "GUM 5.1.2 example 2 / 4.3.7 example 2, from memory")
+expect("std_linear", 15e-6, 0.5e-6, "printed", "GUM 4.3.7 example 2 and its continuation in clause 5, from memory")
 expect("std_linear", math.sqrt(12e-6**2 + 15e-6**2 / 3), 1e-12, "exact", "sqrt(12^2 + 15^2/3) uV")
 
 case("gum-5.2.2-one-standard", "ten resistors in series, all compared with one standard", "Ω",
