@@ -17,9 +17,11 @@ require (
 require (
 	github.com/clipperhouse/uax29/v2 v2.2.0 // indirect
 	github.com/inconshreveable/mousetrap v1.1.0 // indirect
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3 // indirect
 	github.com/spf13/pflag v1.0.9 // indirect
 	github.com/traefik/yaegi v0.16.1 // indirect
 	golang.org/x/sys v0.50.0 // indirect
+	golang.org/x/text v0.14.0 // indirect
 )
 
 tool github.com/traefik/yaegi/cmd/yaegi
