@@ -66,3 +66,17 @@ func TestConsole(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 }
+
+// A host of kernels that is reached through the web only: what a remote or
+// multi-user one passes on.
+func TestServer(t *testing.T) {
+	t.Parallel()
+	python := needPython(t, map[string]string{"jupyter_server": "python3-jupyter-server"})
+	cmd := exec.Command(python, "testdata/server_check.py")
+	cmd.Env = install(t)
+	out, err := cmd.CombinedOutput()
+	t.Logf("%s", out)
+	if err != nil || !strings.Contains(string(out), "server: all passed") {
+		t.Errorf("%v", err)
+	}
+}
