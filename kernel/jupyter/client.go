@@ -103,7 +103,9 @@ func (k *client) recv(from *zmtp.Conn) (*received, error) {
 	if len(r.identities) > 0 {
 		m.topic = string(r.identities[0])
 	}
-	var parent header
+	var parent struct {
+		ID string `json:"msg_id"`
+	}
 	if err := json.Unmarshal(m.ofAsker, &parent); err != nil {
 		return nil, err
 	}
