@@ -194,7 +194,7 @@ for content in {"name": "stdout", "text": "a"}, {"name": "stdout", "data": "a"}:
     frames = kernel.serialize(kernel.msg("stream", content, parent=client.msg("execute_request")))
     client.deserialize(client.feed_identities(frames)[1])
 `).CombinedOutput()
-	if err == nil || !strings.Contains(string(out), "schema: 2 messages, 1 wrong\n  stream: content") {
+	if err == nil || !strings.Contains(string(out), "schema: 2 of 2 messages, 1 wrong\n  stream: content") {
 		t.Errorf("%v\n%s", err, out)
 	}
 }
