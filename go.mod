@@ -8,9 +8,11 @@ require (
 	github.com/google/renameio/v2 v2.0.2
 	github.com/mattn/go-runewidth v0.0.31
 	github.com/rogpeppe/go-internal v1.16.0
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	github.com/spf13/cobra v1.10.2
 	golang.org/x/term v0.48.0
 	golang.org/x/tools v0.52.0
+	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0
 )
 
@@ -20,7 +22,7 @@ require (
 	github.com/spf13/pflag v1.0.9 // indirect
 	github.com/traefik/yaegi v0.16.1 // indirect
 	golang.org/x/sys v0.50.0 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
+	golang.org/x/text v0.23.0 // indirect
 )
 
 tool github.com/traefik/yaegi/cmd/yaegi

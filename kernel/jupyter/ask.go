@@ -22,8 +22,8 @@ func (s *session) kernelInfo(*request) (any, error) {
 
 func (s *session) complete(r *request) (any, error) {
 	var c struct {
-		Code string `json:"code"`
-		Pos  *int   `json:"cursor_pos"`
+		Code string   `json:"code"`
+		Pos  *float64 `json:"cursor_pos"`
 	}
 	if err := r.decode(&c); err != nil {
 		return nil, err
@@ -40,9 +40,9 @@ func (s *session) complete(r *request) (any, error) {
 
 func (s *session) inspect(r *request) (any, error) {
 	var c struct {
-		Code   string `json:"code"`
-		Pos    *int   `json:"cursor_pos"`
-		Detail int    `json:"detail_level"`
+		Code   string   `json:"code"`
+		Pos    *float64 `json:"cursor_pos"`
+		Detail int      `json:"detail_level"`
 	}
 	if err := r.decode(&c); err != nil {
 		return nil, err
@@ -54,12 +54,13 @@ func (s *session) inspect(r *request) (any, error) {
 	return map[string]any{"status": "ok", "found": found, "data": data.content(), "metadata": map[string]any{}}, nil
 }
 
-// cursor is the byte offset of a cursor; without one it is the code's end.
-func cursor(code string, pos *int) int {
-	if pos == nil {
+// cursor is the byte offset of a cursor; without one, and behind the code's
+// end by however much, it is that end. 1e30 is a number too.
+func cursor(code string, pos *float64) int {
+	if pos == nil || *pos >= float64(len(code)) {
 		return len(code)
 	}
-	return byteOffset(code, *pos)
+	return byteOffset(code, int(max(0, *pos)))
 }
 
 func (s *session) isComplete(r *request) (any, error) {

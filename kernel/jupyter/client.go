@@ -26,7 +26,9 @@ type received struct {
 	header  json.RawMessage
 	ofAsker json.RawMessage // parent header, byte for byte
 	content json.RawMessage
-	topic   string
+	// metadata of the message, not of the request
+	metadata json.RawMessage
+	topic    string
 }
 
 // connect waits until the kernel listens, then opens all channels.
@@ -97,11 +99,13 @@ func (k *client) recv(from *zmtp.Conn) (*received, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &received{kind: r.kind, header: r.header, content: r.content, ofAsker: frames[len(r.identities)+3]}
+	m := &received{kind: r.kind, header: r.header, metadata: r.metadata, content: r.content, ofAsker: frames[len(r.identities)+3]}
 	if len(r.identities) > 0 {
 		m.topic = string(r.identities[0])
 	}
-	var parent header
+	var parent struct {
+		ID string `json:"msg_id"`
+	}
 	if err := json.Unmarshal(m.ofAsker, &parent); err != nil {
 		return nil, err
 	}

@@ -19,7 +19,12 @@
 //	core     the language: Core and Output (core.go)
 //
 // Messages that are malformed, unsigned, replayed, too long or of an unknown
-// type are dropped and the kernel goes on; so it does after a panic in a Core.
+// type are dropped, requests with a wrong field are answered with an error that
+// names it, and the kernel goes on; so it does after a panic in a Core. What was
+// wrong is said on standard error, once.
+//
+// testdata/schema has a schema for every message that is sent; tests hold
+// against it what their clients, in Go and in Python, receive.
 //
 // Install writes a kernelspec and starts the kernel once to see that a front
 // end will be able to.

@@ -3,6 +3,7 @@ package jupyter
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"runtime/debug"
 	"time"
@@ -15,12 +16,12 @@ import (
 const settle = 10 * time.Millisecond
 
 type executeContent struct {
-	Code            string          `json:"code"`
-	Silent          bool            `json:"silent"`
-	StoreHistory    *bool           `json:"store_history"`
-	UserExpressions json.RawMessage `json:"user_expressions"`
-	AllowStdin      *bool           `json:"allow_stdin"`
-	StopOnError     *bool           `json:"stop_on_error"`
+	Code            *string           `json:"code"`
+	Silent          bool              `json:"silent"`
+	StoreHistory    *bool             `json:"store_history"`
+	UserExpressions map[string]string `json:"user_expressions"` // null for none
+	AllowStdin      *bool             `json:"allow_stdin"`
+	StopOnError     *bool             `json:"stop_on_error"`
 }
 
 func orTrue(b *bool) bool { return b == nil || *b }
@@ -30,26 +31,26 @@ func (s *session) execute(r *request) (any, error) {
 	if err := r.decode(&c); err != nil {
 		return nil, err
 	}
+	if c.Code == nil {
+		return nil, errors.New("execute_request: code is missing")
+	}
+	code := *c.Code
 	if !c.Silent && r.at.Before(s.abortBefore) {
 		return map[string]any{"status": "aborted", "execution_count": s.count}, nil
-	}
-	expressions, err := userExpressions(c.UserExpressions)
-	if err != nil {
-		return nil, err
 	}
 	store := orTrue(c.StoreHistory) && !c.Silent
 	if store {
 		s.count++
-		s.history.add(s.count, c.Code)
+		s.history.add(s.count, code)
 	}
 	ctx, ended := s.begin()
 	defer ended()
 	if !c.Silent {
-		s.publish("execute_input", r, map[string]any{"code": c.Code, "execution_count": s.count})
+		s.publish("execute_input", r, map[string]any{"code": code, "execution_count": s.count})
 	}
 	req := ExecuteRequest{
-		Code: c.Code, Session: r.session, Count: s.count, Silent: c.Silent, StoreHistory: store,
-		UserExpressions: expressions, AllowStdin: orTrue(c.AllowStdin), StopOnError: orTrue(c.StopOnError),
+		Code: code, Session: r.session, Count: s.count, Silent: c.Silent, StoreHistory: store,
+		UserExpressions: c.UserExpressions, AllowStdin: orTrue(c.AllowStdin), StopOnError: orTrue(c.StopOnError),
 	}
 	req.CellID, req.DeletedCells = cellIDs(r.metadata)
 
@@ -121,18 +122,6 @@ func (x Expression) content() map[string]any {
 		return map[string]any{"status": "error", "ename": e.Name, "evalue": e.Value, "traceback": lines(e.Traceback)}
 	}
 	return map[string]any{"status": "ok", "data": x.Data.content(), "metadata": object(x.Metadata)}
-}
-
-// userExpressions takes null, which some clients send, for none.
-func userExpressions(raw json.RawMessage) (map[string]string, error) {
-	var m map[string]string
-	if len(raw) == 0 {
-		return nil, nil
-	}
-	if err := json.Unmarshal(raw, &m); err != nil {
-		return nil, fmt.Errorf("execute_request: user_expressions: %w", err)
-	}
-	return m, nil
 }
 
 // cellIDs reads what a front end says about cells. The metadata is the

@@ -1,8 +1,10 @@
 package jupyter
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
+	"path/filepath"
 	"runtime"
 	"strings"
 	"testing"
@@ -264,5 +266,50 @@ func TestBigOutput(t *testing.T) {
 	_, shown := p.run("big 10000000" + strings.Repeat(" ", 1<<20))
 	if got := len(shown[2]); got != 10_000_000+len("stream stdout ") {
 		t.Errorf("%d bytes came", got)
+	}
+}
+
+// BenchmarkExecute is one execute at a time, from the request to its reply and
+// idle, over Unix sockets with this package's client.
+func BenchmarkExecute(b *testing.B) {
+	for name, core := range map[string]func() (Core, error){
+		"lines":  func() (Core, error) { return &lineCore{}, nil },
+		"engine": func() (Core, error) { return NewEngine() },
+	} {
+		b.Run(name, func(b *testing.B) {
+			c := &connection{Transport: "ipc", IP: filepath.Join(b.TempDir(), "k"), Key: "key",
+				Shell: 1, IOPub: 2, Stdin: 3, Control: 4, Heartbeat: 5}
+			ctx, cancel := context.WithCancel(context.Background())
+			defer cancel()
+			core, err := core()
+			if err != nil {
+				b.Fatal(err)
+			}
+			ended := make(chan error, 1)
+			go func() { ended <- serve(ctx, c, core, testInfo) }()
+			k, err := connect(ctx, c)
+			if err != nil {
+				b.Fatal(err)
+			}
+			code := map[string]string{"lines": "echo", "engine": "x := 1"}[name]
+			for b.Loop() {
+				id, err := k.send(k.shell, "execute_request", executeContentOf(code))
+				if err != nil {
+					b.Fatal(err)
+				}
+				if _, err := k.wait(k.shell, "execute_reply"); err != nil {
+					b.Fatal(err)
+				}
+				for idle := false; !idle; {
+					m, err := k.recv(k.iopub)
+					if err != nil {
+						b.Fatal(err)
+					}
+					idle = m.parent == id && strings.Contains(string(m.content), `"idle"`)
+				}
+			}
+			cancel()
+			<-ended
+		})
 	}
 }

@@ -7,10 +7,11 @@ import (
 	"unicode/utf8"
 )
 
-// Streams are sent when this much has gathered or this time has passed. A
-// message for each Print would drown a front end.
+// Streams are sent when this time has passed, or this much has gathered: a
+// message for each Print would drown a front end, and a flood of them stays at
+// some twenty a second.
 const (
-	streamBytes = 8 << 10
+	streamBytes = 256 << 10
 	streamDelay = 50 * time.Millisecond
 )
 

@@ -108,6 +108,9 @@ func (p person) next(from *zmtp.Conn) *received {
 	if err != nil {
 		p.t.Fatal(err)
 	}
+	if err := meetsSchema(m); err != nil {
+		p.t.Errorf("%s does not meet the standard: %v\n%.500s of %s", m.kind, err, m.content, m.ofAsker)
+	}
 	return m
 }
 

@@ -103,7 +103,7 @@ func needPython(t *testing.T, modules map[string]string) string {
 // What real clients, and broken ones, do to the sockets, with libzmq.
 func TestSocketCheck(t *testing.T) {
 	t.Parallel()
-	python := needPython(t, map[string]string{"zmq": "python3-zmq", "jupyter_client": "python3-jupyter-client"})
+	python := needPython(t, map[string]string{"zmq": "python3-zmq", "jupyter_client": "python3-jupyter-client", "jsonschema": "python3-jsonschema"})
 	for _, tests := range []string{
 		"roundtrips,queue,big,two,sameid",
 		"connects,tcpflood,stalled,garbage,hugeframe,manyframes,burst,slowsub",
@@ -120,7 +120,7 @@ func TestSocketCheck(t *testing.T) {
 			}
 			t.Logf("%s", out)
 			want := fmt.Sprintf("%d passed, 0 failed", 1+strings.Count(tests, ","))
-			if !strings.Contains(string(out), want) {
+			if !strings.Contains(string(out), want) || !strings.Contains(string(out), " messages, 0 wrong") {
 				t.Errorf("no %q in\n%s", want, out)
 			}
 		})
@@ -131,7 +131,7 @@ func TestSocketCheck(t *testing.T) {
 // stored notebook.
 func TestNbclient(t *testing.T) {
 	t.Parallel()
-	python := needPython(t, map[string]string{"nbclient": "python3-nbclient", "nbformat": "python3-nbformat"})
+	python := needPython(t, map[string]string{"nbclient": "python3-nbclient", "nbformat": "python3-nbformat", "jsonschema": "python3-jsonschema"})
 	prefix := t.TempDir()
 	if _, err := Install(context.Background(), testSpec(prefix)); err != nil {
 		t.Fatal(err)
@@ -139,7 +139,7 @@ func TestNbclient(t *testing.T) {
 	cmd := exec.Command(python, "testdata/nbclient_check.py", "testdata/update.json")
 	cmd.Env = append(os.Environ(), "JUPYTER_PATH="+filepath.Join(prefix, "share", "jupyter"))
 	out, err := cmd.CombinedOutput()
-	if err != nil || !strings.Contains(string(out), "6 passed, 0 failed") {
+	if err != nil || !strings.Contains(string(out), "6 passed, 0 failed") || !strings.Contains(string(out), " messages, 0 wrong") {
 		t.Errorf("%v\n%s", err, out)
 	}
 }
@@ -147,16 +147,12 @@ func TestNbclient(t *testing.T) {
 // The public conformance suite, every test that this kernel can be asked.
 func TestConformanceSuite(t *testing.T) {
 	t.Parallel()
-	python := needPython(t, map[string]string{"jupyter_kernel_test": "python3-jupyter-kernel-test"})
-	prefix := t.TempDir()
-	if _, err := Install(context.Background(), testSpec(prefix)); err != nil {
-		t.Fatal(err)
-	}
+	python := needPython(t, map[string]string{"jupyter_kernel_test": "python3-jupyter-kernel-test", "jsonschema": "python3-jsonschema"})
 	cmd := exec.Command(python, "testdata/conformance.py")
-	cmd.Env = append(os.Environ(), "JUPYTER_PATH="+filepath.Join(prefix, "share", "jupyter"))
+	cmd.Env = install(t)
 	out, err := cmd.CombinedOutput()
 	t.Logf("%s", out)
-	if err != nil {
+	if err != nil || !strings.Contains(string(out), " messages, 0 wrong") {
 		t.Errorf("%v", err)
 	}
 }

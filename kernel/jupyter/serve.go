@@ -100,15 +100,17 @@ func bind(c *connection, s *session) (*sockets, error) {
 			first = fmt.Errorf("%s of the connection file cannot be opened: %w", what, err)
 		}
 	}
-	small := zmtp.Options{MaxMessage: 1 << 20, QueueIn: 1 << 20, QueueOut: 1 << 20}
+	options := zmtp.Options{Cut: func(err error) { s.complain("a client was cut off: %v", err) }}
+	small := options
+	small.MaxMessage, small.QueueIn, small.QueueOut = 1<<20, 1<<20, 1<<20
 	var err error
-	k.shell, err = zmtp.ListenRouter(c.endpoint(c.Shell), zmtp.Options{})
+	k.shell, err = zmtp.ListenRouter(c.endpoint(c.Shell), options)
 	open("shell_port", err, k.shell.Close)
-	k.control, err = zmtp.ListenRouter(c.endpoint(c.Control), zmtp.Options{})
+	k.control, err = zmtp.ListenRouter(c.endpoint(c.Control), options)
 	open("control_port", err, k.control.Close)
 	k.stdin, err = zmtp.ListenRouter(c.endpoint(c.Stdin), small)
 	open("stdin_port", err, k.stdin.Close)
-	k.iopub, err = zmtp.ListenXPub(c.endpoint(c.IOPub), zmtp.Options{}, s.welcome)
+	k.iopub, err = zmtp.ListenXPub(c.endpoint(c.IOPub), options, s.welcome)
 	open("iopub_port", err, k.iopub.Close)
 	k.heartbeat, err = zmtp.ListenRep(c.endpoint(c.Heartbeat), small)
 	open("hb_port", err, k.heartbeat.Close)

@@ -3,8 +3,10 @@ package jupyter
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"os"
+	"reflect"
 	"runtime/debug"
 	"strings"
 	"sync"
@@ -23,8 +25,8 @@ type session struct {
 	socks *sockets
 	done  chan struct{} // closed when a shutdown_request was answered
 	end   func()        // closes done, once
-	drops atomic.Int64  // messages dropped
 	ids   atomic.Int64  // display ids made
+	told  complaints
 
 	// Of the shell goroutine.
 	count       int
@@ -102,7 +104,7 @@ func (s *session) serveControl(control *zmtp.Router) {
 func (s *session) dispatch(sock *zmtp.Router, m zmtp.Message, handlers map[string]handler) {
 	r, err := s.wire.parse(m.Frames)
 	if err != nil {
-		s.dropped(err)
+		s.complain("dropped: %v", err)
 		return
 	}
 	r.route, r.at = m.Identity, m.At
@@ -116,35 +118,67 @@ func (s *session) dispatch(sock *zmtp.Router, m zmtp.Message, handlers map[strin
 	defer func() {
 		if p := recover(); p != nil {
 			s.log("panic in %s: %v\n%s", r.kind, p, debug.Stack())
-			s.reply(sock, r, failure("InternalError", fmt.Sprintf("the kernel failed in %s: %v", r.kind, p)))
+			s.reply(sock, r, s.failure(r, "InternalError", fmt.Sprintf("the kernel failed in %s: %v", r.kind, p)))
 		}
 	}()
 	s.status("busy", r)
 	handle, ok := handlers[r.kind]
 	if !ok {
+		if !unanswered[r.kind] {
+			s.complain("ignored: %.40q is not a message that this kernel answers here", r.kind)
+		}
 		return
 	}
 	reply, err := handle(r)
 	ending = r.kind == "shutdown_request" && err == nil
 	if err != nil {
-		reply = failure("BadRequest", err.Error())
+		s.complain("refused: %v", err)
+		reply = s.failure(r, "BadRequest", err.Error())
 	}
 	if reply != nil {
 		s.reply(sock, r, reply)
 	}
 }
 
-// failure is the content of a reply to a request that could not be handled.
-func failure(name, value string) map[string]any {
-	return map[string]any{"status": "error", "ename": name, "evalue": value, "traceback": []string{value}}
+// unanswered are the types of the standard that clients send and that ask for
+// nothing here: those of comms, which are refused when they are opened, and of
+// extensions that kernel_info_reply does not announce.
+var unanswered = map[string]bool{
+	"comm_msg": true, "comm_close": true, "debug_request": true, "create_subshell_request": true,
+	"delete_subshell_request": true, "list_subshell_request": true, "connect_request": true,
+	"usage_request": true, // not of the standard, but servers ask it every few seconds
+}
+
+// failure is the content of a reply to a request that could not be handled. A
+// reply to execute_request has a count whatever its status.
+func (s *session) failure(r *request, name, value string) map[string]any {
+	content := map[string]any{"status": "error", "ename": name, "evalue": value, "traceback": []string{value}}
+	if r.kind == "execute_request" { // served by the shell goroutine only
+		content["execution_count"] = s.count
+	}
+	return content
 }
 
 // decode reads a request's content; fields of the wrong type are the error.
 func (r *request) decode(into any) error {
-	if err := json.Unmarshal(r.content, into); err != nil {
-		return fmt.Errorf("%s: %w", r.kind, err)
+	err := json.Unmarshal(r.content, into)
+	if wrong := (*json.UnmarshalTypeError)(nil); errors.As(err, &wrong) {
+		return fmt.Errorf("%s: %s is a JSON %s, not %s", r.kind, wrong.Field, wrong.Value, article(wrong.Type.Kind()))
 	}
-	return nil
+	return err
+}
+
+// article names what a field must be, in the words of JSON.
+func article(k reflect.Kind) string {
+	switch k {
+	case reflect.String:
+		return "a string"
+	case reflect.Bool:
+		return "true or false"
+	case reflect.Int, reflect.Float64:
+		return "a number of a usable size"
+	}
+	return "an object of strings"
 }
 
 // reply sends the answer to a request to who asked.
@@ -155,7 +189,7 @@ func (s *session) reply(sock *zmtp.Router, r *request, content any) {
 	}
 	frames, err := s.wire.build(r.identities, kind+"_reply", r.header, content)
 	if err != nil {
-		frames, err = s.wire.build(r.identities, kind+"_reply", r.header, failure("InternalError", err.Error()))
+		frames, err = s.wire.build(r.identities, kind+"_reply", r.header, s.failure(r, "InternalError", err.Error()))
 	}
 	if err != nil {
 		s.log("%v", err)
@@ -192,18 +226,6 @@ func (s *session) welcome(topic string) [][]byte {
 		return nil
 	}
 	return frames
-}
-
-// dropped tells about the first few messages that were dropped: a stranger must
-// not be able to fill a server's log.
-func (s *session) dropped(err error) {
-	const told = 10
-	switch n := s.drops.Add(1); {
-	case n < told:
-		s.log("dropped: %v", err)
-	case n == told:
-		s.log("dropped: %v (no more of these will be shown)", err)
-	}
 }
 
 // log writes to standard error, which servers show in their own log.

@@ -13,7 +13,8 @@ import (
 )
 
 // asKernel makes this test binary a kernel: the clients of other languages
-// that some tests start need a process to talk to.
+// that some tests start need a process to talk to. Its value is the core:
+// "engine", or "1" for the lineCore.
 const asKernel = "OHMWRIGHT_TEST_KERNEL"
 
 func TestMain(m *testing.M) {
@@ -24,7 +25,14 @@ func TestMain(m *testing.M) {
 	if os.Getenv(asKernel) == "" {
 		os.Exit(m.Run())
 	}
-	err := Serve(context.Background(), os.Args[len(os.Args)-1], &lineCore{}, testInfo)
+	var core Core = &lineCore{}
+	var err error
+	if os.Getenv(asKernel) == "engine" {
+		core, err = NewEngine()
+	}
+	if err == nil {
+		err = Serve(context.Background(), os.Args[len(os.Args)-1], core, testInfo)
+	}
 	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)

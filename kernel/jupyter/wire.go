@@ -19,6 +19,10 @@ import (
 // welcome on iopub and kernel_info on control.
 const protocolVersion = "5.5"
 
+// longestHeader bounds what every message that a request causes carries on,
+// as its parent, to every client. Real ones take 200 bytes.
+const longestHeader = 64 << 10
+
 // delimiter stands between the routing identities and the message.
 var delimiter = []byte("<IDS|MSG>")
 
@@ -27,6 +31,7 @@ var (
 	errFewFrames   = errors.New("message has fewer than a signature and four frames")
 	errSignature   = errors.New("message has a wrong signature")
 	errReplayed    = errors.New("message was received before")
+	errLongHeader  = fmt.Errorf("message header is longer than %d kB", longestHeader>>10)
 	errHeader      = errors.New("message header names no msg_id or msg_type")
 )
 
@@ -89,6 +94,9 @@ func (w *wire) parse(frames [][]byte) (*request, error) {
 		if !w.seen.first(sent) {
 			return nil, errReplayed
 		}
+	}
+	if len(header) > longestHeader {
+		return nil, errLongHeader
 	}
 	for _, f := range []struct {
 		name string

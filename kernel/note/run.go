@@ -225,7 +225,7 @@ func (n *Note) execute(ctx context.Context, c *node) {
 			if left < 0 {
 				return
 			}
-			text = text[:left] + "\n… cut: the cell prints more than " + strconv.Itoa(maxPrinted>>20) + " MB\n"
+			text = text[:left] + "\n… cut: the cell prints more than " + strconv.Itoa(maxPrinted>>20) + " MB; to see all, print it in parts, each in a cell of its own\n"
 		}
 		printed.WriteString(text)
 		if n.options.Printed != nil {

@@ -76,7 +76,11 @@ func installCommand() *cobra.Command {
 }
 
 func install(ctx context.Context, out io.Writer, spec jupyter.Spec) error {
-	done, err := jupyter.Install(ctx, jupyter.InstallOptions{Spec: spec, Owner: "ohmwright", Version: Version, DisplayName: "Ohmwright",
+	shown := "Ohmwright"
+	if spec.Name != "ohmwright" { // two in one menu must be told apart
+		shown += " (" + spec.Name + ")"
+	}
+	done, err := jupyter.Install(ctx, jupyter.InstallOptions{Spec: spec, Owner: "ohmwright", Version: Version, DisplayName: shown,
 		Language: "go", Args: []string{"kernel", "{connection_file}"}})
 	if err != nil {
 		return failures{err.Error()}

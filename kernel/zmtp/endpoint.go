@@ -31,6 +31,10 @@ func parse(endpoint string) (network, address string, err error) {
 	return "", "", fmt.Errorf("endpoint %q: transport %q is not served, only tcp and ipc", endpoint, transport)
 }
 
+// longestPath of a Unix socket on every system: sun_path has 104 bytes on the
+// BSDs and macOS, 108 on Linux and Windows, with a zero byte at its end.
+const longestPath = 103
+
 func listen(endpoint string) (net.Listener, error) {
 	network, address, err := parse(endpoint)
 	if err != nil {
@@ -40,6 +44,9 @@ func listen(endpoint string) (net.Listener, error) {
 		dropStale(address)
 	}
 	ln, err := net.Listen(network, address)
+	if err != nil && network == "unix" && len(address) > longestPath {
+		return nil, fmt.Errorf("endpoint %q: the path of a Unix socket has at most %d bytes, this has %d: use a shorter folder", endpoint, longestPath, len(address))
+	}
 	if err != nil {
 		return nil, err
 	}

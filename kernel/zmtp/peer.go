@@ -27,6 +27,7 @@ type peer struct {
 	limit    int
 	draining bool // the writer ends when the queue is empty
 	dead     bool
+	overfull bool           // dead because too much waited
 	topics   map[string]int // XPub only: subscriptions and how often each was made
 }
 
@@ -49,6 +50,7 @@ func (p *peer) sendLocked(pk packet) {
 		return
 	}
 	if p.queued > 0 && p.queued+pk.size > p.limit {
+		p.overfull = true
 		p.killLocked()
 		return
 	}
@@ -83,6 +85,12 @@ func (p *peer) isDraining() bool {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	return p.draining
+}
+
+func (p *peer) isOverfull() bool {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return p.overfull
 }
 
 // write sends what is queued until the peer is dead or drained.

@@ -3,6 +3,8 @@ package zmtp
 import (
 	"bufio"
 	"errors"
+	"fmt"
+	"io"
 	"net"
 	"sync"
 	"time"
@@ -19,6 +21,10 @@ type Options struct {
 	MaxMessage int           // bytes of a message, each frame counted with 64 more [128 MiB]
 	QueueOut   int           // bytes that may wait for one peer before it is cut off [64 MiB]
 	QueueIn    int           // bytes read and not yet received before reading pauses [64 MiB]
+
+	// Cut is told why a client was cut off or not let in, where that is the
+	// client's fault [nobody]. Ends of connections are not.
+	Cut func(error)
 }
 
 func (o Options) withDefaults() Options {
@@ -105,7 +111,11 @@ func (s *socket) serve(conn net.Conn) {
 	r := bufio.NewReaderSize(conn, 16<<10)
 	deadline(conn, s.opt.Handshake)
 	peerSays, err := shakeHands(r, conn, hello{socketType: s.own})
-	if err != nil || !s.fits(peerSays.socketType) {
+	if err == nil && !s.fits(peerSays.socketType) {
+		err = fmt.Errorf("peer is a %.20q socket, which cannot talk to a %s", peerSays.socketType, s.own)
+	}
+	if err != nil {
+		s.cut(err)
 		return
 	}
 	deadline(conn, 0)
@@ -118,18 +128,35 @@ func (s *socket) serve(conn net.Conn) {
 		defer s.work.Done()
 		p.write()
 	}()
-	p.read(s.opt, func(frames [][]byte, size int) error {
+	err = p.read(s.opt, func(frames [][]byte, size int) error {
 		if p.isDraining() {
 			return nil
 		}
 		return s.handle(p, frames, size)
 	})
+	if p.isOverfull() {
+		err = errOverfull
+	}
+	s.cut(err)
 	s.mu.Lock()
 	if s.left != nil {
 		s.left(p)
 	}
 	s.mu.Unlock()
 	p.kill()
+}
+
+var errOverfull = errors.New("peer does not read what is sent to it")
+
+// cut tells of a peer that broke a rule; one that left, broke down or said
+// nothing in time is no news.
+func (s *socket) cut(err error) {
+	var network net.Error
+	if s.opt.Cut == nil || err == nil || errors.As(err, &network) ||
+		errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, net.ErrClosed) {
+		return
+	}
+	s.opt.Cut(err)
 }
 
 // join makes the peer known to the socket unless the socket is closing.

@@ -388,3 +388,57 @@ func TestEndpoints(t *testing.T) {
 	_, port, _ := net.SplitHostPort(strings.TrimPrefix(r.Endpoint(), "tcp://"))
 	dialTo(t, "tcp://127.0.0.1:"+port, "DEALER", "")
 }
+
+func TestLongUnixPath(t *testing.T) {
+	t.Parallel()
+	path := "ipc://" + filepath.Join(t.TempDir(), strings.Repeat("x", 120))
+	r, err := ListenRouter(path, Options{})
+	if err == nil {
+		r.Close(0)
+		t.Skip("this system takes longer paths")
+	}
+	if !strings.Contains(err.Error(), "has at most 103 bytes") {
+		t.Errorf("%v", err)
+	}
+}
+
+// Options.Cut hears of those that break a rule, and of nobody else.
+func TestCutIsTold(t *testing.T) {
+	t.Parallel()
+	why := make(chan error, 10)
+	opt := Options{MaxFrame: 100, QueueOut: 1000, Handshake: 50 * time.Millisecond, Cut: func(err error) { why <- err }}
+	r := router(t, opt)
+	expect := func(want string) {
+		t.Helper()
+		select {
+		case err := <-why:
+			if !strings.Contains(err.Error(), want) {
+				t.Errorf("told %v, want %q", err, want)
+			}
+		case <-time.After(patience):
+			t.Errorf("never told: %q", want)
+		}
+	}
+	dialTo(t, r.Endpoint(), "DEALER", "leaves").Close()
+	rawTo(t, r.Endpoint()).Close()
+	rawTo(t, r.Endpoint()).expectCut("says nothing in time")
+	shaken(t, r.Endpoint(), "DEALER", "in the middle of a frame").say("\x00\x10a")
+	dialTo(t, r.Endpoint(), "DEALER", "sends much").Send(make([]byte, 101))
+	expect("frame of 101 bytes is over the limit of 100")
+	shaken(t, r.Endpoint(), "SUB", "").expectCut("wrong type")
+	expect(`peer is a "SUB" socket, which cannot talk to a ROUTER`)
+	rawTo(t, r.Endpoint()).say("GET / HTTP/1.1\r\n\r\n")
+	expect("peer does not speak ZMTP")
+	x := xpub(t, opt, nil)
+	s := shaken(t, x.Endpoint(), "SUB", "")
+	s.say("\x00\x01\x01")
+	for end := time.Now().Add(patience); len(why) == 0 && time.Now().Before(end); {
+		x.Publish(make([]byte, 900))
+	}
+	expect("peer does not read what is sent to it")
+	select {
+	case err := <-why:
+		t.Errorf("told %v", err)
+	default:
+	}
+}
