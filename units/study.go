@@ -129,6 +129,13 @@ func (s *Study) TakeSplits() (first []Split, total int) {
 	return first, total
 }
 
+// Parted reports whether a decision was noticed since the last TakeSplits.
+func (s *Study) Parted() bool {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.splits > 0
+}
+
 // NoteSplit records that a decision was taken on the nominal values although
 // it does not come out alike in all cases.
 func (s *Study) NoteSplit(text, where string) {

@@ -134,13 +134,14 @@ type runner struct {
 	placed  []string // keys of sources
 	sources map[string]units.Quantity
 	chosen  map[string][]exec.Value
+	parting token.Pos // of the first comparison at which the cases part
 }
 
 // call runs the program once.
 func (p *Program) call(env Env) (*runner, *exec.Run, *Error) {
 	r := &runner{Program: p, env: env, values: map[ast.Expr]exec.Value{}, vars: map[string]*exec.Variable{}, counted: map[string]int{}, kept: map[token.Pos]bool{},
 		sources: map[string]units.Quantity{}, ordinal: map[string]int{}, twice: map[string]int{}, chosen: map[string][]exec.Value{}}
-	run := &exec.Run{Ctx: env.Ctx, Limits: env.Limits, Out: env.Out, Global: r.global, Intercept: r.intercept, After: r.after,
+	run := &exec.Run{Compared: r.compared, Ctx: env.Ctx, Limits: env.Limits, Out: env.Out, Global: r.global, Intercept: r.intercept, After: r.after,
 		Trace: func(e ast.Expr, v exec.Value) {
 			if r.whole[e] {
 				v = exec.Copy(v) // as it was then: statements may change it in place

@@ -225,14 +225,40 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 	return nil, &Error{Code: CodeRefused, Line: 1, Column: 1, Msg: "the parts of the cell differ from case to case without end", Hint: "state the parts outside of the decision"}
 }
 
+// compared notes where the cases part for the first time.
+func (r *runner) compared(at token.Pos) {
+	if r.parting == token.NoPos && r.env.Study != nil && r.env.Study.Parted() {
+		r.parting = at
+	}
+}
+
 // apart says which decision the cases part at.
 func (r *runner) apart(splits []units.Split) {
 	first := splits[0]
-	text := first.Text + " comes out otherwise where " + first.Case + ": the cell is computed case by case"
-	if len(splits) > 1 {
-		text = fmt.Sprintf("%s (and %d more decisions of this kind)", text, len(splits)-1)
+	step := Step{}
+	text := first.Text
+	if at, ok := r.offset(r.parting); ok {
+		step.Line = r.line(at)
+		if e := r.comparisonAt(r.parting); e != nil {
+			text = r.text(e)
+		}
 	}
-	r.steps = append(r.steps, Step{Notice: text})
+	step.Notice = text + " comes out otherwise where " + first.Case + ": the cell is computed case by case"
+	r.steps = append(r.steps, step)
+}
+
+// comparisonAt finds a comparison of this cell by the place of its operator.
+func (r *runner) comparisonAt(pos token.Pos) *ast.BinaryExpr {
+	var found *ast.BinaryExpr
+	for _, f := range []*ast.File{r.declFile, r.stmtFile} {
+		ast.Inspect(f, func(n ast.Node) bool {
+			if b, ok := n.(*ast.BinaryExpr); ok && b.OpPos == pos {
+				found = b
+			}
+			return found == nil
+		})
+	}
+	return found
 }
 
 // joined puts what the cases gave in the place of what the ordinary run gave.

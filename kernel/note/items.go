@@ -29,7 +29,7 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 		case s.Spread != nil:
 			list = append(list, &Spreading{Formula: s.Spread.Formula, Value: units.Nominal(s.Spread.Value), live: s.Spread.Value})
 		case s.Notice != "":
-			list = append(list, &Notice{Text: s.Notice})
+			list = append(list, &Notice{Text: s.Notice, Line: s.Line})
 		}
 	}
 	for _, k := range notices {

@@ -164,9 +164,10 @@ func deviation(d float64) string {
 	return sign + text + " %"
 }
 
-// withoutTolerance takes ± off a definition.
+// withoutTolerance takes ± off a definition, but for what depends on another
+// value.
 func withoutTolerance(e *cell.Expr) *cell.Expr {
-	for e != nil && e.Kind == cell.ExprBinary && e.Text == "±" {
+	for e != nil && e.Kind == cell.ExprBinary && e.Text == "±" && e.Args[1].Kind == cell.ExprLiteral {
 		e = e.Args[0]
 	}
 	return e

@@ -62,6 +62,8 @@ type Run struct {
 	// After, if set, sees the results of every host call that was made, and may
 	// give others in their place (nil: they stay).
 	After func(call Call, results []Value) []Value
+	// Compared, if set, is told where quantities with spread were compared.
+	Compared func(pos token.Pos)
 	// Trace, if set, gets the value of every non-constant expression of the
 	// traced function (ssa.DebugRef instructions are followed in it only), and
 	// of those for which Program.TraceAlways was told.

@@ -58,6 +58,15 @@ func (c *compiler) binop(x *ssa.BinOp) op {
 				fr.s[d] = truth(test(units.Nominal(fr.q[l]), units.Nominal(fr.q[r])))
 			}
 		}
+		if test := comparison(x.Op); test != nil {
+			compare := quantityOp(x.Op, d, l, r, pos)
+			return func(fr *frame) {
+				compare(fr)
+				if fr.m.run.Compared != nil && (fr.q[l].HasSpread() || fr.q[r].HasSpread()) {
+					fr.m.run.Compared(pos)
+				}
+			}
+		}
 		return quantityOp(x.Op, d, l, r, pos)
 	case classRef:
 		if kindOf(t) == types.String {

@@ -41,4 +41,36 @@ var refused = map[string]reason{
 	"strings.FieldsFuncSeq": {"gives an iterator of Go's iter package", "use strings.FieldsFunc"},
 
 	"errors.AsType": {"is generic", "use errors.As"},
+
+	// What looks into the cases of a value would come out otherwise when only
+	// some of them are computed.
+	"ohmwright/units.Quantity.Extremes":   casesOf,
+	"ohmwright/units.Quantity.Limits":     casesOf,
+	"ohmwright/units.Quantity.Sources":    casesOf,
+	"ohmwright/units.Quantity.Sweeps":     casesOf,
+	"ohmwright/units.Quantity.Boards":     casesOf,
+	"ohmwright/units.Quantity.Std":        casesOf,
+	"ohmwright/units.Quantity.Percentile": casesOf,
+	"ohmwright/units.Quantity.WithSI":     casesOf,
+	"ohmwright/units.Quantity.Plain":      casesOf,
+	"ohmwright/units.Quantity.Inside":     casesOf,
+	"ohmwright/units.Quantity.Sampled":    casesOf,
+	"ohmwright/units.Quantity.Bounded":    casesOf,
+	"ohmwright/units.Quantity.HasChance":  casesOf,
+	"ohmwright/units.Quantity.GivenAs":    casesOf,
+	"ohmwright/units.Study":               {"belongs to the note, which places values with spread itself", "write Range, Band or ±"},
+	"ohmwright/units.NewStudy":            {"belongs to the note, which places values with spread itself", "write Range, Band or ±"},
+	"ohmwright/units.StudyOptions":        {"belongs to the note, which places values with spread itself", "write Range, Band or ±"},
+	"ohmwright/units.Source":              {"belongs to the note, which places values with spread itself", "write Range, Band or ±"},
+	"ohmwright/units.Case":                {"belongs to the note, which places values with spread itself", "write Range, Band or ±"},
+	"ohmwright/units.Cases":               {"belongs to the note, which places values with spread itself", "write Range, Band or ±"},
+	"ohmwright/units.Sweep":               {"belongs to the note, which places values with spread itself", "write Range, Band or ±"},
+	"ohmwright/units.Extreme":             {"belongs to the note, which places values with spread itself", "write Range, Band or ±"},
+	"ohmwright/units.Setting":             {"belongs to the note, which places values with spread itself", "write Range, Band or ±"},
+	"ohmwright/units.Split":               {"belongs to the note, which places values with spread itself", "write Range, Band or ±"},
+	"ohmwright/units.Shape":               {"belongs to the note, which places values with spread itself", "write Range, Band or ±"},
+	"ohmwright/units.UniformShape":        {"belongs to the note, which places values with spread itself", "write Range, Band or ±"},
+	"ohmwright/units.NormalShape":         {"belongs to the note, which places values with spread itself", "write Range, Band or ±"},
 }
+
+var casesOf = reason{"reads the cases of a value, which only the note sees", "use High, Low and Nominal, or show them with Spread(x)"}
