@@ -1,0 +1,136 @@
+#!/usr/bin/env node
+// Opens a note in a real front end, in headless Chromium, and does with it what
+// a designer does:
+//
+//   OHMWRIGHT_FRONTEND=FOLDER check.mjs classic|lab NOTE.ipynb PICTURES
+//
+// FOLDER is what "prepare" made; JUPYTER_PATH must lead to a kernelspec called
+// ohmwright. The note is copied. Pictures go into the folder PICTURES. Prints a
+// line for each check; exit status 1 if one failed. Ends what it started.
+import { createRequire } from 'node:module';
+import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { fronts } from './fronts.mjs';
+import { sleep, startServer } from './server.mjs';
+import { supplySense } from './supply_sense.mjs';
+
+const [name, note, pictures] = process.argv.slice(2);
+const front = fronts[name];
+if (!front || !pictures || !process.env.OHMWRIGHT_FRONTEND) {
+  console.error('usage: OHMWRIGHT_FRONTEND=FOLDER check.mjs classic|lab NOTE.ipynb PICTURES');
+  process.exit(2);
+}
+const { chromium } = createRequire(path.join(process.env.OHMWRIGHT_FRONTEND, 'package.json'))('playwright-core');
+
+const work = mkdtempSync(path.join(os.tmpdir(), 'frontend-'));
+const notes = path.join(work, 'notes');
+mkdirSync(notes);
+mkdirSync(pictures, { recursive: true });
+const file = path.join(notes, 'note.ipynb');
+copyFileSync(note, file);
+
+let failed = 0;
+function report(ok, what, got) {
+  if (!ok) failed++;
+  console.log(ok ? `ok    ${what}` : `FAIL  ${what}; got: ${got}`);
+}
+
+/** What look gives, once good(it) or time is over. */
+async function eventually(look, good, ms) {
+  for (const end = Date.now() + ms; ;) {
+    const got = await look();
+    if (good(got) || Date.now() > end) return got;
+    await sleep(30);
+  }
+}
+
+/** The hands and eyes of a person before the page. */
+function person(page) {
+  const idle = async () => {
+    await sleep(50); // the request is on its way, the page not yet busy
+    await page.waitForFunction(front.idle, null, { polling: 30, timeout: 30000 });
+  };
+  // Typeset formulas are not text, so the outputs are read without them.
+  const shown = i => page.locator(front.cells).nth(i).locator(front.outputs)
+    .evaluate(e => e.innerText.replace(/[\u00a0\u202f\u2009\s]+/g, ' ').trim());
+  return {
+    name,
+    start: i => front.start(page, i),
+    async run(i) { await front.start(page, i); await idle(); },
+    async runAll() {
+      for (const [i, type] of (await front.types(page)).entries()) if (type === 'code') await this.run(i);
+    },
+    edit: (i, source) => front.edit(page, i, source),
+    async append(source) { await front.insert(page, source); return (await front.types(page)).length - 1; },
+    remove: i => front.remove(page, i),
+    async interrupt() { await front.interrupt(page); const t = Date.now(); await idle(); return Date.now() - t; },
+    async restart() { await front.restart(page); await page.waitForFunction(front.ready, null, { timeout: 30000 }); },
+    async reload() { await open(page); },
+    /** Checks that a cell shows text, and not another. */
+    async sees(i, text, { not, what } = {}) {
+      const good = s => s.includes(text) && !(not && s.includes(not));
+      const got = await eventually(() => shown(i), good, 5000);
+      report(good(got), `cell ${i} shows “${text}”${not ? `, no longer “${not}”` : ''}${what ? `: ${what}` : ''}`, got);
+    },
+    /** Saves, and checks that the file has text in what the cell showed. */
+    async fileHas(i, text) {
+      await front.save(page);
+      const outputs = () => JSON.parse(readFileSync(file, 'utf8')).cells[i].outputs;
+      const has = o => o.map(o => [o.data?.['text/plain'] ?? []].flat().join('')).join('\n').includes(text);
+      const got = await eventually(outputs, has, 5000);
+      report(has(got), `the file has “${text}” in cell ${i}`, JSON.stringify(got));
+      report(!JSON.stringify(got).includes('transient'), `nothing transient in the file's cell ${i}`, JSON.stringify(got));
+    },
+    check: report,
+    /** Takes a picture of the cells from one to another, whole. */
+    async picture(called, from, to) {
+      const box = async i => page.locator(front.cells).nth(i).boundingBox();
+      await page.setViewportSize({ width: 1100, height: 4000 });
+      await page.locator(front.cells).nth(from).scrollIntoViewIfNeeded();
+      await page.waitForFunction(() => !window.MathJax?.Hub || MathJax.Hub.queue.pending === 0);
+      await sleep(1000); // until formulas are typeset
+      const [a, b] = [await box(from), await box(to)];
+      await page.screenshot({
+        path: path.join(pictures, `${name}-${called}.png`),
+        clip: { x: 0, y: a.y, width: 1100, height: b.y + b.height - a.y }
+      });
+      await page.setViewportSize({ width: 1100, height: 1400 });
+    }
+  };
+}
+
+let server, browser;
+const said = [];
+async function open(page) {
+  await page.goto(server.base + front.address('note.ipynb', server.token));
+  await page.waitForFunction(front.ready, null, { timeout: 60000 });
+}
+try {
+  server = await startServer({ ...front, notes, work });
+  browser = await chromium.launchPersistentContext(path.join(work, 'browser'), {
+    executablePath: '/usr/bin/chromium', headless: true, viewport: { width: 1100, height: 1400 },
+    // Without a sandbox: in a container, root has none. Nothing is loaded but the server's page.
+    args: ['--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking',
+      '--disable-component-update', '--disable-sync']
+  });
+  const page = browser.pages()[0] ?? await browser.newPage();
+  page.on('console', m => said.push(`${m.type()}: ${m.text()}`));
+  page.on('pageerror', e => said.push('error: ' + e.message));
+  page.on('dialog', d => d.accept());
+  page.setDefaultTimeout(30000);
+  await open(page);
+  try {
+    await supplySense(person(page));
+  } finally {
+    if (failed) await page.screenshot({ path: path.join(pictures, `${name}-failure.png`) }).catch(() => {});
+  }
+} catch (e) {
+  report(false, 'the scenario runs to its end', e.stack);
+} finally {
+  await browser?.close().catch(() => {});
+  await server?.stop();
+  rmSync(work, { recursive: true, force: true });
+}
+if (failed) console.log(said.slice(-15).join('\n'));
+process.exit(failed ? 1 : 0);
