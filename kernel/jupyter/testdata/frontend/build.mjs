@@ -11,6 +11,11 @@ await build({
   banner: { js: 'globalThis.process ??= {cwd: () => "/", env: {}};' },
   loader: { ...Object.fromEntries(asURL.map(ext => [ext, 'dataurl'])), '.md': 'text' },
   plugins: [{
+    name: 'tilde', // before a package's name in a style sheet
+    setup(b) {
+      b.onResolve({ filter: /^~/ }, a => b.resolve(a.path.slice(1), { resolveDir: a.resolveDir, kind: a.kind }));
+    }
+  }, {
     name: 'svg', // text where a script imports it, a data URL in style sheets
     setup(b) {
       b.onResolve({ filter: /\.svg(\?.*)?$/ }, async a => {

@@ -5,19 +5,21 @@
 //   OHMWRIGHT_FRONTEND=FOLDER check.mjs classic|lab NOTE.ipynb PICTURES
 //
 // FOLDER is what "prepare" made; JUPYTER_PATH must lead to a kernelspec called
-// ohmwright. The note is copied. Pictures go into the folder PICTURES. Prints a
-// line for each check; exit status 1 if one failed. Ends what it started.
+// ohmwright; scenarios.mjs has what is done with the note of that name. Pictures
+// go into the folder PICTURES. Prints a line for each check; exit status 1 if one
+// failed. Works on a copy of the note and ends what it started.
 import { createRequire } from 'node:module';
-import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { fronts } from './fronts.mjs';
 import { sleep, startServer } from './server.mjs';
-import { supplySense } from './supply_sense.mjs';
+import { scenarios } from './scenarios.mjs';
 
 const [name, note, pictures] = process.argv.slice(2);
 const front = fronts[name];
-if (!front || !pictures || !process.env.OHMWRIGHT_FRONTEND) {
+const scenario = note && scenarios[path.basename(note, '.ipynb')];
+if (!front || !scenario || !pictures || !process.env.OHMWRIGHT_FRONTEND) {
   console.error('usage: OHMWRIGHT_FRONTEND=FOLDER check.mjs classic|lab NOTE.ipynb PICTURES');
   process.exit(2);
 }
@@ -28,7 +30,10 @@ const notes = path.join(work, 'notes');
 mkdirSync(notes);
 mkdirSync(pictures, { recursive: true });
 const file = path.join(notes, 'note.ipynb');
-copyFileSync(note, file);
+// The copy has no outputs: what is seen, the kernel has computed.
+const copy = JSON.parse(readFileSync(note, 'utf8'));
+for (const c of copy.cells) if (c.cell_type === 'code') c.outputs = [];
+writeFileSync(file, JSON.stringify(copy));
 
 let failed = 0;
 function report(ok, what, got) {
@@ -51,7 +56,6 @@ function person(page) {
     await sleep(50); // the request is on its way, the page not yet busy
     await page.waitForFunction(front.idle, null, { polling: 30, timeout: 30000 });
   };
-  // Typeset formulas are not text, so the outputs are read without them.
   const shown = i => page.locator(front.cells).nth(i).locator(front.outputs)
     .evaluate(e => e.innerText.replace(/[\u00a0\u202f\u2009\s]+/g, ' ').trim());
   return {
@@ -61,6 +65,7 @@ function person(page) {
     async runAll() {
       for (const [i, type] of (await front.types(page)).entries()) if (type === 'code') await this.run(i);
     },
+    source: i => front.source(page, i),
     edit: (i, source) => front.edit(page, i, source),
     async append(source) { await front.insert(page, source); return (await front.types(page)).length - 1; },
     remove: i => front.remove(page, i),
@@ -86,10 +91,11 @@ function person(page) {
     /** Takes a picture of the cells from one to another, whole. */
     async picture(called, from, to) {
       const box = async i => page.locator(front.cells).nth(i).boundingBox();
-      await page.setViewportSize({ width: 1100, height: 4000 });
-      await page.locator(front.cells).nth(from).scrollIntoViewIfNeeded();
-      await page.waitForFunction(() => !window.MathJax?.Hub || MathJax.Hub.queue.pending === 0);
-      await sleep(1000); // until formulas are typeset
+      await page.setViewportSize({ width: 1100, height: 5000 });
+      await page.mouse.move(0, 0); // a row under the mouse is coloured
+      await page.waitForFunction(outputs => // until formulas are typeset
+        [...document.querySelectorAll(outputs)].every(e => !e.innerText.includes('\\(')), front.outputs);
+      await sleep(500); // fonts
       const [a, b] = [await box(from), await box(to)];
       await page.screenshot({
         path: path.join(pictures, `${name}-${called}.png`),
@@ -121,7 +127,7 @@ try {
   page.setDefaultTimeout(30000);
   await open(page);
   try {
-    await supplySense(person(page));
+    await scenario(person(page));
   } finally {
     if (failed) await page.screenshot({ path: path.join(pictures, `${name}-failure.png`) }).catch(() => {});
   }

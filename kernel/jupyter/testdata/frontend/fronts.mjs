@@ -24,6 +24,7 @@ const classic = {
   remove: (page, i) => page.evaluate(n => Jupyter.notebook.delete_cells([n]), i),
   save: page => page.evaluate(() => Jupyter.notebook.save_notebook()),
   restart: page => page.evaluate(() => new Promise((done, failed) => Jupyter.notebook.kernel.restart(done, failed))),
+  source: (page, i) => page.evaluate(n => Jupyter.notebook.get_cell(n).get_text(), i),
   types: page => page.evaluate(() => Jupyter.notebook.get_cells().map(c => c.cell_type))
 };
 
@@ -51,6 +52,7 @@ const lab = {
   remove: (page, i) => page.evaluate(n => window.page.remove(n), i),
   save: page => page.evaluate(() => window.page.save()),
   restart: page => page.evaluate(() => window.page.restart()),
+  source: (page, i) => page.evaluate(n => window.page.source(n), i),
   types: page => page.evaluate(() => window.page.types())
 };
 

@@ -5,6 +5,7 @@
 import '@jupyterlab/theme-light-extension/style/theme.css';
 import '@jupyterlab/notebook/style/index.js';
 import '@jupyterlab/json-extension/style/index.js';
+import '@jupyterlab/mathjax-extension/style/fonts.css';
 
 import { PageConfig } from '@jupyterlab/coreutils';
 import {
@@ -66,7 +67,10 @@ registry.addWidgetFactory(new NotebookWidgetFactory({
 
 const panel = docs.open(query.get('path'), 'Notebook', { name: query.get('kernel') });
 panel.id = 'notebook';
-const fit = () => { panel.node.style.cssText = `position:absolute;width:${innerWidth}px;height:${innerHeight}px`; };
+const fit = () => {
+  panel.node.style.cssText = `position:absolute;width:${innerWidth}px;height:${innerHeight}px`;
+  if (panel.isAttached) panel.processMessage(Widget.ResizeMessage.UnknownSize);
+};
 fit();
 addEventListener('resize', fit);
 Widget.attach(panel, document.body);
@@ -92,6 +96,7 @@ window.page = {
     select(i);
     NotebookActions.deleteCells(nb);
   },
+  source: i => nb.widgets[i].model.sharedModel.getSource(),
   edit: (i, source) => nb.widgets[i].model.sharedModel.setSource(source),
   save: () => panel.context.save(),
   interrupt: () => panel.sessionContext.session.kernel.interrupt(),
