@@ -2,9 +2,8 @@
 // here or in testdata/notes; E96 is from IEC 60063 (from memory): ... 1.24 1.27
 // ..., ... 5.23 5.36 ....
 
-// The cells of 10-supply-sense: 1 inputs, 3 divider, 4 check of the divider, 6 settling, 8 surge,
-// 9 the resolution alone; the others are text.
-
+// The cells of 10-supply-sense: 1 inputs, 3 divider, 4 check of the divider,
+// 6 settling, 8 surge, 9 the resolution alone; the others are text.
 async function supplySense(note) {
   const written = await note.source(1);
   const supply = range => note.edit(1, written.replace('Range(18V, 24V, 32V)', range));
@@ -83,6 +82,17 @@ Vnode := Vsup * ratio`);
   await note.runAll();
   const resolution = note.name === 'lab' ? 8 : 9;
   await note.sees(resolution, '11.04 mV', { not: '8.862 mV', what: 'after a restart' });
+
+  // The page is loaded again while the kernel lives: what it shows now, the
+  // kernel cannot replace, and says so where the person runs a cell.
+  await note.fileHas(resolution, '11.04 mV');
+  await note.reload();
+  await supply('Range(18V, 24V, 32V)');
+  await note.run(1);
+  await note.sees(1, 'before this page', { pending: true });
+  await note.runAll();
+  await note.sees(resolution, '8.862 mV', { not: '11.04 mV', what: 'run in the new page' });
+  await note.sees(1, '18 … 32 V', { not: 'before this page' });
 }
 
 // The cells of 20-logic-rail: 1 inputs, 3 output voltage, 5 headroom, 7 heat,
