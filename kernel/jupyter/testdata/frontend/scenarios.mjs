@@ -109,7 +109,7 @@ async function logicRail(note) {
   await note.sees(7, '114.6 °C', { not: '93.96 °C' });
   await note.sees(7, 'FAILS the junction stays 15 K below its limit');
   await note.fileHas(7, '114.6 °C');
-  await note.picture('changed', 0, 8);
+  await note.picture('changed', 1, 7);
 }
 
 export const scenarios = { '10-supply-sense': supplySense, '20-logic-rail': logicRail };
