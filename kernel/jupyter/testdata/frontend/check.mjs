@@ -78,7 +78,7 @@ function person(page) {
      */
     async sees(i, text, { not, what, pending } = {}) {
       const good = s => s.includes(text) && !(not && s.includes(not));
-      const got = await eventually(() => shown(i), good, pending ? 1000 : 5000);
+      const got = await eventually(() => shown(i), good, pending ? 1000 : 10000);
       if (pending) console.log(`${good(got) ? 'now  ' : 'later'} cell ${i} shows “${text}”`);
       else report(good(got), `cell ${i} shows “${text}”${not ? `, no longer “${not}”` : ''}${what ? `: ${what}` : ''}`, got);
     },
@@ -87,7 +87,7 @@ function person(page) {
       await front.save(page);
       const outputs = () => JSON.parse(readFileSync(file, 'utf8')).cells[i].outputs;
       const has = o => o.map(o => [o.data?.['text/plain'] ?? []].flat().join('')).join('\n').includes(text);
-      const got = await eventually(outputs, has, 5000);
+      const got = await eventually(outputs, has, 10000);
       report(has(got), `the file has “${text}” in cell ${i}`, JSON.stringify(got));
       report(!JSON.stringify(got).includes('transient'), `nothing transient in the file's cell ${i}`, JSON.stringify(got));
     },

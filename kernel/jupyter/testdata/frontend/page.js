@@ -82,10 +82,12 @@ const select = i => {
   nb.activeCellIndex = i;
   nb.deselectAll();
 };
+let running = 0;
 window.page = {
   async run(i) {
     select(i);
-    await NotebookActions.run(nb, panel.sessionContext);
+    running++;
+    await NotebookActions.run(nb, panel.sessionContext).finally(() => { running--; });
   },
   insert(source) {
     select(nb.widgets.length - 1);
@@ -102,6 +104,6 @@ window.page = {
   interrupt: () => panel.sessionContext.session.kernel.interrupt(),
   restart: () => panel.sessionContext.restartKernel(),
   types: () => nb.widgets.map(c => c.model.type),
-  idle: () => panel.sessionContext.session.kernel.status === 'idle',
+  idle: () => running === 0 && panel.sessionContext.session.kernel.status === 'idle',
   ready: true
 };
