@@ -100,6 +100,12 @@ function person(page) {
       await page.waitForFunction(outputs => // until formulas are typeset
         [...document.querySelectorAll(outputs)].every(e => !e.innerText.includes('\\(')), front.outputs);
       await sleep(500); // fonts
+      // The front end may still be scrolling to the cell that ran last.
+      const top = async () => {
+        await page.locator(front.cells).nth(from).evaluate(e => e.scrollIntoView());
+        return (await box(from)).y;
+      };
+      await eventually(top, y => y >= 0, 5000);
       const [a, b] = [await box(from), await box(to)];
       await page.screenshot({
         path: path.join(pictures, `${name}-${called}.png`),
