@@ -6,32 +6,148 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"ohmwright/kernel/jupyter"
 	"ohmwright/kernel/notebook"
 )
 
-// TestRealClient starts the kernel from its kernelspec with nbclient, a real
-// Jupyter client, runs the demo note in it, changes an input and reads what the
-// notebook then holds.
-func TestRealClient(t *testing.T) {
+// python is Debian's, whose packages the tests with a real client need.
+const python = "/usr/bin/python3"
+
+// registered builds the program, registers its kernel in a folder of the test
+// and gives the environment in which Jupyter finds it there.
+func registered(t *testing.T, name string) []string {
+	t.Helper()
 	if testing.Short() {
 		t.Skip("-short: starts a Jupyter client")
 	}
-	const python = "/usr/bin/python3"
-	if exec.Command(python, "-c", "import nbclient, nbformat, jupyter_client").Run() != nil {
-		t.Skip("needs the Debian package python3-nbclient")
+	for _, module := range []string{"nbclient", "nbconvert", "jupyter_client"} {
+		if exec.Command(python, "-c", "import "+module).Run() != nil {
+			t.Skipf("needs the Debian package python3-%s", strings.ReplaceAll(module, "_", "-"))
+		}
 	}
 	dir := t.TempDir()
 	program := filepath.Join(dir, "ohmwright")
 	if out, err := exec.Command("go", "build", "-o", program, ".").CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}
-	if _, err := jupyter.Install(context.Background(), jupyter.InstallOptions{Spec: jupyter.Spec{Name: "ohmwright-test", Prefix: dir}, Owner: "ohmwright",
+	if _, err := jupyter.Install(context.Background(), jupyter.InstallOptions{Spec: jupyter.Spec{Name: name, Prefix: dir}, Owner: "ohmwright",
 		Version: Version, DisplayName: "Ohmwright", Language: "go", Executable: program, Args: []string{"kernel", "{connection_file}"}}); err != nil {
 		t.Fatal(err)
 	}
+	return append(os.Environ(), "JUPYTER_PATH="+filepath.Join(dir, "share", "jupyter"))
+}
+
+// executeNote runs a note as a person's own script does, with nbclient.
+const executeNote = `
+import sys, nbformat
+from nbclient import NotebookClient
+nb = nbformat.read(sys.argv[1], as_version=4)
+NotebookClient(nb, timeout=60).execute()
+nbformat.write(nb, sys.argv[1])
+`
+
+// What nbclient and nbconvert store for a demo note is what the command stores.
+func TestRealClientStoresWhatRunStores(t *testing.T) {
+	t.Parallel()
+	env := registered(t, "ohmwright")
+	for _, path := range demoNames(t) {
+		ran := copyTo(t, path)
+		if out, err := exec.Command("ohmwright", "run", ran).CombinedOutput(); err != nil {
+			t.Fatalf("run: %v\n%s", err, out)
+		}
+		want := storedOutputs(t, ran)
+		for name, args := range map[string][]string{
+			"nbclient":  {"-c", executeNote},
+			"nbconvert": {"-m", "nbconvert", "--to", "notebook", "--execute", "--inplace"},
+		} {
+			t.Run(filepath.Base(path)+" "+name, func(t *testing.T) {
+				t.Parallel()
+				note := withoutOutputs(t, copyTo(t, path))
+				cmd := exec.Command(python, append(args, note)...)
+				cmd.Env = env
+				if out, err := cmd.CombinedOutput(); err != nil {
+					t.Fatalf("%v\n%s", err, out)
+				}
+				if diff := cmp.Diff(want, storedOutputs(t, note)); diff != "" {
+					t.Errorf("run stores -, %s +:\n%s", name, diff)
+				}
+			})
+		}
+	}
+}
+
+// withoutOutputs empties the cells of a file, so that nothing of it can pass
+// for a result.
+func withoutOutputs(t *testing.T, path string) string {
+	t.Helper()
+	nb := readJSON(t, path)
+	for _, c := range nb["cells"].([]any) {
+		if c := c.(map[string]any); c["cell_type"] == "code" {
+			c["outputs"] = []any{}
+		}
+	}
+	text, err := json.Marshal(nb)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, text, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// storedOutputs are the outputs of a file's code cells. How a cell is called
+// is left out: a front end counts executions, "In [2]", the command cells.
+func storedOutputs(t *testing.T, path string) []any {
+	t.Helper()
+	var outputs []any
+	shown := 0
+	for _, c := range readJSON(t, path)["cells"].([]any) {
+		c := c.(map[string]any)
+		if c["cell_type"] != "code" {
+			continue
+		}
+		for _, o := range c["outputs"].([]any) {
+			shown++
+			ours, _ := o.(map[string]any)["metadata"].(map[string]any)["ohmwright"].(map[string]any)
+			values, _ := ours["values"].(map[string]any)
+			for _, v := range values {
+				delete(v.(map[string]any), "cell")
+			}
+		}
+		outputs = append(outputs, c["outputs"])
+	}
+	if shown == 0 {
+		t.Fatalf("%s has no outputs", path)
+	}
+	return outputs
+}
+
+func readJSON(t *testing.T, path string) map[string]any {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var v map[string]any
+	if err := json.Unmarshal(text, &v); err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
+
+// TestRealClient starts the kernel from its kernelspec with nbclient, a real
+// Jupyter client, runs the demo note in it, changes an input and reads what the
+// notebook then holds.
+func TestRealClient(t *testing.T) {
+	t.Parallel()
+	env := registered(t, "ohmwright-test")
+	dir := t.TempDir()
 	n, err := notebook.Read("../../notebooks/20-logic-rail.ipynb")
 	if err != nil {
 		t.Fatal(err)
@@ -68,7 +184,7 @@ func TestRealClient(t *testing.T) {
 		t.Fatal(err)
 	}
 	cmd := exec.Command(python, "../jupyter/testdata/nbclient_check.py", file, "--out", filepath.Join(dir, "out.ipynb"))
-	cmd.Env = append(os.Environ(), "JUPYTER_PATH="+filepath.Join(dir, "share", "jupyter"))
+	cmd.Env = env
 	if out, err := cmd.CombinedOutput(); err != nil {
 		t.Errorf("%v\n%s", err, out)
 	}

@@ -11,7 +11,7 @@ import (
 
 const (
 	sourceIndent = "    "
-	sourceWidth  = 96 // of a line of source; a longer one is cut around the place
+	sourceWidth  = 86 // of a line of source, which the classic notebook shows unbroken; a longer one is cut around the place
 	tabWidth     = 4
 )
 

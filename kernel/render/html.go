@@ -26,7 +26,12 @@ func HTML(items []note.Item, as Flavour) string {
 	return htmlOf(statements(items), as)
 }
 
-const left = ` style="text-align:left"`
+const (
+	left = ` style="text-align:left"`
+	// Front ends stripe the rows of a table one by one, which here would part
+	// a result from its own lines.
+	calm = ` style="background:none"`
+)
 
 func htmlOf(ss []statement, as Flavour) string {
 	h := htmlWriter{as: as}
@@ -39,10 +44,10 @@ func htmlOf(ss []statement, as Flavour) string {
 			h.table(false)
 			h.put(`<p class="ow-notice">`, user(s.description, as), "</p>\n")
 		case requirementStatement:
-			h.table(true)
+			h.group(s)
 			h.requirement(s)
 		default:
-			h.table(true)
+			h.group(s)
 			h.entry(s)
 		}
 	}
@@ -73,6 +78,15 @@ func (h *htmlWriter) table(open bool) {
 	h.open = open
 }
 
+// group opens the table for s. A result with lines of its own is a body of its
+// own, so that where front ends stripe, all such results look alike.
+func (h *htmlWriter) group(s statement) {
+	if h.open && len(s.lines)+len(s.value.parts) > 0 {
+		h.put("</tbody>\n<tbody>\n")
+	}
+	h.table(true)
+}
+
 func (h *htmlWriter) cell(class, content string) {
 	h.put(`<td class="`, class, `"`, left, ">", content, "</td>")
 }
@@ -93,9 +107,20 @@ func (h *htmlWriter) entry(s statement) {
 	default:
 		value = user(s.value.text, h.as)
 	}
-	if s.limits == "" && s.description == "" && s.source == "" {
+	switch {
+	case s.limits == "" && s.description == "" && s.source == "":
 		h.put(`<td class="ow-value" colspan="4"`, left, ">", value, "</td>")
-	} else {
+	case len(s.value.parts) > 0:
+		// The type of a record is wide: as a column it would push the formulas
+		// below it far to the right.
+		h.put(`<td colspan="4"`, left, `><span class="ow-value">`, value, `</span>`)
+		for _, note := range []struct{ class, text string }{{"ow-about", s.description}, {"ow-source", s.source}} {
+			if note.text != "" {
+				h.put("\u2003", `<span class="`, note.class, `">`, user(note.text, h.as), "</span>")
+			}
+		}
+		h.put("</td>")
+	default:
 		h.cell("ow-value", value)
 		h.cell("ow-limits", escape(firm(s.limits)))
 		h.cell("ow-about", user(s.description, h.as))
@@ -103,7 +128,7 @@ func (h *htmlWriter) entry(s statement) {
 	}
 	h.put("</tr>\n")
 	if len(s.value.parts) > 0 || s.value.more > 0 {
-		h.put(`<tr class="ow-line"><td></td><td colspan="4"`, left, ">")
+		h.put(`<tr class="ow-line"`, calm, `><td></td><td colspan="4"`, left, ">")
 		h.parts(s.value)
 		h.put("</td></tr>\n")
 	}
@@ -122,7 +147,7 @@ func (h *htmlWriter) requirement(s statement) {
 
 func (h *htmlWriter) lines(ls []labelled) {
 	for _, l := range ls {
-		h.put(`<tr class="ow-line"><td></td>`)
+		h.put(`<tr class="ow-line"`, calm, `><td></td>`)
 		h.cell("ow-label", "<i>"+l.label+"</i>")
 		h.put(`<td colspan="3"`, left, ">", htmlParts(l.parts, h.as), "</td></tr>\n")
 	}
@@ -132,7 +157,7 @@ func (h *htmlWriter) lines(ls []labelled) {
 func (h *htmlWriter) parts(s shape) {
 	h.put(`<table class="ow-parts"><tbody>`)
 	for _, f := range s.parts {
-		h.put("<tr><td", left, ">", user(oneLine(f.name), h.as), "</td><td", left, ">")
+		h.put("<tr", calm, "><td", left, ">", user(oneLine(f.name), h.as), "</td><td", left, ">")
 		if f.value.plain {
 			h.put(escape(firm(f.value.text)))
 		} else {
@@ -144,7 +169,7 @@ func (h *htmlWriter) parts(s shape) {
 		h.put("</td></tr>")
 	}
 	if s.more > 0 {
-		h.put(`<tr><td colspan="2"`, left, ">… ", count(s.more), " more</td></tr>")
+		h.put("<tr", calm, `><td colspan="2"`, left, ">… ", count(s.more), " more</td></tr>")
 	}
 	h.put("</tbody></table>")
 }

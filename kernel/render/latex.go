@@ -86,7 +86,7 @@ func texScalar(s string) string {
 	num, unit, ok := strings.Cut(s, " ")
 	out := texNumber(num)
 	if ok {
-		out += `\,` + texUnit(unit)
+		out += `\ ` + texUnit(unit)
 	}
 	if negative {
 		out = "{-" + out + "}" // in braces it is a sign and gets no space behind it

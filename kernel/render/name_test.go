@@ -103,7 +103,7 @@ func TestNameFlavours(t *testing.T) {
 		{"margin", "margin", `\mathrm{margin}`, "<mi>margin</mi>"},
 		{"a__b", "a__b", `\mathrm{a\_\_b}`, "<mi>a__b</mi>"},
 		{"ΔVout", "ΔVout", `\Delta V_{\mathrm{out}}`, `<mrow><mi mathvariant="normal">Δ</mi><msub><mi>V</mi><mi>out</mi></msub></mrow>`},
-		{"supply.Vbus", "supply.Vbus", `\mathrm{supply}.V_{\mathrm{bus}}`,
+		{"supply.Vbus", "supply.Vbus", `\mathrm{supply}\text{.}V_{\mathrm{bus}}`,
 			`<mrow><mi>supply</mi><mo lspace="0" rspace="0">.</mo><msub><mi>V</mi><mi>bus</mi></msub></mrow>`},
 		{"math.Pi", "math.Pi", `\pi`, "<mi>π</mi>"},
 	} {

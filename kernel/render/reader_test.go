@@ -230,7 +230,7 @@ func (r *reader) tex(s string) units.Quantity {
 		case s[0] >= '0' && s[0] <= '9':
 			number, rest := cutNumber(s)
 			var unit string
-			if strings.HasPrefix(rest, `\,`) {
+			if strings.HasPrefix(rest, `\ `) {
 				unit, rest = texUnitText(rest[2:])
 			}
 			row, s = r.literal(row, number, unit), rest
@@ -247,7 +247,7 @@ func (r *reader) texGroup(row []item, s string) ([]item, string) {
 	if m, e, ok := strings.Cut(body, ` \times 10^{`); ok && strings.Trim(m, "0123456789.") == "" {
 		number := m + "e" + strings.TrimSuffix(e, "}")
 		var unit string
-		if strings.HasPrefix(rest, `\,`) {
+		if strings.HasPrefix(rest, `\ `) {
 			unit, rest = texUnitText(rest[2:])
 		}
 		return r.literal(row, number, unit), rest

@@ -13,11 +13,12 @@ func writeTeX(n node) string {
 }
 
 // texSigns are operators with a command; all others stand for themselves.
+// MathJax sets a space behind a full stop that is not text, in braces too.
 var texSigns = map[string]string{
 	"·": `\cdot`, "−": "-", "∥": `\parallel`, "≤": `\le`, "≥": `\ge`, "≠": `\ne`, "±": `\pm`,
 	"and": `\;\text{and}\;`, "or": `\;\text{or}\;`, "mod": `\bmod`, "xor": `\mathbin{\text{xor}}`,
 	"&": `\mathbin{\&}`, "|": `\mathbin{|}`, "<<": `\mathbin{\text{<<}}`, ">>": `\mathbin{\text{>>}}`,
-	"&^": `\mathbin{\&\hat{\ }}`,
+	"&^": `\mathbin{\&\hat{\ }}`, ".": `\text{.}`,
 }
 
 var texFunctions = map[string]string{
@@ -40,16 +41,22 @@ func tex(b *strings.Builder, n node) {
 	case *number:
 		b.WriteString(texNumber(n.text))
 	case *quantity:
-		b.WriteString(texNumber(n.number) + `\,` + texUnit(n.unit))
+		// Not `\,`: MathJax 2, and so the classic notebook, breaks lines there.
+		b.WriteString(texNumber(n.number) + `\ ` + texUnit(n.unit))
 	case *words:
 		b.WriteString(texText("text", n.text))
 	case *verbatim:
 		b.WriteString(texText("texttt", n.text))
 	case *function:
-		if f, ok := texFunctions[n.name]; ok {
+		f, known := texFunctions[n.name]
+		pkg, name, qualified := strings.Cut(n.name, ".")
+		switch {
+		case known:
 			b.WriteString(f)
-		} else {
-			b.WriteString(`\operatorname{` + strings.NewReplacer("_", `\_`, ".", "{.}").Replace(n.name) + "}")
+		case qualified: // \operatorname would set spaces around the full stop
+			b.WriteString(texUpright(pkg) + texSigns["."] + texUpright(name))
+		default:
+			b.WriteString(`\operatorname{` + strings.ReplaceAll(n.name, "_", `\_`) + "}")
 		}
 		if n.base != "" {
 			b.WriteString("_{" + n.base + "}")
@@ -100,7 +107,7 @@ func tex(b *strings.Builder, n node) {
 
 func texIdent(b *strings.Builder, n *ident) {
 	if n.qualifier != "" {
-		b.WriteString(texUpright(n.qualifier) + ".")
+		b.WriteString(texUpright(n.qualifier) + texSigns["."])
 	}
 	s := n.sym
 	if s.prefix != "" {
