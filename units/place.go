@@ -108,6 +108,8 @@ func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float6
 			switch {
 			case stated:
 				e.lanes[i] = at(u)
+			case c.Quantile > 0 && src.Kind == PartSource && low != high:
+				e.lanes[i] = shape.value(c.Quantile, low, mid, high)
 			case c.Board > 0 && src.Kind == PartSource && low != high:
 				e.lanes[i] = shape.value(src.drawn(stream, c.Board-1), low, mid, high)
 			default:

@@ -111,6 +111,9 @@ type Case struct {
 	// Board, from 1 on, draws the parts that At does not name at random, as on
 	// that board. 0: what At does not name is nominal.
 	Board int
+	// Quantile, between 0 and 1, puts the parts that At does not name there in
+	// their distribution, in place of a board.
+	Quantile float64
 }
 
 // Split is a decision that does not come out alike in all cases.

@@ -181,6 +181,7 @@ func (c *Checked) rulesOfTypes() []*Error {
 		}
 	}
 	errs = append(errs, c.requirements()...)
+	errs = append(errs, c.misplaced()...)
 	return errs
 }
 

@@ -99,6 +99,13 @@ func (r *runner) sourceOf(call exec.Call) (key, name string) {
 	if len(call.Chain) <= 1 {
 		if node := r.callAt(call.Pos); node != nil {
 			what = r.text(node)
+			if r.made[node] { // its place is that of the ±
+				from, ok1 := r.offset(node.Args[0].Pos())
+				to, ok2 := r.offset(node.End())
+				if ok1 && ok2 {
+					what = r.Src[from:to]
+				}
+			}
 			if r.twice[home+what] = r.twice[home+what] + 1; r.twice[home+what] > 1 {
 				what += fmt.Sprintf(" #%d", r.twice[home+what])
 			}

@@ -25,8 +25,9 @@ func confidence(passed, drawn int) (low, high float64) {
 	return low, high
 }
 
-// shareBoards is how many boards are drawn for the share of one source.
-const shareBoards = 400
+// sharePoints is how many quantiles stand for the distribution of one ± in the
+// share that it has.
+const sharePoints = 200
 
 // detail completes what a Spread shows.
 func (n *Note) detail(ctx context.Context, c *node, s *Spreading, step int) {
@@ -114,8 +115,8 @@ func (n *Note) chance(ctx context.Context, t target, s *Spreading) error {
 }
 
 // shares computes what each source has in the extremes (how far the extreme
-// goes back when it alone is nominal) and in the variance (of boards on which
-// it alone is drawn).
+// goes back when it alone is nominal) and in the variance (of what each ±
+// does while all else is nominal).
 func (n *Note) shares(ctx context.Context, t target, s *Spreading) error {
 	sources := s.live.Sources()
 	low, high := s.Spread.lowCase.At, s.Spread.highCase.At
@@ -124,17 +125,21 @@ func (n *Note) shares(ctx context.Context, t target, s *Spreading) error {
 		cases = append(cases, units.Case{At: with(low, src.Key, 0)}, units.Case{At: with(high, src.Key, 0)})
 	}
 	for _, src := range sources {
-		if src.Kind != units.PartSource {
-			continue
-		}
-		others := map[string]float64{}
-		for _, o := range sources {
-			if o.Key != src.Key {
-				others[o.Key] = 0
+		for _, term := range src.Terms() {
+			others := map[string]float64{}
+			for _, o := range sources {
+				if o.Key != src.Key {
+					others[o.Key] = 0
+				}
 			}
-		}
-		for b := 1; b <= shareBoards; b++ {
-			cases = append(cases, units.Case{At: others, Board: b})
+			for _, other := range src.Terms() {
+				if other != term {
+					others[other] = 0
+				}
+			}
+			for p := range sharePoints {
+				cases = append(cases, units.Case{At: others, Quantile: (float64(p) + 0.5) / sharePoints})
+			}
 		}
 	}
 	lanes, err := n.lanes(ctx, []target{t}, [][]units.Case{cases})
@@ -148,11 +153,11 @@ func (n *Note) shares(ctx context.Context, t target, s *Spreading) error {
 		share := Share{Name: src.Name, Kind: src.Kind}
 		share.Extreme = math.Abs(v[0]-v[2+2*i]) + math.Abs(v[1]-v[3+2*i])
 		total += share.Extreme
-		if src.Kind == units.PartSource {
-			share.Variance = variance(v[at : at+shareBoards])
-			variances += share.Variance
-			at += shareBoards
+		for range src.Terms() {
+			share.Variance += variance(v[at : at+sharePoints])
+			at += sharePoints
 		}
+		variances += share.Variance
 		s.Shares = append(s.Shares, share)
 	}
 	if std, ok := s.live.Std(); ok { // together they may do more than alone
@@ -186,7 +191,7 @@ func variance(x []float64) float64 {
 		d := v - x[0] - mean
 		sum += d * d
 	}
-	return sum / float64(len(x)-1)
+	return sum / float64(len(x))
 }
 
 // bins counts the boards in twenty classes between the least and the largest.

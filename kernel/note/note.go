@@ -301,6 +301,7 @@ func (n *Note) link() []*node {
 			n.owner[name] = c
 		}
 	}
+	n.configure(errs)
 	for _, c := range n.cells {
 		c.needs, c.names = nil, nil
 		for _, name := range c.parsed.Uses {

@@ -51,6 +51,17 @@ func atMost(a, b units.Quantity) bool { return a.Less(b) || a.Equal(b) }
 // source has in that. Outside a note it does nothing.
 func Spread(x units.Quantity) {}
 
+// Boards sets how many boards a note draws at random to find what chance makes
+// of its values, 2,000 without it. More of them narrow the confidence limits
+// with the square root of their number. It holds for the whole note.
+func Boards(n int) {}
+
+// PartsAreNormal says that all parts of a note which do not say how they are
+// distributed are normal, each limit being so many standard deviations from
+// the nominal value; without it they are even between their limits. It holds
+// for the whole note; Normal(1%, 3) and Uniform(1%) say it of one part.
+func PartsAreNormal(sigmas float64) {}
+
 // Level returns x as a level over the reference ref: Level(P, 1mW) is in dBm.
 // It is units.LevelOf under the name that cells use.
 func Level(x, ref units.Quantity) units.Quantity { return units.LevelOf(x, ref) }

@@ -179,11 +179,13 @@ func Table(path string) map[string]reflect.Value {
 		}
 	case "ohmwright/kernel/cell/builtin":
 		return map[string]reflect.Value{
-			"Level":   reflect.ValueOf(builtin.Level),
-			"Require": reflect.ValueOf(builtin.Require),
-			"Settle":  reflect.ValueOf(builtin.Settle),
-			"Spread":  reflect.ValueOf(builtin.Spread),
-			"Within":  reflect.ValueOf(builtin.Within),
+			"Boards":         reflect.ValueOf(builtin.Boards),
+			"Level":          reflect.ValueOf(builtin.Level),
+			"PartsAreNormal": reflect.ValueOf(builtin.PartsAreNormal),
+			"Require":        reflect.ValueOf(builtin.Require),
+			"Settle":         reflect.ValueOf(builtin.Settle),
+			"Spread":         reflect.ValueOf(builtin.Spread),
+			"Within":         reflect.ValueOf(builtin.Within),
 		}
 	case "ohmwright/lib/argument":
 		return map[string]reflect.Value{
