@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 	"sync"
@@ -28,7 +29,9 @@ type Engine struct {
 	order   []string          // ids in the order of their first execution
 	code    map[string]string // what each cell was run with
 	label   map[string]string
-	display map[string]string // display id of each cell's present output
+	session map[string]string            // who ran each cell last
+	display map[string]*shown            // each cell's present output
+	values  map[string]map[string]string // what each cell's names came to last
 	next    int
 }
 
@@ -38,7 +41,8 @@ func NewEngine() (*Engine, error) {
 	if err != nil {
 		return nil, err
 	}
-	e := &Engine{world: w, code: map[string]string{}, label: map[string]string{}, display: map[string]string{}}
+	e := &Engine{world: w, code: map[string]string{}, label: map[string]string{},
+		session: map[string]string{}, display: map[string]*shown{}, values: map[string]map[string]string{}}
 	e.note = note.New(note.Options{World: w, Printed: func(id, text string) {
 		if e.stream != nil {
 			e.stream(id, text)
@@ -54,11 +58,17 @@ func (e *Engine) Execute(ctx context.Context, req ExecuteRequest, out Output) Ex
 	for _, id := range req.DeletedCells {
 		e.remove(id)
 	}
+	id := ""
+	var retired []string
 	if strings.TrimSpace(req.Code) == "" {
-		return ExecuteReply{}
+		e.remove(req.CellID) // a cell that was emptied defines nothing any more
+	} else {
+		id, retired = e.place(req)
+		e.code[id], e.label[id], e.session[id] = req.Code, fmt.Sprintf("In [%d]", req.Count), req.Session
+		if !req.Silent {
+			delete(e.display, id) // the front end has cleared it; an update would go to a dead id
+		}
 	}
-	id, retired := e.place(req)
-	e.code[id], e.label[id] = req.Code, fmt.Sprintf("In [%d]", req.Count)
 	e.note.Set(e.sources())
 	e.note.Again(id)
 	e.stream = func(from, text string) {
@@ -67,28 +77,85 @@ func (e *Engine) Execute(ctx context.Context, req ExecuteRequest, out Output) Ex
 		}
 	}
 	defer func() { e.stream = nil }()
-	delete(e.display, id) // the front end has cleared it; an update would go to a dead id
 	results := e.note.Run(ctx)
 
-	var reply ExecuteReply
+	before := e.values
+	e.values = map[string]map[string]string{}
+	cause := ""
 	for _, r := range results {
+		e.values[r.ID] = texts(r)
 		if r.ID == id {
-			reply = e.show(id, r, retired, out)
+			cause = causeOf(before, e.values[id], r.Defines)
+		}
+	}
+	var reply ExecuteReply
+	if !req.Silent {
+		for _, r := range results {
+			if r.ID != id {
+				e.update(r, changes(before[r.ID], e.values[r.ID], r, cause), req.Session, out)
+			}
 		}
 	}
 	for _, r := range results {
-		shown := e.display[r.ID]
-		if r.ID == id || shown == "" || !r.Ran && r.State != note.Waiting {
-			continue
+		if r.ID == id {
+			reply = e.show(r, retired, req, out)
 		}
-		data, meta := e.bundle(r, r.Items, e.code[r.ID])
-		if data == nil { // it shows nothing any more, but an output cannot be taken away
-			data = Bundle{"text/plain": ""}
-		}
-		out.UpdateDisplayData(data, meta, shown)
+	}
+	if !req.Silent {
+		e.updateNotices(results, id, out)
 	}
 	reply.UserExpressions = e.expressions(req.UserExpressions, results)
 	return reply
+}
+
+// update replaces what a cell shows if that is not on screen already. What a
+// silent execution changed is caught up with here by the next that may speak.
+func (e *Engine) update(r *note.Result, changed []note.Item, session string, out Output) {
+	d := e.display[r.ID]
+	if d == nil {
+		return
+	}
+	d.again = d.again || r.Ran
+	data, meta := e.present(r, d, changed)
+	if same(d.sent, data) {
+		return
+	}
+	d.sent = data
+	d.stale = d.stale || d.session != session
+	out.UpdateDisplayData(data, meta, d.id)
+}
+
+// updateNotices takes away the notices of stale results that are none any more.
+func (e *Engine) updateNotices(results []*note.Result, id string, out Output) {
+	for _, r := range results {
+		if d := e.display[r.ID]; d != nil && r.ID != id && d.notice && e.staleNotice(d.session) == nil {
+			d.notice = false
+			e.update(r, nil, d.session, out)
+		}
+	}
+}
+
+// present is what stands in a cell's replaceable output.
+func (e *Engine) present(r *note.Result, d *shown, extra []note.Item) (Bundle, map[string]any) {
+	var items []note.Item
+	if n := e.staleNotice(d.session); d.notice && n != nil {
+		items = append(items, n)
+	}
+	if d.failed && r.State == note.Done {
+		items = append(items, &note.Notice{Text: "now computed: the error above is from before"})
+	}
+	// What the executed cell printed was streamed and stands above.
+	for _, i := range r.Items {
+		if _, printed := i.(*note.Printed); !printed || d.again {
+			items = append(items, i)
+		}
+	}
+	items = append(items, extra...)
+	data, meta := e.bundle(r, items, e.code[r.ID])
+	if data == nil { // an output cannot be taken away
+		data = Bundle{"text/plain": ""}
+	}
+	return data, meta
 }
 
 // place finds the cell that a request is for. Where the front end gives no
@@ -96,10 +163,23 @@ func (e *Engine) Execute(ctx context.Context, req ExecuteRequest, out Output) Ex
 // definition of a name retires the older.
 func (e *Engine) place(req ExecuteRequest) (id string, retired []string) {
 	if req.CellID != "" {
+		// A page that was loaded again may call the same cells by other ids.
+		for _, old := range slices.Clone(e.order) {
+			if old == req.CellID || e.session[old] == req.Session {
+				continue
+			}
+			for _, name := range e.note.Names(req.Code) {
+				if slices.Contains(e.note.Names(e.code[old]), name) {
+					retired = append(retired, fmt.Sprintf("%s is defined here now; %s, run before this page was loaded, is retired", name, e.label[old]))
+					e.remove(old)
+					break
+				}
+			}
+		}
 		if _, ok := e.code[req.CellID]; !ok {
 			e.order = append(e.order, req.CellID)
 		}
-		return req.CellID, nil
+		return req.CellID, retired
 	}
 	defines := map[string]bool{}
 	for _, name := range e.note.Names(req.Code) {
@@ -139,6 +219,7 @@ func (e *Engine) remove(id string) {
 	}
 	delete(e.code, id)
 	delete(e.label, id)
+	delete(e.session, id)
 	delete(e.display, id)
 }
 
@@ -151,39 +232,58 @@ func (e *Engine) sources() []note.Source {
 }
 
 // show sends what the executed cell shows. An error of its own goes out as an
-// error; that it waits for another cell is a display, which heals.
-func (e *Engine) show(id string, r *note.Result, retired []string, out Output) ExecuteReply {
-	var items []note.Item
-	for _, text := range retired {
-		items = append(items, &note.Notice{Text: text})
-	}
-	if r.State == note.Failed {
-		if data, meta := e.bundle(&note.Result{}, items, ""); data != nil {
-			out.DisplayData(data, meta, "")
-		}
+// error output, which front ends ask for and nothing can replace; an empty
+// display below it takes the value when another cell mends it.
+func (e *Engine) show(r *note.Result, retired []string, req ExecuteRequest, out Output) ExecuteReply {
+	var reply ExecuteReply
+	failed := r.State == note.Failed
+	if failed {
 		first := r.Errors[0]
-		trace := render.Traceback(r.Errors, e.code[id])
+		trace := render.Traceback(r.Errors, e.code[r.ID])
 		out.Error(string(first.Code), first.Error(), trace)
-		return ExecuteReply{Err: &Error{Name: string(first.Code), Value: first.Error(), Traceback: trace}}
+		reply.Err = &Error{Name: string(first.Code), Value: first.Error(), Traceback: trace}
 	}
-	for _, i := range r.Items {
-		if _, printed := i.(*note.Printed); !printed {
-			items = append(items, i)
-		}
+	if req.Silent {
+		return reply
 	}
-	data, meta := e.bundle(r, items, e.code[id])
-	if data != nil {
-		shown := out.NewDisplayID()
-		e.display[id] = shown
-		out.DisplayData(data, meta, shown)
+	var said []note.Item
+	for _, text := range retired {
+		said = append(said, &note.Notice{Text: text})
 	}
-	return ExecuteReply{}
+	d := &shown{session: req.Session, failed: failed, notice: e.staleNotice(req.Session) != nil}
+	var data Bundle
+	var meta map[string]any
+	if failed { // its error stands above already
+		data, meta = e.present(&note.Result{ID: r.ID, State: note.Failed}, d, said)
+	} else {
+		data, meta = e.present(r, d, said)
+	}
+	empty := same(data, Bundle{"text/plain": ""})
+	switch {
+	case empty && !failed && !e.usesNote(e.code[r.ID]):
+		return reply // it can never show anything
+	case !empty && !d.notice && len(said) == 0 && e.constant(r, r.Items):
+		out.ExecuteResult(data, meta)
+		return reply
+	}
+	d.id, d.sent = out.NewDisplayID(), data
+	if failed {
+		d.sent, _ = e.present(r, d, nil) // the same error again is no news
+	}
+	e.display[r.ID] = d
+	out.DisplayData(data, meta, d.id)
+	return reply
 }
 
 // bundle is what a cell shows, in the forms that front ends ask for.
 func (e *Engine) bundle(r *note.Result, items []note.Item, source string) (Bundle, map[string]any) {
 	if len(r.Errors) > 0 {
-		return Bundle{"text/plain": render.ErrorText(r.Errors, source), "text/html": render.ErrorHTML(r.Errors, source)}, nil
+		said := render.GroupBundle(slices.DeleteFunc(slices.Clone(items), func(i note.Item) bool {
+			_, notice := i.(*note.Notice)
+			return !notice
+		}))
+		return Bundle{"text/plain": render.ErrorText(r.Errors, source) + said["text/plain"],
+			"text/html": render.ErrorHTML(r.Errors, source) + said["text/html"]}, nil
 	}
 	group := render.GroupBundle(items)
 	if group == nil {
