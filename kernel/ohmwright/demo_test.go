@@ -48,11 +48,14 @@ type demoJSON struct {
 	Values map[string]struct {
 		SI   *float64 `json:"si"`
 		Unit string   `json:"unit"`
+		Low  *float64 `json:"low_si"`
+		High *float64 `json:"high_si"`
 	} `json:"values"`
 	Requirements []struct {
 		Text   string   `json:"text"`
 		Holds  bool     `json:"holds"`
 		Margin *float64 `json:"margin_si"`
+		Worst  *float64 `json:"worst_margin_si"`
 	} `json:"requirements"`
 	Errors []json.RawMessage `json:"errors"`
 }
@@ -89,8 +92,10 @@ func TestDemoNotesAgainstTablesByHand(t *testing.T) {
 					t.Errorf("%s, %s: has no margin, want %v %s", key, r.Text, w.si, w.unit)
 				case !within(*r.Margin, w.si):
 					t.Errorf("%s, %s: margin %v, want %v %s: %s", key, r.Text, *r.Margin, w.si, w.unit, w.how)
-				case r.Holds != (w.si >= 0):
+				case r.Holds != (w.si >= 0) || r.Holds != (w.low == nil || *w.low >= 0):
 					t.Errorf("%s, %s: holds is %v, the margin is %v", key, r.Text, r.Holds, w.si)
+				case !withinLimit(r.Worst, w.low):
+					t.Errorf("%s, %s: worst margin %v, want %v", key, r.Text, show(r.Worst), show(w.low))
 				}
 			}
 			for key, v := range got.Values {
@@ -103,6 +108,8 @@ func TestDemoNotesAgainstTablesByHand(t *testing.T) {
 					t.Errorf("%s: has no number, want %v %s", key, w.si, w.unit)
 				case !within(*v.SI, w.si) || v.Unit != w.unit:
 					t.Errorf("%s is %v %s, want %v %s: %s", key, *v.SI, v.Unit, w.si, w.unit, w.how)
+				case !withinLimit(v.Low, w.low) || !withinLimit(v.High, w.high):
+					t.Errorf("%s goes from %v to %v, want %v to %v", key, show(v.Low), show(v.High), show(w.low), show(w.high))
 				}
 			}
 			for key := range want {
@@ -116,9 +123,25 @@ func TestDemoNotesAgainstTablesByHand(t *testing.T) {
 // roundings of a float64.
 func within(got, want float64) bool { return math.Abs(got-want) <= 1e-12*math.Abs(want) }
 
+// withinLimit holds a limit against the table; an exact value has none.
+func withinLimit(got, want *float64) bool {
+	if got == nil || want == nil {
+		return got == want
+	}
+	return within(*got, *want)
+}
+
+func show(x *float64) string {
+	if x == nil {
+		return "none"
+	}
+	return strconv.FormatFloat(*x, 'g', -1, 64)
+}
+
 type tableLine struct {
 	si        float64
 	unit, how string
+	low, high *float64 // over all corners; nil for an exact value
 }
 
 func readTable(t *testing.T, path string) map[string]tableLine {
@@ -140,7 +163,15 @@ func readTable(t *testing.T, path string) map[string]tableLine {
 		if _, twice := lines[row[0]]; err != nil || twice || row[3] == "" {
 			t.Fatalf("%s, line %d: %v (%v)", path, i+1, row, err)
 		}
-		lines[row[0]] = tableLine{si, row[2], row[3]}
+		line := tableLine{si: si, unit: row[2], how: row[3]}
+		for i, limit := range []**float64{&line.low, &line.high} {
+			if x, err := strconv.ParseFloat(row[4+i], 64); err == nil {
+				*limit = &x
+			} else if row[4+i] != "" {
+				t.Fatalf("%s, line %d: %v", path, i+1, err)
+			}
+		}
+		lines[row[0]] = line
 	}
 	return lines
 }

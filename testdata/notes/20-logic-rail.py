@@ -10,51 +10,56 @@ Preferred values are looked up by hand in IEC 60063 (from memory):
 
 from table import F, Table
 
-t = Table()
-v, margin = t.value, t.margin
-zero_celsius = F("273.15")
+t = Table({
+    "Vin": ("4.75", "5", "5.25"),
+    "Vref": ("0.788", "0.8", "0.812"),
+    "Iout": ("8e-3", "60e-3", "280e-3"),
+    "Ta": ("-20", "25", "60"),
+    "Rbot": ("11.88e3", "12e3", "12.12e3"),
+    "Rtop": ("37.026e3", "37.4e3", "37.774e3"),
+})
 
-given = "given"
-Vin = v("Vin", F("5"), "V", given + ": usual of 4.75 V, 5 V, 5.25 V")
-Vin_low, Vin_high = F("4.75"), F("5.25")
-Vref = v("Vref", F("0.8"), "V", given + ": typical of 788 mV, 800 mV, 812 mV")
-Iout = v("Iout", F("60e-3"), "A", given + ": usual of 8 mA, 60 mA, 280 mA")
-Iout_high = F("280e-3")
-Vdrop = v("Vdrop", F("450e-3"), "V", given + ": 450 mV")
-Iq = v("Iq", F("90e-6"), "A", given + ": 90 µA")
-Ifb = v("Ifb", F("50e-9"), "A", given + ": 50 nA")
-Ta = v("Ta", F("25") + zero_celsius, "K", "25 °C + 273.15 K, usual of -20 °C, 25 °C, 60 °C")
-Ta_high = F("60") + zero_celsius
-theta = v("θJA", F("62"), "K/W", given + ": a degree of difference is a kelvin")
-Tjmax = v("Tjmax", F("125") + zero_celsius, "K", "125 °C + 273.15 K")
 
-# Output voltage.
-Vwanted = v("Vwanted", F("3.3"), "V", given)
-Rbot = v("Rbot", F("12e3"), "Ω", given + ": 12 kΩ, nominal of ±1 %")
-ideal = Rbot * (Vwanted / Vref - 1)
-# 37.5 kΩ lies between 37.4 kΩ (0.27 % below) and 38.3 kΩ (2.1 % above).
-Rtop = v("Rtop", F("37.4e3"), "Ω", "12 kΩ · (3.3 V/0.8 V - 1) = 37.5 kΩ; E96 has 37.4 and 38.3 there, the nearer is 37.4")
+def note(v, margin, s):
+    zero_celsius = F("273.15")
 
-# The pin takes its current from the node, which the reference holds: the
-# upper resistor carries the lower one's current and the pin's.
-i_top = Vref / Rbot + Ifb
-Vout = v("Vout", Vref + i_top * Rtop, "V", "0.8 V + (0.8 V/12 kΩ + 50 nA) · 37.4 kΩ")
+    given = "given"
+    Vin = v("Vin", s["Vin"], "V", given + ": usual of 4.75 V, 5 V, 5.25 V")
+    Vref = v("Vref", s["Vref"], "V", given + ": typical of 788 mV, 800 mV, 812 mV")
+    Iout = v("Iout", s["Iout"], "A", given + ": usual of 8 mA, 60 mA, 280 mA")
+    Vdrop = v("Vdrop", F("450e-3"), "V", given + ": 450 mV")
+    Iq = v("Iq", F("90e-6"), "A", given + ": 90 µA")
+    Ifb = v("Ifb", F("50e-9"), "A", given + ": 50 nA")
+    Ta = v("Ta", s["Ta"] + zero_celsius, "K", "25 °C + 273.15 K, usual of -20 °C, 25 °C, 60 °C")
+    theta = v("θJA", F("62"), "K/W", given + ": a degree of difference is a kelvin")
+    Tjmax = v("Tjmax", F("125") + zero_celsius, "K", "125 °C + 273.15 K")
 
-# Headroom at 4.75 V.
-Vhead = v("Vhead", Vin_low - Vout - Vdrop, "V", "4.75 V - 3.295203 V - 0.45 V")
+    # Output voltage.
+    Vwanted = v("Vwanted", F("3.3"), "V", given)
+    Rbot = v("Rbot", s["Rbot"], "Ω", given + ": 12 kΩ, nominal of ±1 %")
+    # 37.5 kΩ lies between 37.4 kΩ (0.27 % below) and 38.3 kΩ (2.1 % above).
+    Rtop = v("Rtop", s["Rtop"], "Ω", "12 kΩ · (3.3 V/0.8 V - 1) = 37.5 kΩ; E96 has 37.4 and 38.3 there, the nearer is 37.4")
 
-# Heat at 5.25 V, 280 mA, 60 °C.
-Pd = v("Pd", (Vin_high - Vout) * Iout_high + Vin_high * Iq, "W", "(5.25 V - 3.295203 V) · 280 mA + 5.25 V · 90 µA")
-Tj = v("Tj", Ta_high + Pd * theta, "K", "333.15 K + Pd · 62 K/W")
-limit = Tjmax - 15
+    # The pin takes its current from the node, which the reference holds: the
+    # upper resistor carries the lower one's current and the pin's.
+    i_top = Vref / Rbot + Ifb
+    Vout = v("Vout", Vref + i_top * Rtop, "V", "0.8 V + (0.8 V/12 kΩ + 50 nA) · 37.4 kΩ")
 
-Pmax = v("Pmax", (limit - Ta_high) / theta, "W", "(110 °C - 60 °C)/(62 K/W) = 50/62 W")
-Imax = v("Imax", Pmax / (Vin_high - Vout), "A", "50/62 W over 5.25 V - 3.295203 V")
-v("η", Vout * Iout / (Vin * (Iout + Iq)), "1", "out 3.295203 V · 60 mA, in 5 V · 60.09 mA")
+    Vhead = v("Vhead", Vin - Vout - Vdrop, "V", "5 V - 3.295203 V - 0.45 V")
 
-margin(min(Vout - F("3.135"), F("3.465") - Vout), "V", "the nearer end of 3.135 V and 3.465 V: 3.295203 V - 3.135 V")
-margin(Vhead - F("200e-3"), "V", "headroom above 200 mV: 1.004797 V - 0.2 V")
-margin(limit - Tj, "K", "below the limit less 15 K: 383.15 K - 367.11 K")
-margin(Imax - Iout_high, "A", "load allowed above the highest: 412.55 mA - 280 mA")
+    Pd = v("Pd", (Vin - Vout) * Iout + Vin * Iq, "W", "(5 V - 3.295203 V) · 60 mA + 5 V · 90 µA")
+    Tj = v("Tj", Ta + Pd * theta, "K", "298.15 K + Pd · 62 K/W")
+    limit = Tjmax - 15
 
+    Pmax = v("Pmax", (limit - Ta) / theta, "W", "(110 °C - 25 °C)/(62 K/W) = 85/62 W")
+    Imax = v("Imax", Pmax / (Vin - Vout), "A", "85/62 W over 5 V - 3.295203 V")
+    v("η", Vout * Iout / (Vin * (Iout + Iq)), "1", "out 3.295203 V · 60 mA, in 5 V · 60.09 mA")
+
+    margin(min(Vout - F("3.135"), F("3.465") - Vout), "V", "the nearer end of 3.135 V and 3.465 V: 3.295203 V - 3.135 V")
+    margin(Vhead - F("200e-3"), "V", "headroom above 200 mV: 1.254797 V - 0.2 V")
+    margin(limit - Tj, "K", "below the limit less 15 K: 383.15 K - 304.52 K")
+    margin(Imax - Iout, "A", "load allowed above the load: 804.2 mA - 60 mA")
+
+
+t.run(note)
 t.write()

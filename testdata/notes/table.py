@@ -13,6 +13,7 @@ import csv
 import sys
 from decimal import Decimal, getcontext
 from fractions import Fraction
+from itertools import product
 
 getcontext().prec = 40
 
@@ -44,28 +45,53 @@ assert str(Decimal(LN2.numerator) / Decimal(LN2.denominator)).startswith("0.6931
 
 
 class Table:
-    def __init__(self):
-        self.lines = []
-        self.margins = 0
+    """The lines of one note, and how far each goes over the note's sources.
 
-    def value(self, name, x, unit, how):
-        """Adds a line and gives the value back for the next formula."""
-        self.lines.append((name, x, unit, how))
-        return x
+    sources gives, for each value with limits, its lower limit, its usual value
+    and its upper limit. The body of the note is computed at the usual values,
+    which makes the lines, and then at every corner: in these notes every value
+    rises or falls all the way with each of its sources, so its extremes are at
+    corners.
+    """
 
-    def margin(self, x, unit, how):
-        """Adds the margin of the next requirement, in the order of the note."""
-        self.margins += 1
-        self.lines.append((f"requirement {self.margins}", x, unit, how))
+    def __init__(self, sources):
+        self.sources = {name: tuple(F(x) for x in limits) for name, limits in sources.items()}
+
+    def run(self, body):
+        def once(at):
+            lines, margins = {}, [0]
+
+            def value(name, x, unit, how):
+                lines[name] = (x, unit, how)
+                return x
+
+            def margin(x, unit, how):
+                margins[0] += 1
+                lines[f"requirement {margins[0]}"] = (x, unit, how)
+
+            body(value, margin, at)
+            return lines
+
+        self.lines = once({name: limits[1] for name, limits in self.sources.items()})
+        self.low = {name: line[0] for name, line in self.lines.items()}
+        self.high = dict(self.low)
+        for corner in product(*((limits[0], limits[2]) for limits in self.sources.values())):
+            for name, line in once(dict(zip(self.sources, corner))).items():
+                self.low[name] = min(self.low[name], line[0])
+                self.high[name] = max(self.high[name], line[0])
 
     def write(self):
         out = csv.writer(sys.stdout, lineterminator="\n")
-        out.writerow(["name", "si", "unit", "how"])
-        for name, x, unit, how in self.lines:
-            d = Decimal(x.numerator) / Decimal(x.denominator)
-            # 20 significant digits, more than any float64 has.
-            text = format(d, ".20g")
-            mantissa, _, exponent = text.partition("e")
-            if "." in mantissa:
-                mantissa = mantissa.rstrip("0").rstrip(".")
-            out.writerow([name, mantissa + ("e" + exponent if exponent else ""), unit, how])
+        out.writerow(["name", "si", "unit", "how", "low_si", "high_si"])
+        for name, (x, unit, how) in self.lines.items():
+            low, high = self.low[name], self.high[name]
+            out.writerow([name, number(x), unit, how] + (["", ""] if low == high else [number(low), number(high)]))
+
+
+def number(x):
+    """20 significant digits, more than any float64 has."""
+    text = format(Decimal(x.numerator) / Decimal(x.denominator), ".20g")
+    mantissa, _, exponent = text.partition("e")
+    if "." in mantissa:
+        mantissa = mantissa.rstrip("0").rstrip(".")
+    return mantissa + ("e" + exponent if exponent else "")
