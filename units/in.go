@@ -165,8 +165,13 @@ func (a Quantity) Float() float64 {
 // Plain returns a as Float does, for a calculation that goes on with a bare
 // number. If a spreads, its study is told that the cases part here.
 func (a Quantity) Plain() float64 {
-	if a.e != nil {
-		decide(a, a.exact(), " as a bare number: ", func(x, y float64) bool { return x == y })
+	if e := a.live(); e != nil {
+		for i, v := range e.lanes {
+			if v != a.v {
+				e.study.NoteSplit("the bare number of "+a.String(), e.where(i))
+				break
+			}
+		}
 	}
 	return a.Float()
 }

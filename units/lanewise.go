@@ -3,6 +3,7 @@ package units
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Lanewise returns f of the numbers of its arguments (in coherent SI; kelvin,
@@ -122,31 +123,20 @@ type Cases struct {
 	like  *Ensemble
 }
 
-// CasesOf returns the cases of these values and of the sources with these
-// keys; nil where there is only the nominal one.
-func (s *Study) CasesOf(values []Quantity, keys []string) *Cases {
+// CasesOf returns the cases of these values together; nil where there is only
+// the nominal one.
+func (s *Study) CasesOf(values []Quantity) *Cases {
 	var set *sourceSet
-	add := func(t *sourceSet) {
-		if set == nil {
-			set = t
-		} else {
-			set = s.union(set, t)
-		}
-	}
 	for _, q := range values {
 		if e := q.live(); e != nil {
 			if e.study != s {
 				refuse("cannot combine values of two studies", "place both in one study")
 			}
-			add(e.set)
-		}
-	}
-	for _, k := range keys {
-		s.mu.Lock()
-		src := s.byKey[k]
-		s.mu.Unlock()
-		if src != nil {
-			add(s.setOf(src.id))
+			if set == nil {
+				set = e.set
+			} else {
+				set = s.union(set, e.set)
+			}
 		}
 	}
 	if set == nil {
@@ -160,6 +150,20 @@ func (c *Cases) Len() int { return c.set.width }
 
 // Where says in words what case i is.
 func (c *Cases) Where(i int) string { return c.like.where(i) }
+
+// Has reports whether all sources of x are among those of the cases.
+func (c *Cases) Has(x Quantity) bool {
+	e := x.live()
+	if e == nil || c.study.cases != nil {
+		return true
+	}
+	for _, id := range e.set.ids {
+		if !slices.Contains(c.set.ids, id) {
+			return false
+		}
+	}
+	return true
+}
 
 // Pick returns x as it is in case i, exact.
 func (c *Cases) Pick(x Quantity, i int) Quantity {
@@ -200,7 +204,7 @@ func (c *Cases) Join(nominal Quantity, values []Quantity) Quantity {
 	if len(values) != c.Len() {
 		refuse(fmt.Sprintf("cannot join %d values of %d cases", len(values), c.Len()), "")
 	}
-	same := true
+	same, known := true, true
 	e := &Ensemble{study: c.study, set: c.set, lanes: make([]float64, len(values))}
 	for i, v := range values {
 		v = v.like(nominal)
@@ -209,13 +213,67 @@ func (c *Cases) Join(nominal Quantity, values []Quantity) Quantity {
 		}
 		e.lanes[i] = v.v
 		same = same && v.v == nominal.v
+		known = known && c.Pick(nominal, i).v == v.v
+	}
+	if known {
+		return nominal // it was right without going case by case
 	}
 	if nominal.wild() && len(values) > 0 {
 		nominal = nominal.like(values[0])
 	}
 	q := nominal.exact()
 	if !same {
-		q.e = e
+		q.e = e.reduced()
 	}
 	return q
+}
+
+// reduced returns e without the sources that change nothing in any corner or
+// sweep: they are those of other values computed beside it.
+func (e *Ensemble) reduced() *Ensemble {
+	s, t := e.study, e.set
+	if s.cases != nil || len(t.ids) > MaxCorners {
+		return e
+	}
+	var kept []int // places in t.ids
+	var ids []int
+	for i, id := range t.ids {
+		if e.moves(i) {
+			kept, ids = append(kept, i), append(ids, id)
+		}
+	}
+	if len(ids) == len(t.ids) || len(ids) == 0 {
+		return e
+	}
+	out := &Ensemble{study: s, set: s.setOf(ids...)}
+	out.lanes = make([]float64, out.set.width)
+	for c := range out.set.corners {
+		from := 0
+		for k, i := range kept {
+			from |= (c >> k & 1) << i
+		}
+		out.lanes[c] = e.lanes[from]
+	}
+	for k, i := range kept {
+		copy(out.lanes[out.set.sweepAt(k):][:sweepPoints], e.lanes[t.sweepAt(i):])
+	}
+	copy(out.lanes[out.set.flatAt(s):], e.lanes[t.flatAt(s):])
+	return out
+}
+
+// moves reports whether the i-th source changes the value in some corner or
+// sweep.
+func (e *Ensemble) moves(i int) bool {
+	for c := range e.set.corners {
+		if e.lanes[c] != e.lanes[c^1<<i] {
+			return true
+		}
+	}
+	row := e.lanes[e.set.sweepAt(i):][:sweepPoints]
+	for _, v := range row {
+		if v != row[0] {
+			return true
+		}
+	}
+	return false
 }

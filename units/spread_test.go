@@ -122,7 +122,7 @@ func TestSpreadIsNeverLostOnTheWay(t *testing.T) {
 		}
 		// Every lane is what the same function gives of exact values in that case.
 		if name != "Tolerance" {
-			c := s.CasesOf([]Quantity{r, x, tp, g, l, v}, nil)
+			c := s.CasesOf([]Quantity{r, x, tp, g, l, v})
 			for i := range c.Len() {
 				p := func(q Quantity) Quantity { return c.Pick(q, i) }
 				if want := f(p(r), p(x), p(tp), p(g), p(l), p(v)); !p(got).Same(want) {

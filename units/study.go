@@ -251,12 +251,17 @@ func (s *Study) gather(from, to *sourceSet) *gather {
 	}
 	j = &gather{row: make([]int, len(to.ids))}
 	place := make([]int, len(from.ids)) // of each source of from in to
+	found := 0
 	for i, id := range to.ids {
 		p := slices.Index(from.ids, id)
 		j.row[i] = p
 		if p >= 0 {
 			place[p] = i
+			found++
 		}
+	}
+	if found < len(from.ids) {
+		panic("units: a value has sources that are not among those of its cases")
 	}
 	j.corner = make([]int32, to.corners)
 	for c := range j.corner {

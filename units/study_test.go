@@ -299,7 +299,7 @@ func TestSolve(t *testing.T) {
 	s := NewStudy(StudyOptions{})
 	a := s.Place("a", "a", Range(Number(1), Number(2), Number(4)))
 	x := Solve("the root", Number(0), Number(10), func(x Quantity) Quantity { return x.Mul(x).Sub(a) })
-	c := s.CasesOf([]Quantity{a}, nil)
+	c := s.CasesOf([]Quantity{a})
 	for i := range c.Len() {
 		if want := math.Sqrt(c.Pick(a, i).SI()); math.Abs(c.Pick(x, i).SI()-want) > 1e-14*want {
 			t.Fatalf("%v, want %v", c.Pick(x, i).SI(), want)
@@ -329,5 +329,24 @@ func TestMatched(t *testing.T) {
 	// 1.05·1.001.
 	if h := High(m[0]).SI(); math.Abs(h-10510.5) > 1e-8 {
 		t.Errorf("one alone goes to %v", h)
+	}
+}
+
+// A value that was computed case by case beside others keeps only the sources
+// that move it.
+func TestJoinDropsWhatDoesNotMove(t *testing.T) {
+	t.Parallel()
+	s := NewStudy(StudyOptions{})
+	a := s.Place("a", "a", Range(Number(1), Number(2), Number(4)))
+	b := s.Place("b", "b", Tolerance(Number(5), q("1 %")))
+	c := s.CasesOf([]Quantity{a, b})
+	values := make([]Quantity, c.Len())
+	for i := range values {
+		values[i] = c.Pick(b, i).Mul(Number(2))
+	}
+	got := c.Join(Number(10), values)
+	want := b.Mul(Number(2))
+	if !got.Identical(want) {
+		t.Errorf("%s of %v, want %s of %v", limitsText(got), got.Sources(), limitsText(want), want.Sources())
 	}
 }

@@ -1,6 +1,7 @@
 package cell
 
 import (
+	"fmt"
 	"go/ast"
 	"go/token"
 	"strings"
@@ -77,7 +78,14 @@ func (r *runner) require(call exec.Call) {
 			req.Text = of.text(cond)
 		}
 	}
-	r.steps = append(r.steps, Step{Line: line, Require: req})
+	r.steps = append(r.steps, Step{Line: line, Require: req, Key: r.keyOf(call)})
+}
+
+// keyOf is the key of a Require or Spread.
+func (r *runner) keyOf(call exec.Call) string {
+	n := r.reached[call.Pos]
+	r.reached[call.Pos]++
+	return fmt.Sprintf("%s#%d", r.place(call.Pos), n)
 }
 
 // judge finds the distance to the limit, which is positive where the
@@ -143,7 +151,7 @@ func (r *runner) spreadOf(call exec.Call) {
 	if !ok {
 		return
 	}
-	step := Step{Line: 1, Spread: &SpreadOf{Value: x}}
+	step := Step{Line: 1, Spread: &SpreadOf{Value: x}, Key: r.keyOf(call)}
 	if at, ok := r.offset(call.Pos); ok {
 		step.Line = r.line(at)
 	}

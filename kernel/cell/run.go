@@ -69,6 +69,9 @@ type Step struct {
 	Require *Requirement
 	Spread  *SpreadOf
 	Notice  string
+	// Key finds a Require or a Spread again when the cell is computed again:
+	// where it stands and how often it was reached before.
+	Key string
 }
 
 // SpreadOf is a Spread that was reached.
@@ -115,6 +118,7 @@ type Requirement struct {
 	// FailsWhere is a case in which it does not hold, if that does not show in
 	// the margin.
 	FailsWhere string
+	Unreached  bool // the nominal case does not get there
 }
 
 // ErrProbed ends a run that got to what a probe wanted to see.
@@ -131,16 +135,16 @@ type runner struct {
 	kept    map[token.Pos]bool
 	ordinal map[string]int // sources so far, by definition
 	twice   map[string]int
-	placed  []string // keys of sources
-	sources map[string]units.Quantity
+	sources map[string]units.Quantity // by key
 	chosen  map[string][]exec.Value
+	reached map[token.Pos]int
 	parting token.Pos // of the first comparison at which the cases part
 }
 
 // call runs the program once.
 func (p *Program) call(env Env) (*runner, *exec.Run, *Error) {
 	r := &runner{Program: p, env: env, values: map[ast.Expr]exec.Value{}, vars: map[string]*exec.Variable{}, counted: map[string]int{}, kept: map[token.Pos]bool{},
-		sources: map[string]units.Quantity{}, ordinal: map[string]int{}, twice: map[string]int{}, chosen: map[string][]exec.Value{}}
+		reached: map[token.Pos]int{}, sources: map[string]units.Quantity{}, ordinal: map[string]int{}, twice: map[string]int{}, chosen: map[string][]exec.Value{}}
 	run := &exec.Run{Compared: r.compared, Ctx: env.Ctx, Limits: env.Limits, Out: env.Out, Global: r.global, Intercept: r.intercept, After: r.after,
 		Trace: func(e ast.Expr, v exec.Value) {
 			if r.whole[e] {
@@ -188,7 +192,7 @@ func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 			}
 		}
 	}
-	out.Placed = len(r.placed)
+	out.Placed = len(r.sources)
 	if !env.Bare {
 		for _, s := range p.stmts {
 			r.statement(run, s, out.Values)
@@ -197,7 +201,7 @@ func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 	if env.Study != nil {
 		if splits, total := env.Study.TakeSplits(); total > 0 {
 			r.apart(splits)
-			if _, err := p.caseByCase(env, r, out.Values); err != nil {
+			if err := p.caseByCase(env, r, out.Values); err != nil {
 				return nil, []*Error{err}
 			}
 			env.Study.TakeSplits()
@@ -406,7 +410,7 @@ func (r *runner) after(call exec.Call, results []exec.Value) []exec.Value {
 	case baring(call):
 		if q, ok := call.Args[0].V.(units.Quantity); ok && q.HasSpread() {
 			if low, high, ok := q.Limits(); ok && !low.Same(high) {
-				r.env.Study.NoteSplit(q.String()+" as a bare number", "its limits are "+low.String()+" and "+high.String())
+				r.env.Study.NoteSplit("the bare number of "+q.String(), "its limits are "+low.String()+" and "+high.String())
 			}
 		}
 	}

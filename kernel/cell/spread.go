@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"go/ast"
 	"go/token"
+	"maps"
 	"slices"
 	"strings"
 
@@ -70,7 +71,6 @@ func (r *runner) placeOne(key, name string, x units.Quantity) units.Quantity {
 		live = r.env.Study.Place(key, name, x)
 	}
 	if live.HasSpread() {
-		r.placed = append(r.placed, key)
 		r.sources[key] = live
 	}
 	if r.env.pick != nil {
@@ -181,26 +181,27 @@ func (r *runner) callAt(pos token.Pos) *ast.CallExpr {
 // caseByCase computes the cell again in every case by itself, each with exact
 // values, because a decision in it does not come out alike in all of them; and
 // joins what came of it.
-func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Value) (steps []Step, err *Error) {
-	study := env.Study
-	keys := nominal.placed
+func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Value) *Error {
+	sources := maps.Clone(nominal.sources)
 	for range 3 {
-		var inputs []units.Quantity
+		var all []units.Quantity
 		for _, v := range nominal.vars {
 			if v.ReadOnly {
-				inputs = append(inputs, exec.Quantities(v.Load())...)
+				all = append(all, exec.Quantities(v.Load())...)
 			}
 		}
-		cases := study.CasesOf(inputs, keys)
+		for _, key := range slices.Sorted(maps.Keys(sources)) {
+			all = append(all, sources[key])
+		}
+		cases := env.Study.CasesOf(all)
 		if cases == nil {
-			return nominal.steps, nil
+			return nil
 		}
 		runs := make([]*runner, cases.Len())
-		more := false
+		known := len(sources)
 		for i := range runs {
 			one := env
-			one.Study, one.Out = study, discard{}
-			one.Chose = nil
+			one.Out, one.Chose = discard{}, nil
 			one.Kept = func(key string) ([]exec.Value, bool) { v, ok := nominal.chosen[key]; return v, ok }
 			one.Frozen = one.Kept
 			one.Value = func(name string) (exec.Value, string, bool) {
@@ -210,26 +211,31 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 				}
 				return v, owner, ok
 			}
-			one.known = nominal.sources
-			one.pick = func(q units.Quantity) units.Quantity { return cases.Pick(q, i) }
+			one.known = sources
+			one.pick = func(q units.Quantity) units.Quantity {
+				if cases.Has(q) {
+					return cases.Pick(q, i)
+				}
+				return units.Nominal(q) // a part that no case before had: all is computed again
+			}
 			r, _, fault := p.call(one)
 			if fault != nil {
 				fault.Msg += ", where " + cases.Where(i)
-				return nil, fault
+				return fault
 			}
 			runs[i] = r
-			for _, k := range r.placed {
-				if !slices.Contains(keys, k) {
-					keys, more = append(keys, k), true
+			for key, q := range r.sources {
+				if _, ok := sources[key]; !ok {
+					sources[key] = q
 				}
 			}
 		}
-		if more {
-			continue // a case has parts that the nominal one has not
+		if len(sources) == known {
+			p.joined(cases, nominal, runs, values)
+			return nil
 		}
-		return p.joined(cases, nominal, runs, values), nil
 	}
-	return nil, &Error{Code: CodeRefused, Line: 1, Column: 1, Msg: "the parts of the cell differ from case to case without end", Hint: "state the parts outside of the decision"}
+	return &Error{Code: CodeRefused, Line: 1, Column: 1, Msg: "the parts of the cell differ from case to case without end", Hint: "state the parts outside of the decision"}
 }
 
 // compared notes where the cases part for the first time.
@@ -269,7 +275,7 @@ func (r *runner) comparisonAt(pos token.Pos) *ast.BinaryExpr {
 }
 
 // joined puts what the cases gave in the place of what the ordinary run gave.
-func (p *Program) joined(cases *units.Cases, nominal *runner, runs []*runner, values map[string]exec.Value) []Step {
+func (p *Program) joined(cases *units.Cases, nominal *runner, runs []*runner, values map[string]exec.Value) {
 	join := func(q units.Quantity, others []units.Quantity) units.Quantity { return cases.Join(q, others) }
 	notice := func(name string, parts []string) {
 		nominal.steps = append(nominal.steps, Step{Notice: "in " + name + ", " + strings.Join(parts, " and ") + " is not alike in all cases, and is shown as it is nominally"})
@@ -293,49 +299,81 @@ func (p *Program) joined(cases *units.Cases, nominal *runner, runs []*runner, va
 		}
 		values[name] = joined
 	}
-	// Requirements and shown values, in the order in which they were reached.
-	reached := func(r *runner) (list []*Step) {
-		for i := range r.steps {
-			if s := &r.steps[i]; s.Require != nil || s.Spread != nil {
-				list = append(list, s)
-			}
+	nominal.steps = append(nominal.steps, missing(nominal, runs)...)
+	for i := range nominal.steps {
+		if s := &nominal.steps[i]; s.Key != "" {
+			s.joined(cases, runs)
 		}
-		return list
 	}
-	own := reached(nominal)
-	all := make([][]*Step, len(runs))
+}
+
+// missing lists what some case reaches and the nominal one does not.
+func missing(nominal *runner, runs []*runner) []Step {
+	seen := map[string]bool{}
+	for _, s := range nominal.steps {
+		seen[s.Key] = true
+	}
+	var out []Step
+	for _, r := range runs {
+		for _, s := range r.steps {
+			if s.Key == "" || seen[s.Key] {
+				continue
+			}
+			seen[s.Key] = true
+			if s.Require != nil {
+				q := *s.Require
+				q.Holds, q.Unreached = true, true
+				s.Require = &q
+			}
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// joined makes a Require or Spread of what it was in every case. A case that
+// does not reach it has nothing to say against it.
+func (s *Step) joined(cases *units.Cases, runs []*runner) {
+	steps := make([]*Step, len(runs))
 	for i, r := range runs {
-		all[i] = reached(r)
-		if len(all[i]) != len(own) {
-			notice("this cell", []string{"which requirements are reached"})
-			return nominal.steps
+		for k := range r.steps {
+			if r.steps[k].Key == s.Key {
+				steps[i] = &r.steps[k]
+			}
 		}
 	}
-	for k, s := range own {
-		qs := make([]units.Quantity, len(runs))
-		if s.Spread != nil {
-			for i := range runs {
-				qs[i] = all[i][k].Spread.Value
+	values := make([]units.Quantity, len(runs))
+	if s.Spread != nil {
+		for i, o := range steps {
+			if values[i] = s.Spread.Value; o != nil {
+				values[i] = o.Spread.Value
 			}
-			s.Spread.Value = join(s.Spread.Value, qs)
+		}
+		s.Spread.Value = cases.Join(s.Spread.Value, values)
+		return
+	}
+	var best *units.Quantity // the margin furthest from failing
+	for i, o := range steps {
+		if o == nil {
 			continue
 		}
-		whole := s.Require.Margin != nil
-		for i := range runs {
-			r := all[i][k].Require
-			if !r.Holds {
-				s.Require.FailsWhere = cases.Where(i)
-			}
-			if whole = whole && r.Margin != nil; whole {
-				qs[i] = *r.Margin
-			}
+		if !o.Require.Holds && s.Require.FailsWhere == "" {
+			s.Require.FailsWhere = cases.Where(i)
 		}
-		if whole {
-			m := join(*s.Require.Margin, qs)
-			s.Require.Margin = &m
+		if m := o.Require.Margin; m != nil && (best == nil || m.SI() > best.SI()) {
+			best = m
 		}
 	}
-	return nominal.steps
+	if s.Require.Margin == nil || best == nil {
+		return
+	}
+	for i, o := range steps {
+		if values[i] = *best; o != nil && o.Require.Margin != nil {
+			values[i] = *o.Require.Margin
+		}
+	}
+	m := cases.Join(*s.Require.Margin, values)
+	s.Require.Margin = &m
 }
 
 type discard struct{}

@@ -30,14 +30,14 @@ func confidence(passed, drawn int) (low, high float64) {
 const sharePoints = 200
 
 // detail completes what a Spread shows.
-func (n *Note) detail(ctx context.Context, c *node, s *Spreading, step int) {
+func (n *Note) detail(ctx context.Context, c *node, s *Spreading) {
 	x := s.live
 	if s.Spread == nil {
 		return
 	}
 	s.Assumed = assumed(x)
 	s.Boards = n.study.Options().Boards
-	t := target{cell: c, step: step}
+	t := target{cell: c, key: s.key}
 	if err := n.chance(ctx, t, s); err != nil {
 		s.Trouble = err.Error()
 		return

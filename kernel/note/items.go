@@ -20,14 +20,14 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 			list = append(list, &Shown{Value: s.Shown.View, Formula: s.Shown.Formula})
 		case s.Require != nil:
 			r := s.Require
-			q := &Requirement{Text: r.Text, Condition: r.Condition, Holds: r.Holds, Nominal: r.Holds, FailsWhere: r.FailsWhere, live: r.Margin, strict: r.Strict}
-			if r.Margin != nil {
+			q := &Requirement{Text: r.Text, Condition: r.Condition, Holds: r.Holds, Nominal: r.Holds, FailsWhere: r.FailsWhere, live: r.Margin, strict: r.Strict, key: s.Key}
+			if r.Margin != nil && !r.Unreached {
 				m := units.Nominal(*r.Margin)
 				q.Margin = &m
 			}
 			list = append(list, q)
 		case s.Spread != nil:
-			list = append(list, &Spreading{Formula: s.Spread.Formula, Value: units.Nominal(s.Spread.Value), live: s.Spread.Value})
+			list = append(list, &Spreading{Formula: s.Spread.Formula, Value: units.Nominal(s.Spread.Value), live: s.Spread.Value, key: s.Key})
 		case s.Notice != "":
 			list = append(list, &Notice{Text: s.Notice, Line: s.Line})
 		}

@@ -135,6 +135,7 @@ type Requirement struct {
 	Yield      *Yield // nil where chance has no part
 	Inputs     Inputs
 
+	key    string
 	live   *units.Quantity // the margin in all cases
 	strict bool
 	spread *Spread
@@ -169,6 +170,7 @@ type Spreading struct {
 	Assumed         string
 	Trouble         string
 
+	key  string
 	live units.Quantity
 }
 

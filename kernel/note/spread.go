@@ -14,11 +14,11 @@ import (
 )
 
 // target is something in a cell whose cases can be computed again: a name, or
-// the k-th requirement or Spread that the cell reaches.
+// the requirement or Spread with a key.
 type target struct {
 	cell *node
 	name string
-	step int
+	key  string
 }
 
 // in finds what the target came to.
@@ -29,21 +29,14 @@ func (t target) in(o *cell.Outcome) (units.Quantity, error) {
 		}
 		return units.Quantity{}, fmt.Errorf("%s is no quantity in the cases that are computed", t.name)
 	}
-	k := 0
 	for _, s := range o.Steps {
-		if s.Require == nil && s.Spread == nil {
-			continue
+		switch {
+		case s.Key != t.key:
+		case s.Spread != nil:
+			return s.Spread.Value, nil
+		case s.Require.Margin != nil:
+			return *s.Require.Margin, nil
 		}
-		if k == t.step {
-			switch {
-			case s.Spread != nil:
-				return s.Spread.Value, nil
-			case s.Require.Margin != nil:
-				return *s.Require.Margin, nil
-			}
-			break
-		}
-		k++
 	}
 	return units.Quantity{}, errors.New("a requirement is not reached in the cases that are computed")
 }
@@ -101,7 +94,6 @@ func (n *Note) surveyed(ctx context.Context, cells []*node) {
 		if c.result.State != Done {
 			continue
 		}
-		step := 0
 		for _, i := range c.result.Items {
 			switch x := i.(type) {
 			case *Entry:
@@ -118,15 +110,13 @@ func (n *Note) surveyed(ctx context.Context, cells []*node) {
 					x.spread = spreadOf(*x.live)
 				}
 				if x.spread != nil {
-					list = append(list, &wanted{target: target{cell: c, step: step}, value: *x.live, spread: x.spread})
+					list = append(list, &wanted{target: target{cell: c, key: x.key}, value: *x.live, spread: x.spread})
 				}
-				step++
 			case *Spreading:
 				x.Spread = spreadOf(x.live)
 				if x.Spread != nil {
-					list = append(list, &wanted{target: target{cell: c, step: step}, value: x.live, spread: x.Spread})
+					list = append(list, &wanted{target: target{cell: c, key: x.key}, value: x.live, spread: x.Spread})
 				}
-				step++
 			}
 		}
 	}
@@ -135,15 +125,12 @@ func (n *Note) surveyed(ctx context.Context, cells []*node) {
 		if c.result.State != Done {
 			continue
 		}
-		step := 0
 		for _, i := range c.result.Items {
 			switch x := i.(type) {
 			case *Requirement:
-				n.judge(ctx, c, x, step)
-				step++
+				n.judge(ctx, c, x)
 			case *Spreading:
-				n.detail(ctx, c, x, step)
-				step++
+				n.detail(ctx, c, x)
 			}
 		}
 	}
@@ -258,7 +245,7 @@ func (n *Note) limit(ctx context.Context, c *node) func(call, key string, x unit
 
 // judge finds the verdict of a requirement over all cases, and how many boards
 // pass.
-func (n *Note) judge(ctx context.Context, c *node, r *Requirement, step int) {
+func (n *Note) judge(ctx context.Context, c *node, r *Requirement) {
 	r.Inputs = n.inputsOf(r)
 	if r.FailsWhere != "" {
 		r.Holds = false
@@ -287,7 +274,7 @@ func (n *Note) judge(ctx context.Context, c *node, r *Requirement, step int) {
 				cases = append(cases, units.Case{At: at, Board: b})
 			}
 		}
-		lanes, err := n.lanes(ctx, []target{{cell: c, step: step}}, [][]units.Case{cases})
+		lanes, err := n.lanes(ctx, []target{{cell: c, key: r.key}}, [][]units.Case{cases})
 		if err != nil {
 			r.Trouble = err.Error()
 			return
@@ -335,9 +322,12 @@ func (n *Note) rangePoints(x units.Quantity, worst units.Case) []map[string]floa
 		low[k], high[k] = -1, 1
 		known[k] = worst.At[k]
 	}
-	points := []map[string]float64{usual, known}
 	if len(keys) > 4 {
-		return append(points, low, high)
+		return []map[string]float64{usual, known, low, high}
+	}
+	points := []map[string]float64{usual}
+	if slices.ContainsFunc(keys, func(k string) bool { return math.Abs(known[k]) != 1 }) && len(worst.At) > 0 {
+		points = append(points, known) // inside
 	}
 	for c := range 1 << len(keys) {
 		at := map[string]float64{}

@@ -29,7 +29,10 @@ func Table(o Options, results ...*note.Result) string {
 					margin = "margin " + it.Margin.String()
 				}
 				if it.Worst != nil {
-					margin += ", worst " + it.Worst.String()
+					if margin != "" {
+						margin += ", "
+					}
+					margin += "worst " + it.Worst.String()
 				}
 				needs = append(needs, []string{verdict(it.Holds), oneLine(it.Text), margin, r.Label})
 			}
