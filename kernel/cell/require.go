@@ -72,7 +72,9 @@ func (r *runner) require(call exec.Call) {
 		cond := ast.Unparen(node.Args[0])
 		there := *r
 		there.Program = of
-		req.Condition = there.formula(cond, r.values)
+		if !r.env.lean && !r.env.Bare {
+			req.Condition = there.formula(cond, r.values)
+		}
 		there.judge(req, cond)
 		if req.Text == "" {
 			req.Text = of.text(cond)
@@ -155,7 +157,7 @@ func (r *runner) spreadOf(call exec.Call) {
 	if at, ok := r.offset(call.Pos); ok {
 		step.Line = r.line(at)
 	}
-	if c := r.callAt(call.Pos); c != nil && len(c.Args) == 1 {
+	if c := r.callAt(call.Pos); c != nil && len(c.Args) == 1 && !r.env.lean && !r.env.Bare {
 		step.Spread.Formula = r.formula(c.Args[0], r.values)
 	}
 	r.steps = append(r.steps, step)

@@ -45,13 +45,14 @@ type Env struct {
 	// with ErrProbed where it returns true.
 	Probe func(key string, x units.Quantity) bool
 	// Bare leaves out what only people look at: of the steps there are
-	// requirements and Spread.
+	// requirements and Spread, without their formulas.
 	Bare bool
 
 	// In a run of one case: what a value is in it, and the sources of the
 	// ordinary run.
 	pick  func(units.Quantity) units.Quantity
 	known map[string]units.Quantity
+	lean  bool // without the formulas that only people look at
 }
 
 // Outcome is what a run of a cell gave.
@@ -152,6 +153,9 @@ func (p *Program) call(env Env) (*runner, *exec.Run, *Error) {
 			}
 			r.values[e] = v
 		}, Traced: p.run}
+	if (env.lean || env.Bare) && len(p.requires) == 0 {
+		run.Trace = nil
+	}
 	if _, err := p.code.Call(run, p.run); err != nil {
 		return nil, nil, r.fault(err)
 	}

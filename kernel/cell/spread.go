@@ -201,7 +201,7 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 		known := len(sources)
 		for i := range runs {
 			one := env
-			one.Out, one.Chose = discard{}, nil
+			one.Out, one.Chose, one.lean = discard{}, nil, true
 			one.Kept = func(key string) ([]exec.Value, bool) { v, ok := nominal.chosen[key]; return v, ok }
 			one.Frozen = one.Kept
 			one.Value = func(name string) (exec.Value, string, bool) {
@@ -223,6 +223,7 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 				fault.Msg += ", where " + cases.Where(i)
 				return fault
 			}
+			r.values, r.counted, r.chosen, r.ordinal = nil, nil, nil, nil // thousands of them wait to be joined
 			runs[i] = r
 			for key, q := range r.sources {
 				if _, ok := sources[key]; !ok {

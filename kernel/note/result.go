@@ -139,6 +139,7 @@ type Requirement struct {
 	live   *units.Quantity // the margin in all cases
 	strict bool
 	spread *Spread
+	points []map[string]float64 // of the ranges, at which boards are counted; nil where none are
 }
 
 // Yield is how many boards of those drawn meet a requirement, where the

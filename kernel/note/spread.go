@@ -65,6 +65,27 @@ func (n *Note) lanes(ctx context.Context, targets []target, cases [][]units.Case
 	return out, nil
 }
 
+// together computes targets in the same stated cases.
+func (n *Note) together(ctx context.Context, targets []target, cases []units.Case) ([][]units.Quantity, error) {
+	out := make([][]units.Quantity, len(targets))
+	if len(cases) == 0 {
+		return out, nil
+	}
+	r := n.replay(ctx, cases)
+	for i, t := range targets {
+		o, err := r.compute(t.cell)
+		if err != nil {
+			return nil, err
+		}
+		x, err := t.in(o)
+		if err != nil {
+			return nil, err
+		}
+		out[i] = slice(x, 0, len(cases))
+	}
+	return out, nil
+}
+
 // slice returns x in n cases from the at-th on.
 func slice(x units.Quantity, at, n int) []units.Quantity {
 	if lanes := x.Boards(); lanes != nil {
@@ -128,12 +149,13 @@ func (n *Note) surveyed(ctx context.Context, cells []*node) {
 		for _, i := range c.result.Items {
 			switch x := i.(type) {
 			case *Requirement:
-				n.judge(ctx, c, x)
+				n.judge(x)
 			case *Spreading:
 				n.detail(ctx, c, x)
 			}
 		}
 	}
+	n.pass(ctx, cells)
 }
 
 // spreadOf is the spread of a value as its corners and sweeps show it; nil for
@@ -243,9 +265,9 @@ func (n *Note) limit(ctx context.Context, c *node) func(call, key string, x unit
 	}
 }
 
-// judge finds the verdict of a requirement over all cases, and how many boards
-// pass.
-func (n *Note) judge(ctx context.Context, c *node, r *Requirement) {
+// judge finds the verdict of a requirement over all cases, and where the
+// ranges have to stand when boards are counted.
+func (n *Note) judge(r *Requirement) {
 	r.Inputs = n.inputsOf(r)
 	if r.FailsWhere != "" {
 		r.Holds = false
@@ -255,44 +277,80 @@ func (n *Note) judge(ctx context.Context, c *node, r *Requirement) {
 	}
 	worst := r.spread.Low
 	r.Worst, r.WorstCase, r.Search, r.Trouble = &worst, r.spread.LowCase, r.spread.Search, r.spread.Trouble
-	passes := func(q units.Quantity) bool { return q.SI() > 0 || !r.strict && q.SI() == 0 }
-	if !passes(worst) {
+	if !r.passes(worst) {
 		r.Holds = false
 	}
 	if !r.live.HasChance() {
 		return
 	}
-	points := n.rangePoints(*r.live, r.spread.lowCase)
+	r.points = n.rangePoints(*r.live, r.spread.lowCase)
+}
+
+// pass counts the boards that meet the requirements of some cells. Where the
+// ranges are usual, the boards are those that were drawn with the values;
+// elsewhere they are computed again, for all requirements that depend on the
+// same ranges at once.
+func (n *Note) pass(ctx context.Context, cells []*node) {
+	type group struct {
+		points  []map[string]float64
+		targets []target
+		needs   []*Requirement
+	}
+	groups := map[string]*group{}
+	var order []string
+	for _, c := range cells {
+		if c.result.State != Done {
+			continue
+		}
+		for _, i := range c.result.Items {
+			r, ok := i.(*Requirement)
+			if !ok || r.points == nil {
+				continue
+			}
+			key := fmt.Sprint(r.points)
+			if groups[key] == nil {
+				groups[key] = &group{points: r.points}
+				order = append(order, key)
+			}
+			g := groups[key]
+			g.targets, g.needs = append(g.targets, target{cell: c, key: r.key}), append(g.needs, r)
+		}
+	}
 	boards := n.study.Options().Boards
-	var values []units.Quantity
-	if len(points) == 1 && len(points[0]) == 0 {
-		values = r.live.Boards()
-	} else {
+	for _, key := range order {
+		g := groups[key]
 		var cases []units.Case
-		for _, at := range points {
+		for _, at := range g.points[1:] {
 			for b := 1; b <= boards; b++ {
 				cases = append(cases, units.Case{At: at, Board: b})
 			}
 		}
-		lanes, err := n.lanes(ctx, []target{{cell: c, key: r.key}}, [][]units.Case{cases})
-		if err != nil {
-			r.Trouble = err.Error()
-			return
+		values, err := n.together(ctx, g.targets, cases)
+		for i, r := range g.needs {
+			if err != nil {
+				r.Trouble = err.Error()
+				continue
+			}
+			r.count(n.study, append(r.live.Boards(), values[i]...), boards)
 		}
-		values = lanes[0]
 	}
+}
+
+// count finds the share of boards that pass where fewest do; values are those
+// of all boards at one point of the ranges after another.
+func (r *Requirement) count(s *units.Study, values []units.Quantity, boards int) {
 	y := &Yield{Boards: boards, Passed: boards + 1, Assumed: assumed(*r.live)}
-	for p, at := range points {
+	for p, at := range r.points {
 		passed := 0
 		for _, q := range values[p*boards : (p+1)*boards] {
-			if passes(q) {
+			if r.passes(q) {
 				passed++
 			}
 		}
 		if passed < y.Passed {
-			y.Passed, y.Where = passed, n.study.Describe(units.Case{At: at})
-			if len(at) == 0 {
-				y.Where = ""
+			y.Passed, y.Where = passed, ""
+			if len(at) > 0 {
+				y.Where = s.Describe(units.Case{At: at})
 			}
 		}
 	}
@@ -303,18 +361,19 @@ func (n *Note) judge(ctx context.Context, c *node, r *Requirement) {
 	r.Yield = y
 }
 
+func (r *Requirement) passes(q units.Quantity) bool {
+	return q.SI() > 0 || !r.strict && q.SI() == 0
+}
+
 // rangePoints lists where ranges and drifts may stand while boards are drawn:
-// all their corners where these are few, else the ends together and the worst
-// case that is known.
+// first at their usual values, then at all their corners where these are few,
+// else at the ends together and at the worst case that is known.
 func (n *Note) rangePoints(x units.Quantity, worst units.Case) []map[string]float64 {
 	var keys []string
 	for _, s := range x.Sources() {
 		if s.Kind != units.PartSource {
 			keys = append(keys, s.Key)
 		}
-	}
-	if len(keys) == 0 {
-		return []map[string]float64{{}}
 	}
 	sort.Strings(keys)
 	usual, low, high, known := map[string]float64{}, map[string]float64{}, map[string]float64{}, map[string]float64{}
@@ -326,6 +385,9 @@ func (n *Note) rangePoints(x units.Quantity, worst units.Case) []map[string]floa
 		return []map[string]float64{usual, known, low, high}
 	}
 	points := []map[string]float64{usual}
+	if len(keys) == 0 {
+		return points
+	}
 	if slices.ContainsFunc(keys, func(k string) bool { return math.Abs(known[k]) != 1 }) && len(worst.At) > 0 {
 		points = append(points, known) // inside
 	}
