@@ -118,7 +118,7 @@ func (t *table) offersBehind(head, typed string) []offer {
 		return nil
 	}
 	var found []offer
-	consider := func(tail string, rank int) {
+	consider := func(tail string, from *kindOf) {
 		literal := "1" + head + tail
 		q, n, err := ScanLiteral(literal)
 		if err != nil || n < len(literal) {
@@ -126,22 +126,24 @@ func (t *table) offersBehind(head, typed string) []offer {
 		}
 		k, order, named := t.nameOf(q.unit())
 		switch {
+		case named && k == from:
+			found = append(found, offer{Offered{tail, k.name}, order})
 		case named && q.Dim() != 0 && q.Dim() != whole.Dim(): // V/V and V/% say nothing
-			found = append(found, offer{Offered{tail, k.name}, rank + order})
+			found = append(found, offer{Offered{tail, k.name}, rankPrefixed + order})
 		case typed != "":
 			found = append(found, offer{Offered{tail, q.measures()}, rankBareRest})
 		}
 	}
-	// What stands behind the stroke in the symbols of quantities, √Hz and m²,
-	// comes before single units. A cell reads no brackets in a unit.
+	// The tails of the quantities that are written so, V/√Hz, come before single
+	// units, which make others. A cell reads no brackets in a unit.
 	for _, k := range t.quantities {
 		if _, tail, ok := strings.Cut(k.unit.Symbol, "/"); ok && !strings.ContainsAny(tail, "(/") && strings.HasPrefix(tail, typed) {
-			consider(tail, 0)
+			consider(tail, k)
 		}
 	}
 	for _, o := range t.offers(typed) {
 		if typed != "" || o.rank < rankBareRest {
-			consider(o.Text, rankPrefixed)
+			consider(o.Text, nil)
 		}
 	}
 	return found

@@ -1,0 +1,16 @@
+package host
+
+import (
+	"io/fs"
+
+	"ohmwright/kernel/cell/host/symbols"
+)
+
+// Source returns the files of a package of lib, from which its formulas are
+// drawn; ok is false for packages that do not carry theirs.
+func (w *World) Source(pkgPath string) (files fs.ReadFileFS, ok bool) {
+	if f := symbols.Source(pkgPath); f != nil {
+		return f, true
+	}
+	return nil, false
+}
