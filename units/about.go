@@ -55,7 +55,7 @@ func AboutLiteral(src string) (value string, unit About, ok bool) {
 // difference.
 func (t *table) about(f factor, single bool) About {
 	e := t.units[f.unit.Symbol]
-	a := About{Symbol: f.symbol, Spellings: e.also, Source: e.source}
+	a := About{Symbol: f.symbol, Spellings: e.also, Source: cited(e.source)}
 	u := e.unit
 	a.Measures = Quantity{d: u.dim, u: u}.measures()
 	if !single && u.dim.Kind() == PointScale {
@@ -69,6 +69,14 @@ func (t *table) about(f factor, single bool) About {
 		a.SI = u.inSI()
 	}
 	return a
+}
+
+// cited writes out how the table shortens its sources.
+func cited(source string) string {
+	if rest, ok := strings.CutPrefix(source, "SI "); ok && rest[0] >= '0' && rest[0] <= '9' {
+		return "SI Brochure, 9th edition (2019), table " + rest
+	}
+	return strings.Replace(source, "SP 811", "NIST Special Publication 811 (2008)", 1)
 }
 
 // define words the definition column of the table.

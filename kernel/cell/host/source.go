@@ -1,6 +1,7 @@
 package host
 
 import (
+	"go/types"
 	"io/fs"
 
 	"ohmwright/kernel/cell/host/symbols"
@@ -14,3 +15,6 @@ func (w *World) Source(pkgPath string) (files fs.ReadFileFS, ok bool) {
 	}
 	return nil, false
 }
+
+// Imported reports whether a package is one that cells may import.
+func (w *World) Imported(p *types.Package) bool { return w.packages[p.Path()] == p }
