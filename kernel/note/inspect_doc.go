@@ -27,7 +27,8 @@ type FieldInfo struct{ Name, Type, Text string }
 // docInfo gathers what is known about a documented object.
 func docInfo(w *host.World, d host.Doc, o types.Object, more bool) *DocInfo {
 	i := &DocInfo{Doc: d}
-	i.Signature = hiddenFields.ReplaceAllString(i.Signature, "")
+	const hidden = "\n\t// contains filtered or unexported fields\n"
+	i.Signature = strings.Replace(strings.Replace(i.Signature, " {"+hidden+"}", "", 1), hidden, "\n", 1)
 	switch o := o.(type) {
 	case *types.Func:
 		s := o.Signature()
@@ -45,9 +46,6 @@ func docInfo(w *host.World, d host.Doc, o types.Object, more bool) *DocInfo {
 	}
 	return i
 }
-
-// hiddenFields is the remark on fields that nobody outside can use.
-var hiddenFields = regexp.MustCompile(`( \{)?\n\t// contains filtered or unexported fields\n(\})?`)
 
 // fieldsOfTuple lists the fields of the documented structs among parameters
 // or results.
