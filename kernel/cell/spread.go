@@ -101,7 +101,7 @@ func (r *runner) sourceOf(call exec.Call) (key, name string) {
 			what = r.text(node)
 			if r.made[node] { // its place is that of the ±
 				from, ok1 := r.offset(node.Args[0].Pos())
-				to, ok2 := r.offset(node.End())
+				to, ok2 := r.offset(r.end(node.Args[len(node.Args)-1]))
 				if ok1 && ok2 {
 					what = r.Src[from:to]
 				}
@@ -158,10 +158,43 @@ func (r *runner) home(pos token.Pos) (name string, whole bool) {
 			}
 		}
 	}
-	if len(r.Defines) > 0 {
-		return strings.Join(r.Defines, ", "), false
+	// A loop or another statement: what it assigns first, else its text.
+	for _, s := range r.stmts {
+		if s.node == nil || !(s.node.Pos() <= pos && pos <= s.node.End()) {
+			continue
+		}
+		ast.Inspect(s.node, func(n ast.Node) bool {
+			if a, ok := n.(*ast.AssignStmt); ok && name == "" && a.Pos() <= pos && pos <= a.End() {
+				if id := root(a.Lhs[0]); id != nil {
+					name = id.Name
+				}
+			}
+			return name == ""
+		})
+		if name == "" {
+			name = strings.Join(strings.Fields(r.text(s.node)), " ")
+		}
+		return name, false
 	}
 	return strings.Join(strings.Fields(r.Src), " "), false
+}
+
+// root is the name that a selection, an index or a pointer starts from.
+func root(e ast.Expr) *ast.Ident {
+	for {
+		switch x := ast.Unparen(e).(type) {
+		case *ast.Ident:
+			return x
+		case *ast.SelectorExpr:
+			e = x.X
+		case *ast.IndexExpr:
+			e = x.X
+		case *ast.StarExpr:
+			e = x.X
+		default:
+			return nil
+		}
+	}
 }
 
 // callAt finds a call of this cell by the place of its bracket.

@@ -14,6 +14,7 @@ package argument
 
 import (
 	"fmt"
+	"math"
 
 	"ohmwright/units"
 )
@@ -45,7 +46,6 @@ var (
 var (
 	point        = units.MustParse("25 °C")
 	absoluteZero = units.MustParse("-273.15 °C")
-	kelvin       = units.MustParse("1 K")
 )
 
 // Given reports whether x was given at all: an unset field and the bare
@@ -60,11 +60,11 @@ func (k Kind) Positive(name string, x units.Quantity) error {
 	if err := k.given(name, x); err != nil {
 		return err
 	}
-	if x.Less(k.none()) {
-		return fmt.Errorf("%s is %v; it must be above 0 %s: check its sign and the formula it comes from", name, x, k.symbol)
+	if at, is := somewhere(x, k.none(), less); is {
+		return fmt.Errorf("%s is %v%s; it must be above 0 %s: check its sign and the formula it comes from", name, x, at, k.symbol)
 	}
-	if !k.none().Less(x) {
-		return fmt.Errorf("%s is %v; it must be above 0 %s: write its %s, such as %s", name, x, k.symbol, k.name, k.example)
+	if at, is := somewhere(x, k.none(), func(x, zero float64) bool { return !(zero < x) }); is {
+		return fmt.Errorf("%s is %v%s; it must be above 0 %s: write its %s, such as %s", name, x, at, k.symbol, k.name, k.example)
 	}
 	return k.bounded(name, x)
 }
@@ -74,8 +74,8 @@ func (k Kind) NotNegative(name string, x units.Quantity) error {
 	if err := k.given(name, x); err != nil {
 		return err
 	}
-	if x.Less(k.none()) {
-		return fmt.Errorf("%s is %v; it must not be below 0 %s: check its sign and the formula it comes from", name, x, k.symbol)
+	if at, is := somewhere(x, k.none(), less); is {
+		return fmt.Errorf("%s is %v%s; it must not be below 0 %s: check its sign and the formula it comes from", name, x, at, k.symbol)
 	}
 	return k.bounded(name, x)
 }
@@ -129,15 +129,29 @@ func (k Kind) given(name string, x units.Quantity) error {
 // bounded refuses infinities, not-a-numbers (which are not less than
 // anything) and sizes with which a product could leave float64.
 func (k Kind) bounded(name string, x units.Quantity) error {
-	most, least, none := k.one.Mul(units.Number(1e30)), k.one.Mul(units.Number(1e-30)), k.none()
-	if x.Equal(none) || none.Less(x) && least.Less(x) && x.Less(most) || x.Less(none) && x.Less(least.Neg()) && most.Neg().Less(x) {
-		return nil
+	if at, is := somewhere(x, k.one, func(x, _ float64) bool { return x != x }); is {
+		return fmt.Errorf("%s is not a number%s: check the formula it comes from", name, at)
 	}
-	if x.Less(none) || none.Less(x) {
-		return fmt.Errorf("%s is %v; its size must be between 1e-30 %s and 1e30 %s: check its prefix and the formula it comes from", name, x, k.symbol, k.symbol)
+	at, is := somewhere(x, k.one, func(x, one float64) bool {
+		return x != 0 && !(1e-30*one < math.Abs(x) && math.Abs(x) < 1e30*one)
+	})
+	if is {
+		return fmt.Errorf("%s is %v%s; its size must be between 1e-30 %s and 1e30 %s: check its prefix and the formula it comes from", name, x, at, k.symbol, k.symbol)
 	}
-	return fmt.Errorf("%s is not a number: check the formula it comes from", name)
+	return nil
 }
+
+// somewhere looks for a case in which something bad is so of x and y, and says
+// which: "" for the nominal one, else " where Vin is 18 V".
+func somewhere(x, y units.Quantity, bad func(x, y float64) bool) (at string, is bool) {
+	ok, where := units.Everywhere(func(v []float64) bool { return !bad(v[0], v[1]) }, x, y)
+	if where != "" {
+		where = " " + where
+	}
+	return where, !ok
+}
+
+func less(x, y float64) bool { return x < y }
 
 // Temperature checks that t is a point on the temperature scale, above
 // absolute zero.
@@ -148,11 +162,11 @@ func Temperature(name string, t units.Quantity) error {
 	if t.Dim() != point.Dim() {
 		return fmt.Errorf("%s is %v; it must be a temperature on the scale, not a difference: write it in °C, such as 25 °C", name, t)
 	}
-	if !absoluteZero.Less(t) {
-		return fmt.Errorf("%s is %v; it must be above absolute zero, −273.15 °C: check its sign and the formula it comes from", name, t)
+	if at, is := somewhere(t, absoluteZero, func(t, zero float64) bool { return !(zero < t) }); is {
+		return fmt.Errorf("%s is %v%s; it must be above absolute zero, −273.15 °C: check its sign and the formula it comes from", name, t, at)
 	}
-	if !t.Less(absoluteZero.Add(kelvin.Mul(units.Number(1e30)))) {
-		return fmt.Errorf("%s is %v; it must be below 1e30 K: check the formula it comes from", name, t)
+	if at, is := somewhere(t, absoluteZero, func(t, _ float64) bool { return !(t < 1e30) }); is {
+		return fmt.Errorf("%s is %v%s; it must be below 1e30 K: check the formula it comes from", name, t, at)
 	}
 	return nil
 }
@@ -177,18 +191,20 @@ func Size(name string, x units.Quantity) error {
 // Above checks that x is above floor, which is called floorName; mend says
 // what to do otherwise. Both were checked for their kind before.
 func Above(name string, x units.Quantity, floorName string, floor units.Quantity, mend string) error {
-	if floor.Less(x) {
+	at, is := somewhere(x, floor, func(x, floor float64) bool { return !(floor < x) })
+	if !is {
 		return nil
 	}
-	return fmt.Errorf("%s is %v; it must be above %s, %v: %s", name, x, floorName, floor, mend)
+	return fmt.Errorf("%s is %v%s; it must be above %s, %v: %s", name, x, at, floorName, floor, mend)
 }
 
 // AtLeast checks, likewise, that x is not below floor.
 func AtLeast(name string, x units.Quantity, floorName string, floor units.Quantity, mend string) error {
-	if !x.Less(floor) {
+	at, is := somewhere(x, floor, less)
+	if !is {
 		return nil
 	}
-	return fmt.Errorf("%s is %v; it must not be below %s, %v: %s", name, x, floorName, floor, mend)
+	return fmt.Errorf("%s is %v%s; it must not be below %s, %v: %s", name, x, at, floorName, floor, mend)
 }
 
 // Count checks that n lies from least to most; mend says what to write.

@@ -26,7 +26,7 @@ func TestChecks(t *testing.T) {
 		bad   []units.Quantity
 	}{
 		{"Positive", Resistance.Positive,
-			[]units.Quantity{q("1 Ω"), q("4.7 kohm"), q("1 V").Div(q("1 A")), q("1e-29 Ω"), q("1e29 Ω"), units.Tolerance(q("10 kΩ"), q("1 %"))},
+			[]units.Quantity{q("1 Ω"), q("4.7 kohm"), q("1 V").Div(q("1 A")), q("1e-29 Ω"), q("1e29 Ω"), units.NewStudy(units.StudyOptions{}).Place("r", "r", units.Tolerance(q("10 kΩ"), q("1 %")))},
 			[]units.Quantity{unset, zero, minusZero, q("-1 Ω"), q("1 V"), q("1 Ω/sq"), units.Number(5), inf, q("1 Ω").Mul(inf), q("1 Ω").Mul(nan), q("1e-31 Ω"), q("1e31 Ω"), q("25 °C"), q("3 dB")}},
 		{"NotNegative", Resistance.NotNegative,
 			[]units.Quantity{q("1 Ω"), zero, minusZero},
@@ -109,5 +109,35 @@ func TestLimits(t *testing.T) {
 		if got != test.want {
 			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
 		}
+	}
+}
+
+// A check holds in every case, and names the one in which it does not.
+func TestChecksOfEveryCase(t *testing.T) {
+	t.Parallel()
+	study := units.NewStudy(units.StudyOptions{})
+	v := study.Place("v", "Voff", units.Tolerance(q("1 V"), q("2 V")))
+	hot := study.Place("t", "Ta", units.Range(q("-20 °C"), q("25 °C"), q("60 °C")))
+	for _, c := range []struct {
+		got  error
+		want string
+	}{
+		{Voltage.Positive("x", v), "x is 1 V where Voff is −1 V; it must be above 0 V: check its sign and the formula it comes from"},
+		{Voltage.NotNegative("x", v), "x is 1 V where Voff is −1 V; it must not be below 0 V: check its sign and the formula it comes from"},
+		{Voltage.Signed("x", v), ""},
+		{Above("x", q("2 V"), "the offset", v, "use more"), "x is 2 V where Voff is 3 V; it must be above the offset, 1 V: use more"},
+		{AtLeast("Tj", q("50 °C"), "the air", hot, "look again"), "Tj is 50 °C where Ta is 60 °C; it must not be below the air, 25 °C: look again"},
+		{AtLeast("Tj", q("60 °C"), "the air", hot, "look again"), ""},
+	} {
+		got := ""
+		if c.got != nil {
+			got = c.got.Error()
+		}
+		if got != c.want {
+			t.Errorf("\n\tsays %s\n\twant %s", got, c.want)
+		}
+	}
+	if splits, n := study.TakeSplits(); n != 0 {
+		t.Errorf("a check decides: %v", splits)
 	}
 }

@@ -20,6 +20,8 @@ const (
 	rounds = 10_000
 	// runaway is the growth over the first two values at which a loop is given up.
 	runaway = 1e30
+	// roundsEverywhere is how long all cases of a value are waited for together.
+	roundsEverywhere = 500
 	// leastPart bounds how small a part of the step is taken.
 	leastPart = 1.0 / 65536
 )
@@ -46,12 +48,12 @@ func Settle(start units.Quantity, f func(units.Quantity) units.Quantity) units.Q
 	if f == nil {
 		panic(&units.Error{Msg: "Settle has no function to repeat"})
 	}
-	s := settling{x: start, part: 1, best: math.Inf(1)}
+	s := settling{x: start, part: 1, step: math.Inf(1), best: math.Inf(1)}
 	for s.round = 1; s.round <= rounds; s.round++ {
 		next := f(s.x)
 		s.check(next)
 		if s.rest(next) {
-			return next
+			return s.everywhere(next, f)
 		}
 		s.move(next)
 	}
@@ -59,6 +61,31 @@ func Settle(start units.Quantity, f func(units.Quantity) units.Quantity) units.Q
 		Msg:  fmt.Sprintf("Settle found no rest in %d rounds: the last values are %s", rounds, s.trail()),
 		Hint: "start closer to where it should rest, or look for a jump in the function",
 	})
+}
+
+// everywhere goes on from the rest of the nominal value until x is at rest in
+// every case. Where that does not happen soon, a note has to compute the cases
+// one by one, each with steps of its own.
+func (s *settling) everywhere(next units.Quantity, f func(units.Quantity) units.Quantity) units.Quantity {
+	if !next.HasSpread() {
+		return next
+	}
+	s.part, s.step = 1, math.Inf(1)
+	where := ""
+	for range roundsEverywhere {
+		var rest bool
+		rest, where = units.Everywhere(func(v []float64) bool {
+			return math.Abs(v[1]-v[0]) <= settled*max(math.Abs(v[0]), math.Abs(v[1]))
+		}, s.x, next)
+		if rest {
+			return next
+		}
+		s.move(next)
+		next = f(s.x)
+		s.check(next)
+	}
+	next.NotePart("Settle", where)
+	return next
 }
 
 // settling is the state of one Settle.
@@ -88,9 +115,15 @@ func (s *settling) check(next units.Quantity) {
 		s.scale = max(v, math.Abs(s.x.SI()))
 		s.last[1] = s.x
 	}
-	if math.IsNaN(v) || math.IsInf(v, 0) || s.scale > 0 && v > runaway*s.scale {
+	ok, where := units.Everywhere(func(v []float64) bool {
+		return !math.IsNaN(v[0]) && !math.IsInf(v[0], 0) && (s.scale == 0 || math.Abs(v[0]) <= runaway*s.scale)
+	}, next)
+	if !ok {
+		if where != "" {
+			where = " " + where
+		}
 		panic(&units.Error{
-			Msg:  fmt.Sprintf("Settle ran away after %d rounds: the last values are %s", s.round, s.trail()),
+			Msg:  fmt.Sprintf("Settle ran away after %d rounds%s: the last values are %s", s.round, where, s.trail()),
 			Hint: "the function answers a change with a larger one; a real circuit would run away too",
 		})
 	}
