@@ -61,6 +61,7 @@ func OfferUnits(literal string) (start int, offers []Offered) {
 type offer struct {
 	Offered
 	rank int
+	bare string // the symbol without its prefix
 }
 
 // The ranks of what is offered, each with room for an order of its own.
@@ -81,7 +82,7 @@ func (t *table) offers(typed string) []offer {
 			if text == typed {
 				rank = rankExact
 			}
-			found = append(found, offer{Offered{text, Quantity{d: e.unit.dim, u: e.unit}.measures()}, rank})
+			found = append(found, offer{Offered{text, Quantity{d: e.unit.dim, u: e.unit}.measures()}, rank, e.unit.Symbol})
 		}
 	}
 	for i, e := range t.order {
@@ -118,7 +119,7 @@ func (t *table) offersBehind(head, typed string) []offer {
 		return nil
 	}
 	var found []offer
-	consider := func(tail string, from *kindOf) {
+	consider := func(tail, bare string) {
 		literal := "1" + head + tail
 		q, n, err := ScanLiteral(literal)
 		if err != nil || n < len(literal) {
@@ -126,24 +127,24 @@ func (t *table) offersBehind(head, typed string) []offer {
 		}
 		k, order, named := t.nameOf(q.unit())
 		switch {
-		case named && k == from:
-			found = append(found, offer{Offered{tail, k.name}, order})
+		case named && strings.HasSuffix(k.unit.Symbol, "/"+bare):
+			found = append(found, offer{Offered{tail, k.name}, order, bare})
 		case named && q.Dim() != 0 && q.Dim() != whole.Dim(): // V/V and V/% say nothing
-			found = append(found, offer{Offered{tail, k.name}, rankPrefixed + order})
+			found = append(found, offer{Offered{tail, k.name}, rankPrefixed + order, bare})
 		case typed != "":
-			found = append(found, offer{Offered{tail, q.measures()}, rankBareRest})
+			found = append(found, offer{Offered{tail, q.measures()}, rankBareRest, bare})
 		}
 	}
-	// The tails of the quantities that are written so, V/√Hz, come before single
-	// units, which make others. A cell reads no brackets in a unit.
+	// Quantities whose unit is written with this stroke, V/√Hz, come before those
+	// that have one of their own, V/A. A cell reads no brackets in a unit.
 	for _, k := range t.quantities {
 		if _, tail, ok := strings.Cut(k.unit.Symbol, "/"); ok && !strings.ContainsAny(tail, "(/") && strings.HasPrefix(tail, typed) {
-			consider(tail, k)
+			consider(tail, tail)
 		}
 	}
 	for _, o := range t.offers(typed) {
 		if typed != "" || o.rank < rankBareRest {
-			consider(o.Text, nil)
+			consider(o.Text, o.bare)
 		}
 	}
 	return found

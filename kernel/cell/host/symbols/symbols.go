@@ -311,6 +311,7 @@ func Table(path string) map[string]reflect.Value {
 			"Drift":            reflect.ValueOf(units.Drift),
 			"ElementaryCharge": reflect.ValueOf(&units.ElementaryCharge).Elem(),
 			"Epsilon0":         reflect.ValueOf(&units.Epsilon0).Elem(),
+			"Everywhere":       reflect.ValueOf(units.Everywhere),
 			"Exp":              reflect.ValueOf(units.Exp),
 			"Faraday":          reflect.ValueOf(&units.Faraday).Elem(),
 			"GasConstant":      reflect.ValueOf(&units.GasConstant).Elem(),
