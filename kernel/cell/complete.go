@@ -169,6 +169,7 @@ func completeName(src string, start, at int, s Surroundings) Completion {
 	case c.before.names(): // the name of something new
 	case c.before.last == token.PERIOD:
 		if c.word != nil {
+			c.want = c.wanted()
 			c.members()
 		}
 	case c.before.last == token.LBRACE && c.before.top().switches:

@@ -4,6 +4,7 @@ import (
 	"go/ast"
 	"go/token"
 	"go/types"
+	"slices"
 	"strings"
 )
 
@@ -78,18 +79,18 @@ func draftOf(src string, start, resume int, word string, s Scope) *draft {
 // can be read.
 func (d *draft) typed(src string, open, start int, word string) string {
 	o := d.before
+	all := len(o.levels)
 	tries := []string{
-		src[open:start] + word + o.closing(true),
-		src[open:start] + word + o.closing(false),
+		src[open:start] + word + o.closing(all),
+		src[open:start] + word + o.closing(0),
 	}
 	if t := o.top(); t.statement >= 0 && o.start >= 0 {
 		// The statement itself cannot be read: the word alone in its place.
-		t.pending = ""
 		if selected := strings.LastIndexByte(src[:start], '.'); selected >= 0 && strings.TrimSpace(src[selected+1:start]) == "" {
 			from := operandStart(src[:selected])
-			tries = append(tries, src[open:t.statement]+src[from:start]+word+o.closing(true))
+			tries = append(tries, src[open:t.statement]+src[from:start]+word+o.closing(all-1))
 		}
-		tries = append(tries, src[open:t.statement]+word+o.closing(true))
+		tries = append(tries, src[open:t.statement]+word+o.closing(all-1))
 	}
 	for _, text := range tries {
 		if _, errs := Parse(token.NewFileSet(), "", text, nil); len(errs) == 0 {
@@ -162,6 +163,11 @@ func namesIn(text string) []string {
 
 // checkDraft checks as Check does and keeps what is known beside the errors.
 func (p *Parsed) checkDraft(s Scope) *Checked {
+	strangers := p.strangers(s)
+	p.declFile.Decls = slices.DeleteFunc(p.declFile.Decls, func(d ast.Decl) bool {
+		f, ok := d.(*ast.FuncDecl)
+		return ok && slices.Contains(strangers, f)
+	})
 	for round := 0; ; round++ {
 		c, raw := p.checkOnce(s)
 		if raw = c.ownFields(raw); round == 20 || len(raw) == 0 || !c.mend(raw) {

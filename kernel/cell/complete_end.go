@@ -42,7 +42,7 @@ func Finish(src string) (status, indent string) {
 	// What could come next: nothing but the bodies and brackets, an operand, a
 	// list of parameters, a type, a path.
 	for _, next := range []string{"", " " + word, " {}", " " + word + " {}", "(){}", " " + word + "(){}", " int", " " + word + " int", ` "math"`} {
-		for _, bodies := range []bool{true, false} {
+		for _, bodies := range []int{len(o.levels), 0} {
 			if readable(src + "\n"[:newline(src)] + next + o.closing(bodies)) {
 				return "incomplete", nextIndent(sc.text, o)
 			}

@@ -60,6 +60,9 @@ func outlineOf(text string, from, to int) *outline {
 		}
 		at := from + file.Offset(pos)
 		if tok == token.SEMICOLON && lit != ";" {
+			if file.Offset(pos) == len(part) {
+				break // the line goes on behind the end
+			}
 			if len(o.levels) == 1 {
 				finish(at)
 			} else if t := o.top(); t.close == "}" || t.group {
@@ -162,12 +165,12 @@ func (o *outline) token(tok token.Token, at int) {
 	}
 }
 
-// closing is the text that closes what is open; bodies says whether
-// statements that lack a body get one.
-func (o *outline) closing(bodies bool) string {
+// closing is the text that closes what is open. The statements of the outer
+// so many levels get the body that they lack.
+func (o *outline) closing(bodies int) string {
 	var b strings.Builder
 	for i := len(o.levels) - 1; i >= 0; i-- {
-		if bodies {
+		if i < bodies {
 			b.WriteString(o.levels[i].pending)
 		}
 		b.WriteString(o.levels[i].close)

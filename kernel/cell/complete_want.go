@@ -75,7 +75,7 @@ func (c *completer) wanted() want {
 	var below ast.Node = c.word
 	for i := 1; c.parent(i) != nil; i++ {
 		switch n := c.parent(i).(type) {
-		case *ast.ParenExpr:
+		case *ast.ParenExpr, *ast.SelectorExpr:
 			below = n
 			continue
 		case *ast.CallExpr:

@@ -57,6 +57,8 @@ var messages = []struct{ cells, want string }{
 	{"a := 1V\nx := d\na, d := 3V, 4V", "cell 1 2:1 name: d is used above the line that defines it, and that line cannot be moved up: it also changes a: write this line below it"},
 	{"a, b := b, 3V", "cell 1 1:1 cycle: b is used in the line that defines it: define it in a line of its own, above"},
 	{"var a [1 << 40]int", "cell 1 1:7 refused: an array of 1099511627776 elements is too large for a note: use a slice, and make it as long as it has to be"},
+	{"type T struct{}\n---\nfunc (t *T) m() {}", "cell 2 1:13 foreign: m is a method of T, which this cell does not define: write it in the cell that defines the type, or write a function"},
+	{"type A = Quantity\nfunc (a A) m() {}", "cell 1 2:12 foreign: m is a method of Quantity, which this cell does not define: write it in the cell that defines the type, or write a function"},
 	{"const R = 5V", "cell 1 1:11 type: a quantity cannot be a constant: define it as a value, R := 5V"},
 	{"x := 1\nx := 2", "cell 1 2:1 twice: x is defined twice in this cell: a name has one definition; write x = … to change it"},
 	{"const x = 1\nfunc x() {}", "cell 1 2:6 twice: x is defined twice in this cell: a name has one definition; write x = … to change it"},
