@@ -212,16 +212,20 @@ func (o *outline) names() bool {
 // add takes a candidate whose text goes on with what was typed, small and
 // capital letters alike. The first of a name hides later ones.
 func (c *completer) add(x candidate) {
-	if len(x.Text) < len(c.typed) || !strings.EqualFold(x.Text[:len(c.typed)], c.typed) || c.seen[x.Text] {
+	if c.seen[x.Text] || !c.goesOn(x.Text) {
 		return
 	}
 	c.seen[x.Text] = true
 	c.list = append(c.list, x)
 }
 
+func (c *completer) goesOn(name string) bool {
+	return len(name) >= len(c.typed) && strings.EqualFold(name[:len(c.typed)], c.typed)
+}
+
 // object adds a declared name.
 func (c *completer) object(name string, o types.Object, class int) {
-	if c.seen[name] {
+	if c.seen[name] || !c.goesOn(name) {
 		return
 	}
 	x := candidate{Offer: Offer{Text: name, Kind: c.kind(o), Beside: c.beside(o)}, class: class}

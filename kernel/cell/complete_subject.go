@@ -184,17 +184,32 @@ func (c *Checked) Declaration(name string) (comment, source string) {
 		switch d := d.(type) {
 		case *ast.FuncDecl:
 			if d.Recv == nil && d.Name.Name == name {
-				return strings.TrimSpace(d.Doc.Text()), c.text(d)
+				return c.above(d), c.text(d)
 			}
 		case *ast.GenDecl:
 			for _, s := range d.Specs {
 				if declares(s, name) {
-					return strings.TrimSpace(d.Doc.Text()), c.text(d)
+					return c.above(d), c.text(d)
 				}
 			}
 		}
 	}
 	return "", ""
+}
+
+// above is the text of the comment lines right above a declaration.
+func (c *Checked) above(d ast.Decl) string {
+	at, ok := c.offset(d.Pos())
+	if !ok {
+		return ""
+	}
+	lines := strings.Split(c.Src[:at], "\n")
+	var text []string
+	for i := len(lines) - 2; i >= 0 && strings.HasPrefix(lines[i], "//"); i-- {
+		text = append(text, strip(lines[i]))
+	}
+	slices.Reverse(text)
+	return strings.Join(text, " ")
 }
 
 func declares(s ast.Spec, name string) bool {

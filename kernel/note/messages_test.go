@@ -337,6 +337,11 @@ var unsaid = map[string]string{
 	"at least":         "the rule of a choice", "at most": "the rule of a choice",
 	"cell: prefixes differ in length":         "a mistake in the source",
 	"implicit assignment to unexported field": "looked for in what go/types says",
+	// What completion and inspection show beside names.
+	"no value: see ": "TestComplete has it", "no value: the cell has not run": "a cell that was computed has an error or values; a safeguard",
+	"local to the function or block": "TestEngineInspects in kernel/jupyter has it",
+	"no unit":                        "looked for in the documentation of lib", "Where it holds": "the same",
+	"\n\t// contains filtered or unexported fields\n": "looked for in what go/doc says",
 	// Code that is made up.
 	"_ = ": "code", "_ = (": "code", "package note;": "code", "package note;           ": "code", "package note;func ": "code", "package note; func ": "code",
 	"[T any](v T, err error) T { if err != nil { panic(err) }; return v }": "code",
