@@ -129,7 +129,7 @@ func (t *table) nearest(name string) string {
 }
 
 // UnitNames returns all unit symbols and their other spellings, without
-// prefixes, sorted: what completion offers behind a number.
+// prefixes, sorted.
 func UnitNames() []string {
 	var names []string
 	for s := range std.units {
