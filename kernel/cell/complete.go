@@ -2,6 +2,7 @@ package cell
 
 import (
 	"cmp"
+	"go/ast"
 	"go/token"
 	"go/types"
 	"slices"
@@ -87,18 +88,44 @@ func clamp(src string, at int) int {
 	return at
 }
 
-// completeText offers import paths inside the quotes of an import.
+// completeText offers import paths inside the quotes of an import, and units
+// inside those of In(Q, "mAh").
 func completeText(src string, p piece, at int, s Surroundings) Completion {
 	c := Completion{Start: p.start + 1, End: at}
-	if sc, _ := scan(src[:p.start]); !outlineOf(sc.text, 0, p.start).importing() {
-		return Completion{Start: at, End: at}
+	typed := src[c.Start:at]
+	if sc, _ := scan(src[:p.start]); outlineOf(sc.text, 0, p.start).importing() {
+		for _, path := range s.World.Paths() {
+			if strings.HasPrefix(path, typed) {
+				c.Offers = append(c.Offers, Offer{Text: path, Kind: KindPath})
+			}
+		}
+		return c
 	}
-	for _, path := range s.World.Paths() {
-		if strings.HasPrefix(path, src[c.Start:at]) {
-			c.Offers = append(c.Offers, Offer{Text: path, Kind: KindPath})
+	d := &completer{s: s, draft: draftOf(src, p.start, at, madeWord(src), s.Scope)}
+	if call, ok := d.parent(1).(*ast.CallExpr); ok {
+		if param := d.parameter(call, d.word); param != nil && param.Name() == "unit" {
+			start, offered := units.OfferUnits("1" + typed)
+			c.Start += max(start-1, 0)
+			c.units(offered)
+			return c
 		}
 	}
-	return c
+	return Completion{Start: at, End: at}
+}
+
+func (c *Completion) units(offered []units.Offered) {
+	for _, u := range offered {
+		c.Offers = append(c.Offers, Offer{Text: u.Text, Kind: KindUnit, Beside: u.Measures})
+	}
+}
+
+// madeWord is a word that stands nowhere in a text.
+func madeWord(src string) string {
+	word := "cursor"
+	for strings.Contains(src, word) {
+		word += "_"
+	}
+	return word
 }
 
 func (o *outline) importing() bool {
@@ -112,9 +139,7 @@ func completeNumber(src string, p piece, at int, s Surroundings) Completion {
 	if start == 0 {
 		c.Start = at
 	}
-	for _, u := range offered {
-		c.Offers = append(c.Offers, Offer{Text: u.Text, Kind: KindUnit, Beside: u.Measures})
-	}
+	c.units(offered)
 	if head := src[p.start:c.Start]; strings.HasSuffix(head, "/") || strings.HasSuffix(head, "*") {
 		names := completeName(src, c.Start, at, s)
 		for _, o := range names.Offers {
@@ -159,12 +184,8 @@ type completer struct {
 // completeName offers names, fields and keywords that start with the word
 // between two offsets.
 func completeName(src string, start, at int, s Surroundings) Completion {
-	word := "cursor"
-	for strings.Contains(src, word) {
-		word += "_"
-	}
 	c := &completer{s: s, typed: src[start:at], seen: map[string]bool{}}
-	c.draft = draftOf(src, start, at, word, s.Scope)
+	c.draft = draftOf(src, start, at, madeWord(src), s.Scope)
 	switch {
 	case c.before.names(): // the name of something new
 	case c.before.last == token.PERIOD:

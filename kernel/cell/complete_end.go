@@ -35,10 +35,7 @@ func Finish(src string) (status, indent string) {
 		return "invalid", ""
 	}
 	o := outlineOf(sc.text, 0, len(sc.text))
-	word := "cursor"
-	for strings.Contains(src, word) {
-		word += "_"
-	}
+	word := madeWord(src)
 	// What could come next: nothing but the bodies and brackets, an operand, a
 	// list of parameters, a type, a path.
 	for _, next := range []string{"", " " + word, " {}", " " + word + " {}", "(){}", " " + word + "(){}", " int", " " + word + " int", ` "math"`} {

@@ -87,10 +87,7 @@ func wordAt(src string, p piece, s Scope) Subject {
 
 // enclosing is the innermost call or composite literal around an offset.
 func enclosing(src string, at int, s Scope) Subject {
-	word := "cursor"
-	for strings.Contains(src, word) {
-		word += "_"
-	}
+	word := madeWord(src)
 	d := draftOf(src, at, at, word, s)
 	var below ast.Node = d.word
 	for i := len(d.path) - 2; i >= 0; i-- {

@@ -4,6 +4,7 @@ import (
 	"go/ast"
 	"go/token"
 	"go/types"
+	"slices"
 	"strings"
 
 	"ohmwright/kernel/cell/exec"
@@ -104,30 +105,28 @@ func (c *completer) wanted() want {
 	return want{}
 }
 
-// argument finds what a call takes in the place of below.
-func (c *completer) argument(call *ast.CallExpr, below ast.Node) want {
+// parameter is what a call takes in the place of below, nil if that is no
+// argument of it.
+func (c *completer) parameter(call *ast.CallExpr, below ast.Node) *types.Var {
 	s, ok := c.signature(call.Fun)
-	if !ok {
+	at := slices.IndexFunc(call.Args, func(a ast.Expr) bool { return a == below })
+	if !ok || at < 0 || s.Params().Len() == 0 || at >= s.Params().Len() && !s.Variadic() {
+		return nil
+	}
+	return s.Params().At(min(at, s.Params().Len()-1))
+}
+
+// argument finds what an argument of a call should be.
+func (c *completer) argument(call *ast.CallExpr, below ast.Node) want {
+	p := c.parameter(call, below)
+	if p == nil {
 		return want{}
 	}
-	at := -1
-	for i, a := range call.Args {
-		if a == below {
-			at = i
-		}
-	}
-	n := s.Params().Len()
-	if at < 0 || n == 0 {
-		return want{}
-	}
-	variadic := s.Variadic() && at >= n-1
-	if at >= n && !variadic {
-		return want{}
-	}
-	p := s.Params().At(min(at, n-1))
 	w := want{typ: p.Type()}
-	if list, ok := p.Type().(*types.Slice); ok && variadic {
-		w.typ = list.Elem()
+	if s, _ := c.signature(call.Fun); s.Variadic() && p == s.Params().At(s.Params().Len()-1) {
+		if list, ok := p.Type().(*types.Slice); ok {
+			w.typ = list.Elem()
+		}
 	}
 	if c.made[call] { // ±: a share, or the dimension of what it stands at
 		return w

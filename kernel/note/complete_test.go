@@ -63,6 +63,8 @@ func TestComplete(t *testing.T) {
 		{"units behind a stroke", "θ := 62°C/|", "W", "unit W: thermal resistance", ""},
 		{"and names of quantities there", "I := 12V/|", "", "quantity Rtop: 10 kΩ  upper resistor", "twice"},
 		{"a name behind a stroke that no unit is spelt like", "I := 12V/Rt|", "Rtop", "", ""},
+		{"units in the text of In", "x := In(Pd, \"m|\")", "m mV mA", "unit mV: voltage", "Vin"},
+		{"and of its method", "x := Pd.In(\"kW/|\")", "K m²", "unit K: thermal conductance", "Vin"},
 		{"no units behind a number in another base", "x := 0x1|", "", "", "V F"},
 		{"series first for Nearest", "R := Nearest(|", "E3 E6 E12 E24 E48 E96 E192 Stock", "", ""},
 		{"then what they are chosen for", "R := Nearest(E96, |", "Pd Rbot Rtop Ta Vin Vout", "", ""},
