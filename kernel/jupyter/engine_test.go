@@ -170,7 +170,7 @@ func TestEngineHelps(t *testing.T) {
 	if c := s.engine.Complete("thermal.Ju", 10); !contains(c.Matches, "Junction") || contains(c.Matches, "Vout") {
 		t.Errorf("%+v", c)
 	}
-	if b, ok := s.engine.Inspect("2*Vout", 4, 0); !ok || !strings.Contains(fmt.Sprint(b["text/plain"]), "rail (spec") {
+	if b, ok := s.engine.Inspect("2*Vout", 4, 0); !ok || !strings.Contains(fmt.Sprint(b["text/plain"]), "rail   spec") {
 		t.Errorf("%v %v", b, ok)
 	}
 	if b, ok := s.engine.Inspect("thermal.Junction(", 12, 0); !ok || !strings.Contains(fmt.Sprint(b["text/plain"]), "JEDEC") {
