@@ -120,8 +120,8 @@ func (c *reference) corners(t *testing.T) {
 // chance compares what was drawn: five standard errors of both draws together.
 func (c *reference) chance(t *testing.T) {
 	mean := 0.0
-	for _, v := range c.y.Boards() {
-		mean += (v.SI() - c.y.SI()) / referenceBoards
+	for _, v := range boardsOf(c.y) {
+		mean += (v - c.y.SI()) / referenceBoards
 	}
 	std, ok := c.y.Std()
 	if !ok {
@@ -211,8 +211,8 @@ func (c *reference) expected(t *testing.T, e row) {
 		std, _ := c.y.Std()
 		got = std.SI()
 	case "mc_mean":
-		for _, v := range c.y.Boards() {
-			got += v.SI() / referenceBoards
+		for _, v := range boardsOf(c.y) {
+			got += v / referenceBoards
 		}
 	case "wrong_half_width":
 		for _, end := range []Extreme{low, high} {
