@@ -31,7 +31,7 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 	src := s.source(Source{Key: key, streams: streams, Bounded: g.bounded(s.options.Parts), Name: name, Kind: g.source, Shape: s.shapeOf(g), value: x.saying(g)})
 	out := base
 	if g.base == nil {
-		out.e = s.axis(src, 0, g.shape, g.low, nominal.v, g.high)
+		out.e = s.axis(src, 0, g.shape, g.low, nominal.v, g.high, nil)
 	}
 	for i, t := range g.terms {
 		axis, n := src, i+1
@@ -39,7 +39,25 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 			axis = s.source(Source{Key: key + "/drift", Name: name + "'s drift", Kind: DriftSource, value: func(u float64) string { return direction(u) }})
 		}
 		unit := Number(0)
-		unit.e = s.axis(axis, n, t.shape, -1, 0, 1)
+		if t.width.live() == nil && base.e == nil { // the common case: no lanes but those of the result
+			alone := out.e == nil
+			unit.e = s.axis(axis, n, t.shape, -1, 0, 1, func(lanes []float64) {
+				kernelScalar('*', lanes, lanes, t.width.v)
+				if t.share {
+					kernelScalar('*', lanes, lanes, base.v)
+				}
+				if alone {
+					kernelScalar('+', lanes, lanes, base.v)
+				}
+			})
+			if alone {
+				out.e = unit.e
+			} else {
+				out.e = combine('+', out, unit)
+			}
+			continue
+		}
+		unit.e = s.axis(axis, n, t.shape, -1, 0, 1, nil)
 		off := t.width.Mul(unit)
 		if t.share {
 			off = off.exactUnit().Mul(base)
@@ -84,7 +102,8 @@ func (s *Study) shapeOf(g *given) Shape {
 }
 
 // axis returns the lanes of a source by itself: low at −1, mid at 0, high at 1.
-func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float64) *Ensemble {
+// finish, if any, is done to all of them, a block at a time.
+func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float64, finish func(lanes []float64)) *Ensemble {
 	shape = shape.or(s.options.Parts)
 	set := s.setOf(src.id)
 	e := &Ensemble{study: s, set: set, lanes: make([]float64, set.width)}
@@ -95,40 +114,53 @@ func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float6
 		case u == 1:
 			return high
 		case u < 0:
-			return mid + u*(mid-low)
+			return mid + float64(u*(mid-low))
 		}
-		return mid + u*(high-mid)
+		return mid + float64(u*(high-mid))
 	}
-	if s.cases != nil {
-		for i, c := range s.cases {
-			u, stated := c.At[src.Key]
-			if !stated {
-				u, stated = c.At[src.term(stream)]
+	chance := src.Kind == PartSource && low != high
+	flat := set.flatAt(s)
+	if s.cases == nil {
+		e.lanes[0], e.lanes[1] = low, high
+		for p := range sweepPoints {
+			e.lanes[set.sweepAt(0)+p] = at(sweepPoint(p))
+		}
+		if finish != nil {
+			finish(e.lanes[:flat])
+		}
+	}
+	term := src.term(stream)
+	inBlocks(s.flat(), func(from, to int) {
+		lanes := e.lanes[flat+from : flat+to]
+		switch {
+		case s.cases != nil:
+			for i, c := range s.cases[from:to] {
+				u, stated := c.At[src.Key]
+				if !stated {
+					u, stated = c.At[term]
+				}
+				switch {
+				case stated:
+					lanes[i] = at(u)
+				case c.Quantile > 0 && chance:
+					lanes[i] = shape.value(c.Quantile, low, mid, high)
+				case c.Board > 0 && chance:
+					lanes[i] = shape.value(src.drawn(stream, c.Board-1), low, mid, high)
+				default:
+					lanes[i] = mid
+				}
 			}
-			switch {
-			case stated:
-				e.lanes[i] = at(u)
-			case c.Quantile > 0 && src.Kind == PartSource && low != high:
-				e.lanes[i] = shape.value(c.Quantile, low, mid, high)
-			case c.Board > 0 && src.Kind == PartSource && low != high:
-				e.lanes[i] = shape.value(src.drawn(stream, c.Board-1), low, mid, high)
-			default:
-				e.lanes[i] = mid
+		case chance:
+			shape.draw(lanes, src, stream, from, low, mid, high)
+		default:
+			for i := range lanes {
+				lanes[i] = mid
 			}
 		}
-		return e
-	}
-	e.lanes[0], e.lanes[1] = low, high
-	for p := range sweepPoints {
-		e.lanes[set.sweepAt(0)+p] = at(sweepPoint(p))
-	}
-	boards := e.lanes[set.flatAt(s):]
-	for i := range boards {
-		boards[i] = mid
-		if src.Kind == PartSource && low != high {
-			boards[i] = shape.value(src.drawn(stream, i), low, mid, high)
+		if finish != nil {
+			finish(lanes)
 		}
-	}
+	})
 	return e
 }
 
