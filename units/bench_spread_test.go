@@ -25,7 +25,12 @@ func BenchmarkDividerMillion(b *testing.B) {
 		y := v.Mul(r2).Div(r1.Add(r2))
 		low, high := math.Inf(1), math.Inf(-1)
 		for _, x := range boardsOf(y) {
-			low, high = min(low, x), max(high, x)
+			if x < low {
+				low = x
+			}
+			if x > high {
+				high = x
+			}
 		}
 		std, _ := y.Std()
 		end := time.Now()

@@ -99,3 +99,35 @@ func scalarKernel(op byte, dst []float64, c float64, y []float64) {
 		}
 	}
 }
+
+// finite reports whether all lanes are finite numbers.
+func finite(lanes []float64) bool {
+	// v − v is 0 for a finite number and NaN for any other, and NaN stays in a
+	// sum. Four sums do not wait for each other.
+	var a, b, c, d float64
+	for len(lanes) >= 4 {
+		a, b, c, d = a+(lanes[0]-lanes[0]), b+(lanes[1]-lanes[1]), c+(lanes[2]-lanes[2]), d+(lanes[3]-lanes[3])
+		lanes = lanes[4:]
+	}
+	for _, v := range lanes {
+		a += v - v
+	}
+	return a+b+c+d == 0
+}
+
+// moments returns the sums of the distances of the lanes from a center, and of
+// their squares.
+func moments(lanes []float64, center float64) (sum, squares float64) {
+	var s, t [4]float64
+	for len(lanes) >= 4 {
+		a, b, c, d := lanes[0]-center, lanes[1]-center, lanes[2]-center, lanes[3]-center
+		s[0], s[1], s[2], s[3] = s[0]+a, s[1]+b, s[2]+c, s[3]+d
+		t[0], t[1], t[2], t[3] = t[0]+float64(a*a), t[1]+float64(b*b), t[2]+float64(c*c), t[3]+float64(d*d)
+		lanes = lanes[4:]
+	}
+	for _, v := range lanes {
+		s[0] += v - center
+		t[0] += float64((v - center) * (v - center))
+	}
+	return s[0] + s[1] + s[2] + s[3], t[0] + t[1] + t[2] + t[3]
+}

@@ -33,6 +33,7 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 	if g.base == nil {
 		out.e = s.axis(src, 0, g.shape, g.low, nominal.v, g.high, nil)
 	}
+	large := func(where string) { refuse("the limits of "+x.described()+" are too large"+where, "give it less room") }
 	for i, t := range g.terms {
 		axis, n := src, i+1
 		if t.drift {
@@ -53,7 +54,7 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 			if alone {
 				out.e = unit.e
 			} else {
-				out.e = combine('+', out, unit)
+				out.e = combine('+', out, unit, large)
 			}
 			continue
 		}
@@ -62,11 +63,12 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 		if t.share {
 			off = off.exactUnit().Mul(base)
 		}
-		out.e = combine('+', out, off) // term has seen to it that they go together
+		out.e = combine('+', out, off, large) // term has seen to it that they go together
 	}
 	e := *out.e
 	e.given = g
 	out.e = &e
+	out.e.mustBeFinite(large)
 	s.checkScale(out)
 	return out
 }
