@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 	"sync"
-	"sync/atomic"
 )
 
 // Ensemble is how a value spreads: its number in every case that its study
@@ -110,41 +109,48 @@ func combine(op byte, a, b Quantity, no func(where string)) *Ensemble {
 	}
 	x, y := a.live(), b.live()
 	var out *Ensemble
+	var ok bool
 	switch {
 	case x == nil && y == nil:
 		return nil
 	case y == nil:
 		out = x.like()
-		inBlocks(len(out.lanes), func(from, to int) { kernelScalar(op, out.lanes[from:to], x.lanes[from:to], b.v) })
+		ok = inBlocks(len(out.lanes), func(from, to int) bool {
+			kernelScalar(op, out.lanes[from:to], x.lanes[from:to], b.v)
+			return finite(out.lanes[from:to])
+		})
 	case x == nil:
 		out = y.like()
-		inBlocks(len(out.lanes), func(from, to int) { scalarKernel(op, out.lanes[from:to], a.v, y.lanes[from:to]) })
+		ok = inBlocks(len(out.lanes), func(from, to int) bool {
+			scalarKernel(op, out.lanes[from:to], a.v, y.lanes[from:to])
+			return finite(out.lanes[from:to])
+		})
 	default:
 		s, set := common(a, b)
 		out = &Ensemble{study: s, set: set, lanes: make([]float64, set.width)}
 		bx, by := buffers.Get().(*[]float64), buffers.Get().(*[]float64)
 		xs, ys := x.head(set, a.v, *bx), y.head(set, b.v, *by)
 		kernel(op, out.lanes[:len(xs)], xs, ys)
+		headOK := finite(out.lanes[:len(xs)])
 		keepBuffer(bx, xs, x)
 		keepBuffer(by, ys, y)
-		dst, xs, ys := out.flat(), x.flat(), y.flat()
-		inBlocks(len(dst), func(from, to int) { kernel(op, dst[from:to], xs[from:to], ys[from:to]) })
+		dst, xf, yf := out.flat(), x.flat(), y.flat()
+		ok = inBlocks(len(dst), func(from, to int) bool {
+			kernel(op, dst[from:to], xf[from:to], yf[from:to])
+			return finite(dst[from:to])
+		}) && headOK
 	}
-	out.mustBeFinite(no)
+	if !ok {
+		out.refuseInfinite(no)
+	}
 	return out
 }
 
-// mustBeFinite calls no with the first case, in words, in which e is no finite
-// number.
-func (e *Ensemble) mustBeFinite(no func(where string)) {
-	var bad atomic.Bool
-	inBlocks(len(e.lanes), func(from, to int) {
-		if !finite(e.lanes[from:to]) {
-			bad.Store(true)
-		}
-	})
-	if bad.Load() {
-		no(" where " + e.where(slices.IndexFunc(e.lanes, func(v float64) bool { return v-v != 0 })))
+// refuseInfinite calls no with the first case, in words, in which e is no
+// finite number, if there is one.
+func (e *Ensemble) refuseInfinite(no func(where string)) {
+	if i := slices.IndexFunc(e.lanes, func(v float64) bool { return v-v != 0 }); i >= 0 {
+		no(" where " + e.where(i))
 	}
 }
 

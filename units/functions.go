@@ -48,7 +48,7 @@ func bounded(f string, x, result Quantity) Quantity {
 		no("")
 	}
 	if result.e != nil {
-		result.e.mustBeFinite(no)
+		result.e.refuseInfinite(no)
 	}
 	return result
 }

@@ -3,6 +3,7 @@ package units
 import (
 	"runtime"
 	"sync"
+	"sync/atomic"
 )
 
 const (
@@ -10,25 +11,32 @@ const (
 	manyLanes  = 1 << 16 // from here on it pays to wake the other processors
 )
 
-// inBlocks calls f for all of 0 … n−1, a block at a time; several at once
-// where they are many. f must not panic.
-func inBlocks(n int, f func(from, to int)) {
-	run := func(from, to int) {
+// inBlocks calls f for all of 0 … n−1, a block at a time, several at once
+// where they are many, and reports whether all calls did. f must not panic.
+func inBlocks(n int, f func(from, to int) bool) bool {
+	run := func(from, to int) bool {
+		ok := true
 		for ; from < to; from += blockLanes {
-			f(from, min(from+blockLanes, to))
+			ok = f(from, min(from+blockLanes, to)) && ok
 		}
+		return ok
 	}
 	if n < manyLanes {
-		run(0, n)
-		return
+		return run(0, n)
 	}
 	workers := runtime.GOMAXPROCS(0)
 	share := (n/workers/blockLanes + 1) * blockLanes
 	var wait sync.WaitGroup
+	var failed atomic.Bool
 	for from := 0; from < n; from += share {
-		wait.Go(func() { run(from, min(from+share, n)) })
+		wait.Go(func() {
+			if !run(from, min(from+share, n)) {
+				failed.Store(true)
+			}
+		})
 	}
 	wait.Wait()
+	return !failed.Load()
 }
 
 // The loops of arithmetic, one for each operator and kind of operands: a
@@ -118,16 +126,17 @@ func finite(lanes []float64) bool {
 // moments returns the sums of the distances of the lanes from a center, and of
 // their squares.
 func moments(lanes []float64, center float64) (sum, squares float64) {
-	var s, t [4]float64
-	for len(lanes) >= 4 {
-		a, b, c, d := lanes[0]-center, lanes[1]-center, lanes[2]-center, lanes[3]-center
-		s[0], s[1], s[2], s[3] = s[0]+a, s[1]+b, s[2]+c, s[3]+d
-		t[0], t[1], t[2], t[3] = t[0]+float64(a*a), t[1]+float64(b*b), t[2]+float64(c*c), t[3]+float64(d*d)
-		lanes = lanes[4:]
+	// Two of each do not wait for each other.
+	var s0, s1, t0, t1 float64
+	for len(lanes) >= 2 {
+		a, b := lanes[0]-center, lanes[1]-center
+		s0, s1 = s0+a, s1+b
+		t0, t1 = t0+float64(a*a), t1+float64(b*b)
+		lanes = lanes[2:]
 	}
 	for _, v := range lanes {
-		s[0] += v - center
-		t[0] += float64((v - center) * (v - center))
+		s0 += v - center
+		t0 += float64((v - center) * (v - center))
 	}
-	return s[0] + s[1] + s[2] + s[3], t[0] + t[1] + t[2] + t[3]
+	return s0 + s1, t0 + t1
 }

@@ -29,11 +29,11 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 		}
 	}
 	src := s.source(Source{Key: key, streams: streams, Bounded: g.bounded(s.options.Parts), Name: name, Kind: g.source, Shape: s.shapeOf(g), value: x.saying(g)})
+	large := func(where string) { refuse("the limits of "+x.described()+" are too large"+where, "give it less room") }
 	out := base
 	if g.base == nil {
-		out.e = s.axis(src, 0, g.shape, g.low, nominal.v, g.high, nil)
+		out.e = s.axis(src, 0, g.shape, g.low, nominal.v, g.high, nil, large)
 	}
-	large := func(where string) { refuse("the limits of "+x.described()+" are too large"+where, "give it less room") }
 	for i, t := range g.terms {
 		axis, n := src, i+1
 		if t.drift {
@@ -50,7 +50,7 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 				if alone {
 					kernelScalar('+', lanes, lanes, base.v)
 				}
-			})
+			}, large)
 			if alone {
 				out.e = unit.e
 			} else {
@@ -58,7 +58,7 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 			}
 			continue
 		}
-		unit.e = s.axis(axis, n, t.shape, -1, 0, 1, nil)
+		unit.e = s.axis(axis, n, t.shape, -1, 0, 1, nil, large)
 		off := t.width.Mul(unit)
 		if t.share {
 			off = off.exactUnit().Mul(base)
@@ -68,7 +68,6 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 	e := *out.e
 	e.given = g
 	out.e = &e
-	out.e.mustBeFinite(large)
 	s.checkScale(out)
 	return out
 }
@@ -104,8 +103,9 @@ func (s *Study) shapeOf(g *given) Shape {
 }
 
 // axis returns the lanes of a source by itself: low at −1, mid at 0, high at 1.
-// finish, if any, is done to all of them, a block at a time.
-func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float64, finish func(lanes []float64)) *Ensemble {
+// finish, if any, is done to all of them, a block at a time. Where a lane is no
+// finite number then, it calls no with that case in words.
+func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float64, finish func(lanes []float64), no func(where string)) *Ensemble {
 	shape = shape.or(s.options.Parts)
 	set := s.setOf(src.id)
 	e := &Ensemble{study: s, set: set, lanes: make([]float64, set.width)}
@@ -131,8 +131,8 @@ func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float6
 			finish(e.lanes[:flat])
 		}
 	}
-	term := src.term(stream)
-	inBlocks(s.flat(), func(from, to int) {
+	term, numbers := src.term(stream), src.stream(stream)
+	ok := inBlocks(s.flat(), func(from, to int) bool {
 		lanes := e.lanes[flat+from : flat+to]
 		switch {
 		case s.cases != nil:
@@ -147,13 +147,13 @@ func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float6
 				case c.Quantile > 0 && chance:
 					lanes[i] = shape.value(c.Quantile, low, mid, high)
 				case c.Board > 0 && chance:
-					lanes[i] = shape.value(src.drawn(stream, c.Board-1), low, mid, high)
+					lanes[i] = shape.value(drawn(numbers, c.Board-1), low, mid, high)
 				default:
 					lanes[i] = mid
 				}
 			}
 		case chance:
-			shape.draw(lanes, src, stream, from, low, mid, high)
+			shape.draw(lanes, numbers, from, low, mid, high)
 		default:
 			for i := range lanes {
 				lanes[i] = mid
@@ -162,7 +162,11 @@ func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float6
 		if finish != nil {
 			finish(lanes)
 		}
+		return finite(lanes)
 	})
+	if !ok || !finite(e.lanes[:flat]) {
+		e.refuseInfinite(no)
+	}
 	return e
 }
 

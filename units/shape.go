@@ -86,16 +86,16 @@ func (s Shape) value(r, low, mid, high float64) float64 {
 }
 
 // draw fills lanes with what the part is on the boards from first on.
-func (s Shape) draw(lanes []float64, src *Source, stream, first int, low, mid, high float64) {
-	if s.kind == shapeUniform {
+func (s Shape) draw(lanes []float64, stream uint64, first int, low, mid, high float64) {
+	if s.kind == shapeUniform { // a call for each lane would cost more than the draw
 		width := high - low
 		for i := range lanes {
-			lanes[i] = low + float64(src.drawn(stream, first+i)*width)
+			lanes[i] = low + float64(drawn(stream, first+i)*width)
 		}
 		return
 	}
 	for i := range lanes {
-		lanes[i] = s.value(src.drawn(stream, first+i), low, mid, high)
+		lanes[i] = s.value(drawn(stream, first+i), low, mid, high)
 	}
 }
 
