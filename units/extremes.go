@@ -199,8 +199,10 @@ func (a Quantity) Std() (Quantity, bool) {
 		return Quantity{}, false
 	}
 	n := float64(len(lanes))
-	sum, _ := moments(lanes, a.v)
-	sum, squares := moments(lanes, a.v+sum/n)
+	sum, squares := moments(lanes, a.v)
+	if sum*sum/n > squares/2 { // digits would cancel: again, around the mean
+		sum, squares = moments(lanes, a.v+sum/n)
+	}
 	return a.difference(math.Sqrt(max(squares-sum*sum/n, 0) / (n - 1))), true
 }
 

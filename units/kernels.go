@@ -108,19 +108,31 @@ func scalarKernel(op byte, dst []float64, c float64, y []float64) {
 	}
 }
 
-// finite reports whether all lanes are finite numbers.
+// finite reports whether all lanes are finite numbers, as far as their sum
+// says so: it may also be false because the sum is too large.
 func finite(lanes []float64) bool {
-	// v − v is 0 for a finite number and NaN for any other, and NaN stays in a
-	// sum. Four sums do not wait for each other.
+	// Four sums do not wait for each other.
 	var a, b, c, d float64
 	for len(lanes) >= 4 {
-		a, b, c, d = a+(lanes[0]-lanes[0]), b+(lanes[1]-lanes[1]), c+(lanes[2]-lanes[2]), d+(lanes[3]-lanes[3])
+		a, b, c, d = a+lanes[0], b+lanes[1], c+lanes[2], d+lanes[3]
 		lanes = lanes[4:]
 	}
 	for _, v := range lanes {
-		a += v - v
+		a += v
 	}
-	return a+b+c+d == 0
+	sum := a + b + c + d
+	return sum-sum == 0
+}
+
+// affine is how far a source goes, put to lanes from −1 to 1: ·width·of + from.
+type affine struct{ width, of, from float64 }
+
+var asItIs = affine{width: 1, of: 1}
+
+func (f affine) apply(lanes []float64) {
+	for i, v := range lanes {
+		lanes[i] = float64(float64(v*f.width)*f.of) + f.from
+	}
 }
 
 // moments returns the sums of the distances of the lanes from a center, and of

@@ -32,7 +32,7 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 	large := func(where string) { refuse("the limits of "+x.described()+" are too large"+where, "give it less room") }
 	out := base
 	if g.base == nil {
-		out.e = s.axis(src, 0, g.shape, g.low, nominal.v, g.high, nil, large)
+		out.e = s.axis(src, 0, g.shape, g.low, nominal.v, g.high, asItIs, large)
 	}
 	for i, t := range g.terms {
 		axis, n := src, i+1
@@ -40,25 +40,21 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 			axis = s.source(Source{Key: key + "/drift", Name: name + "'s drift", Kind: DriftSource, value: func(u float64) string { return direction(u) }})
 		}
 		unit := Number(0)
-		if t.width.live() == nil && base.e == nil { // the common case: no lanes but those of the result
-			alone := out.e == nil
-			unit.e = s.axis(axis, n, t.shape, -1, 0, 1, func(lanes []float64) {
-				kernelScalar('*', lanes, lanes, t.width.v)
-				if t.share {
-					kernelScalar('*', lanes, lanes, base.v)
-				}
-				if alone {
-					kernelScalar('+', lanes, lanes, base.v)
-				}
-			}, large)
-			if alone {
-				out.e = unit.e
-			} else {
-				out.e = combine('+', out, unit, large)
+		if t.width.live() == nil && base.e == nil { // the common case needs no lanes but those of the result
+			f := affine{width: t.width.v, of: 1}
+			if t.share {
+				f.of = base.v
 			}
+			if out.e == nil {
+				f.from = base.v
+				out.e = s.axis(axis, n, t.shape, -1, 0, 1, f, large)
+				continue
+			}
+			unit.e = s.axis(axis, n, t.shape, -1, 0, 1, f, large)
+			out.e = combine('+', out, unit, large)
 			continue
 		}
-		unit.e = s.axis(axis, n, t.shape, -1, 0, 1, nil, large)
+		unit.e = s.axis(axis, n, t.shape, -1, 0, 1, asItIs, large)
 		off := t.width.Mul(unit)
 		if t.share {
 			off = off.exactUnit().Mul(base)
@@ -102,10 +98,10 @@ func (s *Study) shapeOf(g *given) Shape {
 	return shape.or(s.options.Parts)
 }
 
-// axis returns the lanes of a source by itself: low at −1, mid at 0, high at 1.
-// finish, if any, is done to all of them, a block at a time. Where a lane is no
-// finite number then, it calls no with that case in words.
-func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float64, finish func(lanes []float64), no func(where string)) *Ensemble {
+// axis returns the lanes of a source by itself: low at −1, mid at 0, high at 1,
+// and f put to them. Where a lane is no finite number, it calls no with that
+// case in words.
+func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float64, f affine, no func(where string)) *Ensemble {
 	shape = shape.or(s.options.Parts)
 	set := s.setOf(src.id)
 	e := &Ensemble{study: s, set: set, lanes: make([]float64, set.width)}
@@ -127,9 +123,7 @@ func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float6
 		for p := range sweepPoints {
 			e.lanes[set.sweepAt(0)+p] = at(sweepPoint(p))
 		}
-		if finish != nil {
-			finish(e.lanes[:flat])
-		}
+		f.apply(e.lanes[:flat])
 	}
 	term, numbers := src.term(stream), src.stream(stream)
 	ok := inBlocks(s.flat(), func(from, to int) bool {
@@ -159,9 +153,7 @@ func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float6
 				lanes[i] = mid
 			}
 		}
-		if finish != nil {
-			finish(lanes)
-		}
+		f.apply(lanes)
 		return finite(lanes)
 	})
 	if !ok || !finite(e.lanes[:flat]) {

@@ -8,9 +8,9 @@ import (
 )
 
 // referenceBoards are drawn where figures of chance are compared: the tables
-// drew two million, so ours have a standard error √20 times theirs.
+// drew two million, so ours have a standard error √40 times theirs.
 const (
-	referenceBoards = 100_000
+	referenceBoards = 50_000
 	tableBoards     = 2_000_000
 )
 
