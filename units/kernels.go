@@ -130,8 +130,9 @@ type affine struct{ width, of, from float64 }
 var asItIs = affine{width: 1, of: 1}
 
 func (f affine) apply(lanes []float64) {
+	width, of, from := f.width, f.of, f.from
 	for i, v := range lanes {
-		lanes[i] = float64(float64(v*f.width)*f.of) + f.from
+		lanes[i] = float64(float64(v*width)*of) + from
 	}
 }
 

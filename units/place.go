@@ -31,7 +31,7 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 	src := s.source(Source{Key: key, streams: streams, Bounded: g.bounded(s.options.Parts), Name: name, Kind: g.source, Shape: s.shapeOf(g), value: x.saying(g)})
 	large := func(where string) { refuse("the limits of "+x.described()+" are too large"+where, "give it less room") }
 	out := base
-	if g.base == nil {
+	if g.low != g.high || g.base == nil && len(streams) == 0 {
 		out.e = s.axis(src, 0, g.shape, g.low, nominal.v, g.high, asItIs, large)
 	}
 	for i, t := range g.terms {

@@ -57,7 +57,7 @@ func (p program) run(parts []Quantity) Quantity {
 		op, a, b := p[0], x[int(p[1])%len(x)], x[int(p[2])%len(x)]
 		p = p[3:]
 		var y Quantity
-		switch op % 19 {
+		switch op % 20 {
 		case 0:
 			y = a.Add(b)
 		case 1:
@@ -79,7 +79,7 @@ func (p program) run(parts []Quantity) Quantity {
 		case 9:
 			y = Log10(a)
 		case 10:
-			y = Pow(a, float64(int(op/19))-4)
+			y = Pow(a, float64(int(op/20))-4)
 		case 11:
 			y = Pow(a, float64(op)/64)
 		case 12:
@@ -96,6 +96,8 @@ func (p program) run(parts []Quantity) Quantity {
 			y = Atan(a).Mul(Cos(b))
 		case 18:
 			y = Number(float64(op)).Sub(a)
+		case 19:
+			y = PowerRatio(a.Mul(q("1 dB"))).Add(Power(q("1 dBW").Add(b.Mul(q("1 dB")))).Div(q("1 W")))
 		}
 		x = append(x, y)
 	}
@@ -119,7 +121,7 @@ func FuzzSpreadPrograms(f *testing.F) {
 	f.Add([]byte{2, 6, 6, 2, 7, 7, 2, 8, 8, 2, 9, 9, 2, 10, 10, 2, 11, 11}) // g to the 64th
 	f.Add([]byte{1, 0, 0, 3, 1, 7})                                         // b/(a − a)
 	f.Add([]byte{15, 3, 3, 16, 7, 0, 6, 3, 0})                              // the root of what may be negative
-	f.Add([]byte{1, 3, 3, 15, 7, 0, 10, 7, 0, 11 + 19*10, 3, 0})            // powers of 0
+	f.Add([]byte{1, 3, 3, 15, 7, 0, 10, 7, 0, 11 + 20*10, 3, 0})            // powers of 0
 	f.Fuzz(func(t *testing.T, text []byte) {
 		p := program(text[:min(len(text), 3*programSteps)])
 		s := NewStudy(StudyOptions{Boards: 50})
