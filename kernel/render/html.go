@@ -94,7 +94,10 @@ func (h *htmlWriter) cell(class, content string) {
 func (h *htmlWriter) entry(s statement) {
 	h.put(`<tr class="ow-entry">`)
 	name := ""
-	if s.name != "" {
+	switch {
+	case s.spoken:
+		name = user(s.name, h.as)
+	case s.name != "":
 		name = htmlName(s.name, h.as)
 	}
 	h.cell("ow-name", name)
@@ -149,8 +152,36 @@ func (h *htmlWriter) lines(ls []labelled) {
 	for _, l := range ls {
 		h.put(`<tr class="ow-line"`, calm, `><td></td>`)
 		h.cell("ow-label", "<i>"+l.label+"</i>")
-		h.put(`<td colspan="3"`, left, ">", htmlParts(l.parts, h.as), "</td></tr>\n")
+		h.put(`<td colspan="3"`, left, ">")
+		if l.rows != nil {
+			h.rows(l.rows)
+		} else {
+			h.put(htmlParts(l.parts, h.as))
+		}
+		h.put("</td></tr>\n")
 	}
+}
+
+// rows sets a small table. Figures are brought to the right by spaces as wide
+// as a figure: alignment to the right is not sure to survive.
+func (h *htmlWriter) rows(rows [][]string) {
+	h.put(`<table class="ow-parts"><tbody>`)
+	body := rightAligned(rows[1:], "\u2007")
+	for i, row := range append(rows[:1:1], body...) {
+		h.put("<tr", calm, ">")
+		for c, s := range row {
+			text := escape(firm(s))
+			switch {
+			case i == 0:
+				text = "<i>" + escape(s) + "</i>"
+			case c == 0:
+				text = user(rows[i][0], h.as)
+			}
+			h.put("<td", left, ">", text, "</td>")
+		}
+		h.put("</tr>")
+	}
+	h.put("</tbody></table>")
 }
 
 // parts sets a record as a table of its own.
@@ -160,6 +191,9 @@ func (h *htmlWriter) parts(s shape) {
 		h.put("<tr", calm, "><td", left, ">", user(oneLine(f.name), h.as), "</td><td", left, ">")
 		if f.value.plain {
 			h.put(escape(firm(f.value.text)))
+			if f.value.limits != "" {
+				h.put("</td><td class=\"ow-limits\"", left, ">", escape(firm(f.value.limits)))
+			}
 		} else {
 			h.put(strings.ReplaceAll(user(f.value.text, h.as), "\n", "<br/>"))
 		}
