@@ -13,6 +13,7 @@ require (
 	golang.org/x/term v0.48.0
 	golang.org/x/tools v0.52.0
 	gonum.org/v1/gonum v0.17.0
+	gonum.org/v1/plot v0.17.0
 	pgregory.net/rapid v1.3.0
 )
 
@@ -30,7 +31,6 @@ require (
 	golang.org/x/image v0.30.0 // indirect
 	golang.org/x/sys v0.50.0 // indirect
 	golang.org/x/text v0.28.0 // indirect
-	gonum.org/v1/plot v0.17.0 // indirect
 )
 
 tool github.com/traefik/yaegi/cmd/yaegi

@@ -12,8 +12,10 @@ import (
 
 // ours and users are labelled lines of words. What names a source or a case
 // holds text of the user's.
-func ours(label, text string) labelled  { return labelled{label: label, parts: []part{{ours: text}}} }
-func users(label, text string) labelled { return labelled{label: label, parts: []part{{users: oneLine(text)}}} }
+func ours(label, text string) labelled { return labelled{label: label, parts: []part{{ours: text}}} }
+func users(label, text string) labelled {
+	return labelled{label: label, parts: []part{{users: oneLine(text)}}}
+}
 
 // searchLines says how limits were found that are no corners.
 func searchLines(s *note.Spread) []labelled {
@@ -134,7 +136,7 @@ func inputsText(in note.Inputs) string {
 func spreading(s *note.Spreading) statement {
 	out := statement{value: shape{text: s.Value.String(), plain: true}, limits: spreadText(s.Spread)}
 	if s.Formula != nil {
-		out.name, out.spoken = "Spread("+cutCells(oneLine(Formula(s.Formula, Plain)))+")", true
+		out.name, out.spoken = "Spread("+spreadName(s)+")", true
 	}
 	add := func(l labelled) { out.lines = append(out.lines, l) }
 	if s.Spread == nil {
