@@ -83,20 +83,20 @@ func yieldText(y *note.Yield) string {
 	return text + ")"
 }
 
-// percent writes a share with as many decimals as keep it from 0 and 100 %,
-// rounded to the careful side.
+// percent writes a share with as many decimals as show two figures of how far
+// it is from 0 and 100 %, rounded to the careful side.
 func percent(share float64, up bool) string {
 	p := share * 100
 	decimals := 1
-	for far := min(p, 100-p); decimals < 8 && far > 0 && far < 2*math.Pow10(-decimals); {
+	for far := min(p, 100-p); decimals < 8 && far > 0 && far < math.Pow10(1-decimals)*(1-1e-9); {
 		decimals++
 	}
 	scale := math.Pow10(decimals)
 	// Not to the careful side of what is but the last bit of a product.
 	if up {
-		p = max(0, math.Ceil(p*scale-1e-9)/scale)
+		p = max(0, math.Ceil(p*scale-1e-6)/scale)
 	} else {
-		p = math.Floor(p*scale+1e-9) / scale
+		p = math.Floor(p*scale+1e-6) / scale
 	}
 	return strconv.FormatFloat(p, 'f', decimals, 64) + " %"
 }
