@@ -220,9 +220,9 @@ func htmlParts(parts []part, as Flavour) string {
 			b.WriteString(escape(ours))
 			b.WriteString(htmlMath(n, as))
 		case p.users != "":
-			b.WriteString(user(p.users, as))
+			b.WriteString(user(firmUnits(p.users), as))
 		default:
-			b.WriteString(escape(p.ours))
+			b.WriteString(escape(firmUnits(p.ours)))
 		}
 	}
 	return b.String()
@@ -291,6 +291,15 @@ func htmlName(name string, as Flavour) string {
 		out += "<sub>" + escape(n.sym.sub) + "</sub>"
 	}
 	return out
+}
+
+// firmUnits keeps numbers in a text with their units.
+func firmUnits(s string) string {
+	words := unbroken(s)
+	for i, w := range words {
+		words[i] = firm(w)
+	}
+	return strings.Join(words, " ")
 }
 
 // firm keeps a value with its unit, and limits, in one line.

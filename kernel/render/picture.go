@@ -102,6 +102,7 @@ type mark struct {
 	x      float64
 	dashes []vg.Length
 	upper  bool // its name stands in the upper of two rows
+	beside draw.XAlignment
 }
 
 // spreadPlot composes the picture.
@@ -133,9 +134,13 @@ func spreadPlot(s *note.Spreading) (*plot.Plot, error) {
 	p.Add(h)
 
 	dashed, dotted := []vg.Length{vg.Points(5), vg.Points(3)}, []vg.Length{vg.Points(1), vg.Points(2)}
-	marks := []mark{{"nominal", rest[0], nil, true}, {"low", rest[1], dashed, true}, {"high", rest[2], dashed, true}}
+	marks := []mark{
+		{"nominal", rest[0], nil, true, draw.XCenter},
+		{"low", rest[1], dashed, true, draw.XCenter}, {"high", rest[2], dashed, true, draw.XCenter},
+	}
 	if s.RSSLow != nil && s.RSSHigh != nil {
-		marks = append(marks, mark{"rss", rest[3], dotted, false}, mark{"rss", rest[4], dotted, false})
+		// Their names stand inwards, where the lines of the limits do not cross them.
+		marks = append(marks, mark{"rss", rest[3], dotted, false, draw.XLeft}, mark{"rss", rest[4], dotted, false, draw.XRight})
 	}
 	lowest, highest := edges[0], edges[len(edges)-1]
 	for _, m := range marks {
@@ -168,8 +173,14 @@ func addMark(p *plot.Plot, m mark, tallest float64) error {
 		return err
 	}
 	style := &name.TextStyle[0]
-	style.Font, style.XAlign, style.YAlign = sans(9), draw.XCenter, draw.YBottom
+	style.Font, style.XAlign, style.YAlign = sans(9), m.beside, draw.YBottom
 	name.Offset.Y = vg.Points(1.5)
+	switch m.beside {
+	case draw.XLeft:
+		name.Offset = vg.Point{X: vg.Points(3), Y: -vg.Points(8)}
+	case draw.XRight:
+		name.Offset = vg.Point{X: -vg.Points(3), Y: -vg.Points(8)}
+	}
 	p.Add(line, name)
 	return nil
 }
