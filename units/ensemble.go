@@ -2,6 +2,7 @@ package units
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"sync"
@@ -258,8 +259,39 @@ func (e *Ensemble) caseAt(lane int) Case {
 func sweepPoint(p int) float64 { return float64(2*p-(sweepPoints-1)) / (sweepPoints - 1) }
 
 // Describe says a case in words.
-func (s *Study) Describe(c Case) string {
-	texts := s.Settings(c)
+func (s *Study) Describe(c Case) string { return describe(c, s.Settings(c)) }
+
+// Describe says a case of a's sources in words: ranges first, then what moves
+// a farthest by itself.
+func (a Quantity) Describe(c Case) string {
+	if a.e == nil || a.e.kind != spreadLive {
+		return describe(c, nil)
+	}
+	moves := map[string]float64{}
+	for _, w := range a.Sweeps() {
+		at := (c.At[w.Source.Key] + 1) / 2 * float64(len(w.Values)-1)
+		moves[w.Source.Key] = math.Abs(w.Values[int(math.Round(at))].v - a.v)
+	}
+	texts := a.e.study.Settings(c)
+	slices.SortStableFunc(texts, func(x, y Setting) int {
+		mx, my := moves[x.Key], moves[y.Key]
+		switch {
+		case (x.Kind == RangeSource) != (y.Kind == RangeSource):
+			if x.Kind == RangeSource {
+				return -1
+			}
+			return 1
+		case math.Abs(mx-my) <= 1e-9*max(mx, my):
+			return 0 // as they stand, by name
+		case mx > my:
+			return -1
+		}
+		return 1
+	})
+	return describe(c, texts)
+}
+
+func describe(c Case, texts []Setting) string {
 	if len(texts) == 0 {
 		if c.Board > 0 {
 			return fmt.Sprintf("board %d of those drawn at random", c.Board)
