@@ -413,8 +413,13 @@ func (r *runner) after(call exec.Call, results []exec.Value) []exec.Value {
 		return r.settle(call, results)
 	case baring(call):
 		if q, ok := call.Args[0].V.(units.Quantity); ok && q.HasSpread() {
-			if low, high, ok := q.Limits(); ok && !low.Same(high) {
-				r.env.Study.NoteSplit("the bare number of "+q.String(), "its limits are "+low.String()+" and "+high.String())
+			if low, high, ok := q.Extremes(); ok && !low.Value.Same(high.Value) {
+				other := low
+				if low.Value.Same(q) {
+					other = high
+				}
+				r.env.Study.NoteSplit("the bare number of "+q.String(), r.env.Study.Describe(other.Case))
+				r.compared(call.Pos)
 			}
 		}
 	}
