@@ -365,8 +365,10 @@ func (r *runner) intercept(call exec.Call) ([]exec.Value, bool, error) {
 		}
 		return []exec.Value{{Type: types.Typ[types.Bool], V: holds}}, true, nil
 	case choosing(k.Path(), call.Func.Name()) && r.env.Kept != nil:
-		if results, ok := r.env.Kept(r.key(call)); ok {
+		key := r.key(call)
+		if results, ok := r.env.Kept(key); ok {
 			r.count(call)
+			r.remember(key, results) // runs of some of the cases keep it, too
 			r.kept[call.Pos] = true
 			return results, true, nil
 		}
@@ -379,6 +381,7 @@ func (r *runner) intercept(call exec.Call) ([]exec.Value, bool, error) {
 		if r.env.Frozen != nil {
 			if results, ok := r.env.Frozen(key); ok {
 				r.count(call)
+				r.remember(key, results)
 				return results, true, nil
 			}
 		}
