@@ -100,10 +100,11 @@ func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float6
 		return mid + u*(high-mid)
 	}
 	if s.cases != nil {
+		term := src.term(stream)
 		for i, c := range s.cases {
 			u, stated := c.At[src.Key]
 			if !stated {
-				u, stated = c.At[src.term(stream)]
+				u, stated = c.At[term]
 			}
 			switch {
 			case stated:
