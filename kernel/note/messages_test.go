@@ -200,15 +200,22 @@ var messages = []struct{ cells, want string }{
 	{"Vin := Range(4V, 6V, 8V)\nVout := 5V\nif Vin < 5.5V {\n\tVout = Sqrt(Vin - 5V)*Sqrt(1V)\n}", "cell 1 4:13 dimension: cannot take Sqrt of −1 V (voltage), where Vin is 4 V: the argument is negative"},
 	{endlessParts, "cell 1 1:1 refused: the parts of the cell differ from case to case without end: state the parts outside of the decision"},
 	// Settings of the whole note.
-	{"Boards(50)", "cell 1 1:1 refused: Boards holds for the whole note, which has to read it first: let it stand by itself at the top level of a cell, with a number from 100 to 1000000"},
+	{"Boards(50)", "cell 1 1:1 refused: Boards holds for the whole note, which has to read it first: let it stand by itself at the top level of a cell, with a number from 100 to 200000"},
 	{"for range 3 {\n\tPartsAreNormal(3)\n}", "cell 1 2:2 refused: PartsAreNormal holds for the whole note, which has to read it first: let it stand by itself at the top level of a cell, with a number from 0.5 to 10"},
 	{"Boards(1000)\nBoards(2000)", "cell 1 2:1 twice: Boards is set twice in cell 1: a note has one such setting"},
 	{"Boards(1000)\n---\nBoards(2000)", "cell 2 1:1 twice: Boards is set here, in cell 2, and in cell 1: a note has one such setting"},
 }
 
-// endlessParts states a part in each of several decisions, each of which only
+// endlessParts states a part in each of a dozen decisions, each of which only
 // the parts of the one before it reach.
-const endlessParts = "a := 1V ± 10%\nx := 0V\nif a > 1.05V {\n\tb := 1V ± 10%\n\tif b > 1.05V {\n\t\tc := 1V ± 10%\n\t\tif c > 1.05V {\n\t\t\td := 1V ± 10%\n\t\t\tif d > 1.05V {\n\t\t\t\tx = d\n\t\t\t}\n\t\t}\n\t}\n}"
+var endlessParts = func() string {
+	code, end := "p0 := 1V ± 10%\nx := 0V\n", "x = p12\n"
+	for i := range 12 {
+		code += fmt.Sprintf("if p%d > 1.05V {\np%d := 1V ± 10%%\n", i, i+1)
+		end += "}\n"
+	}
+	return code + end
+}()
 
 func TestMessages(t *testing.T) {
 	t.Parallel()
