@@ -322,8 +322,11 @@ func mix(stream, i uint64) uint64 {
 	return z ^ z>>31
 }
 
-// drawn is a random number between 0 and 1, both excluded, of the term-th
-// stream of a source.
-func (src *Source) drawn(term, board int) float64 {
-	return (float64(mix(src.hash+uint64(term)*0x2545f4914f6cdd1d, uint64(board))>>11) + 0.5) / (1 << 53)
+// stream is the term-th stream of random numbers of a source.
+func (src *Source) stream(term int) uint64 { return src.hash + uint64(term)*0x2545f4914f6cdd1d }
+
+// drawn is the random number of a stream for a board, between 0 and 1, both
+// excluded.
+func drawn(stream uint64, board int) float64 {
+	return (float64(int64(mix(stream, uint64(board))>>11)) + 0.5) / (1 << 53)
 }

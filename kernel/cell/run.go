@@ -157,7 +157,7 @@ func (p *Program) call(env Env) (*runner, *exec.Run, *Error) {
 		run.Trace = nil
 	}
 	if _, err := p.code.Call(run, p.run); err != nil {
-		return nil, nil, r.fault(err)
+		return r, run, r.fault(err)
 	}
 	return r, run, nil
 }
@@ -173,9 +173,14 @@ func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 	if env.Study != nil {
 		env.Study.TakeSplits()
 	}
-	r, run, fault := p.call(env)
+	told := &counted{to: env.Out}
+	first := env
+	first.Out = told
+	r, run, fault := p.call(first)
 	if fault != nil {
-		return nil, []*Error{fault}
+		if r, run = p.nominally(env, r, told.n); r == nil {
+			return nil, []*Error{fault}
+		}
 	}
 	out = &Outcome{Values: make(map[string]exec.Value, len(p.Defines))}
 	for _, name := range p.Defines {
