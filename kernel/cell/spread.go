@@ -400,7 +400,13 @@ func (r *runner) comparisonAt(pos token.Pos) *ast.BinaryExpr {
 func (p *Program) joined(cases *units.Cases, nominal *runner, runs []*runner, values map[string]exec.Value) {
 	join := func(q units.Quantity, others []units.Quantity) units.Quantity { return cases.Join(q, others) }
 	notice := func(name string, parts []string) {
-		nominal.steps = append(nominal.steps, Step{Notice: "in " + name + ", " + strings.Join(parts, " and ") + " is not alike in all cases, and is shown as it is nominally"})
+		line := 1
+		for _, s := range nominal.steps {
+			if s.Define != nil && s.Define.Name == name {
+				line = s.Line
+			}
+		}
+		nominal.steps = append(nominal.steps, Step{Line: line, Notice: "in " + name + ", " + strings.Join(parts, " and ") + " is not alike in all cases, and is shown as it is nominally"})
 	}
 	for _, name := range p.Defines {
 		v, ok := values[name]

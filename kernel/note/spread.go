@@ -159,6 +159,16 @@ func (n *Note) surveyed(ctx context.Context, cells []*node) {
 		}
 	}
 	n.pass(ctx, cells)
+	for _, c := range cells {
+		for _, i := range c.result.Items {
+			switch x := i.(type) { // the cases have told what they can
+			case *Requirement:
+				x.live, x.spread, x.points = nil, nil, nil
+			case *Spreading:
+				x.live = units.Nominal(x.live)
+			}
+		}
+	}
 }
 
 // spreadOf is the spread of a value as its corners and sweeps show it; nil for
