@@ -137,7 +137,7 @@ var notFunctions = map[string]string{
 	"Tempco": "declares a tolerance", "Drift": "declares a tolerance", "Normal": "declares a shape", "Uniform": "declares a shape",
 	"Another": "declares another part", "Matched": "declares other parts", "Typical": "refuses what has spread",
 	"High": "exact by its meaning", "Low": "exact by its meaning", "Nominal": "exact by its meaning",
-	"Quantity.WithSI": "exact by its meaning",
+	"Quantity.WithSI": "exact by its meaning", "Everywhere": "gives the values of one case",
 	"Quantity.Std":    "a figure of the spread", "Quantity.Percentile": "a figure of the spread", "Quantity.Limits": "a figure of the spread",
 	"Quantity.Boards": "the cases one by one",
 }
