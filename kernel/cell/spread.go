@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"go/ast"
 	"go/token"
+	"io"
 	"maps"
 	"slices"
 	"strings"
@@ -216,12 +217,16 @@ func (r *runner) callAt(pos token.Pos) *ast.CallExpr {
 // joins what came of it.
 func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Value) *Error {
 	sources := maps.Clone(nominal.sources)
-	for range 3 {
+	used := map[string]exec.Value{} // of other cells, by some case
+	for name, v := range nominal.vars {
+		if v.ReadOnly {
+			used[name] = v.Load()
+		}
+	}
+	for range 10 {
 		var all []units.Quantity
-		for _, v := range nominal.vars {
-			if v.ReadOnly {
-				all = append(all, exec.Quantities(v.Load())...)
-			}
+		for _, name := range slices.Sorted(maps.Keys(used)) {
+			all = append(all, exec.Quantities(used[name])...)
 		}
 		for _, key := range slices.Sorted(maps.Keys(sources)) {
 			all = append(all, sources[key])
@@ -231,28 +236,33 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 			return nil
 		}
 		runs := make([]*runner, cases.Len())
-		known := len(sources)
+		known := len(sources) + len(used)
 		for i := range runs {
 			one := env
 			one.Out, one.Chose, one.lean = discard{}, nil, true
-			one.Kept = func(key string) ([]exec.Value, bool) { v, ok := nominal.chosen[key]; return v, ok }
-			one.Frozen = one.Kept
-			one.Value = func(name string) (exec.Value, string, bool) {
-				v, owner, ok := env.Value(name)
-				if ok {
-					v = exec.EachQuantity(v, func(q units.Quantity) units.Quantity { return cases.Pick(q, i) })
-				}
-				return v, owner, ok
-			}
-			one.known = sources
+			one.Kept, one.Frozen = nominal.before(env.Kept), nominal.before(env.Frozen)
 			one.pick = func(q units.Quantity) units.Quantity {
 				if cases.Has(q) {
 					return cases.Pick(q, i)
 				}
-				return units.Nominal(q) // a part that no case before had: all is computed again
+				return units.Nominal(q) // no case before came here: all are computed again
 			}
+			one.Value = func(name string) (exec.Value, string, bool) {
+				v, owner, ok := env.Value(name)
+				if ok {
+					if _, before := used[name]; !before {
+						used[name] = v
+					}
+					v = exec.EachQuantity(v, one.pick)
+				}
+				return v, owner, ok
+			}
+			one.known = sources
 			r, _, fault := p.call(one)
 			if fault != nil {
+				if len(sources)+len(used) > known {
+					break // perhaps only because not all was known yet
+				}
 				fault.Msg += ", where " + cases.Where(i)
 				return fault
 			}
@@ -264,12 +274,90 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 				}
 			}
 		}
-		if len(sources) == known {
+		if len(sources)+len(used) == known {
 			p.joined(cases, nominal, runs, values)
 			return nil
 		}
 	}
 	return &Error{Code: CodeRefused, Line: 1, Column: 1, Msg: "the parts of the cell differ from case to case without end", Hint: "state the parts outside of the decision"}
+}
+
+// nominally runs the cell with the nominal values alone, where a run of all
+// cases together failed after they had parted: it took all of them through
+// what a decision keeps some out of, such as the root of a negative. nil if
+// they had not parted, or if this does not say all that the cases need.
+func (p *Program) nominally(env Env, failed *runner, told int) (*runner, *exec.Run) {
+	if env.Study == nil || !env.Study.Parted() || env.Probe != nil {
+		return nil, nil
+	}
+	splits, _ := env.Study.TakeSplits()
+	one := env
+	one.Out, one.Chose, one.Limit = &counted{to: env.Out, skip: told}, nil, nil
+	one.pick = units.Nominal
+	one.Value = func(name string) (exec.Value, string, bool) {
+		v, owner, ok := env.Value(name)
+		if ok {
+			v = exec.EachQuantity(v, units.Nominal)
+		}
+		return v, owner, ok
+	}
+	// What was chosen of a value with spread, or one of its limits, is not
+	// known of its nominal value alone.
+	unknown := false
+	noting := func(before func(string) ([]exec.Value, bool)) func(string) ([]exec.Value, bool) {
+		return func(key string) ([]exec.Value, bool) {
+			v, ok := before(key)
+			unknown = unknown || !ok
+			return v, ok
+		}
+	}
+	one.Kept, one.Frozen = noting(failed.before(env.Kept)), noting(failed.before(env.Frozen))
+	r, run, fault := p.call(one)
+	if fault != nil || unknown {
+		return nil, nil
+	}
+	for name, v := range r.vars {
+		if x, owner, ok := env.Value(name); ok && v.ReadOnly {
+			whole := exec.NewVariable(x.Type)
+			whole.Set(exec.Copy(x))
+			whole.ReadOnly, whole.Owner = true, owner
+			r.vars[name] = whole
+		}
+	}
+	for _, s := range splits {
+		env.Study.NoteSplit(s.Text, s.Case)
+	}
+	r.env, r.parting, r.chosen = env, failed.parting, failed.chosen
+	return r, run
+}
+
+// before gives what a choice or a limit came to in an earlier run of the cell,
+// or else in the design as written.
+func (r *runner) before(written func(string) ([]exec.Value, bool)) func(key string) ([]exec.Value, bool) {
+	return func(key string) ([]exec.Value, bool) {
+		v, ok := r.chosen[key]
+		if !ok && written != nil {
+			v, ok = written(key)
+		}
+		return v, ok
+	}
+}
+
+// counted counts what goes to a writer, and keeps the first of it back.
+type counted struct {
+	to      io.Writer
+	n, skip int
+}
+
+func (c *counted) Write(b []byte) (int, error) {
+	from := min(max(c.skip-c.n, 0), len(b))
+	c.n += len(b)
+	if c.to != nil {
+		if _, err := c.to.Write(b[from:]); err != nil {
+			return 0, err
+		}
+	}
+	return len(b), nil
 }
 
 // compared notes where the cases part for the first time.
@@ -312,7 +400,13 @@ func (r *runner) comparisonAt(pos token.Pos) *ast.BinaryExpr {
 func (p *Program) joined(cases *units.Cases, nominal *runner, runs []*runner, values map[string]exec.Value) {
 	join := func(q units.Quantity, others []units.Quantity) units.Quantity { return cases.Join(q, others) }
 	notice := func(name string, parts []string) {
-		nominal.steps = append(nominal.steps, Step{Notice: "in " + name + ", " + strings.Join(parts, " and ") + " is not alike in all cases, and is shown as it is nominally"})
+		line := 1
+		for _, s := range nominal.steps {
+			if s.Define != nil && s.Define.Name == name {
+				line = s.Line
+			}
+		}
+		nominal.steps = append(nominal.steps, Step{Line: line, Notice: "in " + name + ", " + strings.Join(parts, " and ") + " is not alike in all cases, and is shown as it is nominally"})
 	}
 	for _, name := range p.Defines {
 		v, ok := values[name]

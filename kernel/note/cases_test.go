@@ -73,26 +73,38 @@ func drawProgram(t *rapid.T) program {
 		}
 		p.cells = append(p.cells, strings.Join(lines, "\n"))
 	}
+	p.cells = append(p.cells, fmt.Sprintf("if %s > 1.5 { Require(%s > 1, \"first\") }\nRequire(%s*%s <= 2, \"second\")\nSpread(%s)", one(), one(), one(), one(), one()))
 	return p
 }
 
-func run(t *rapid.T, w *host.World, cells []note.Source) map[string]units.Quantity {
+func run(t *rapid.T, w *host.World, cells []note.Source) (map[string]units.Quantity, map[string]*note.Requirement) {
 	n := note.New(note.Options{World: w})
 	n.Set(cells)
 	out := map[string]units.Quantity{}
+	needs := map[string]*note.Requirement{}
 	for _, r := range n.Run(context.Background()) {
 		for _, e := range r.Errors {
 			t.Fatalf("%s: %v", r.Label, e)
 		}
 		for _, i := range r.Items {
-			if e, ok := i.(*note.Entry); ok {
-				if q, ok := e.Value.Quantity.(units.Quantity); ok {
-					out[e.Name] = q
+			switch x := i.(type) {
+			case *note.Entry:
+				if q, ok := x.Value.Quantity.(units.Quantity); ok {
+					out[x.Name] = q
+				}
+			case *note.Requirement:
+				if x.Trouble != "" {
+					t.Fatalf("%s: %s", x.Text, x.Trouble)
+				}
+				needs[x.Text] = x
+			case *note.Spreading:
+				if x.Trouble != "" {
+					t.Fatalf("Spread: %s", x.Trouble)
 				}
 			}
 		}
 	}
-	return out
+	return out, needs
 }
 
 // Whatever a note decides, its corners are those of notes with exact inputs.
@@ -104,10 +116,24 @@ func TestCornersAreExactNotes(t *testing.T) {
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawProgram(t)
-		spread := run(t, w, p.text(-1))
+		spread, needs := run(t, w, p.text(-1))
 		low, high := map[string]float64{}, map[string]float64{}
 		for c := range 1 << len(p.sources) {
-			for name, q := range run(t, w, p.text(c)) {
+			values, exact := run(t, w, p.text(c))
+			for text, e := range exact {
+				r := needs[text]
+				switch {
+				case r == nil:
+					t.Fatalf("requirement %q is judged in exact notes only\n%v", text, p.text(-1))
+				case r.Holds && !e.Holds:
+					t.Fatalf("requirement %q holds, but not in the corner %b\n%v", text, c, p.text(-1))
+				case r.Worst != nil && r.Worst.SI() > e.Margin.SI()+1e-12*max(1, math.Abs(e.Margin.SI())):
+					t.Fatalf("requirement %q: worst margin %v, in the corner %b it is %v\n%v", text, r.Worst.SI(), c, e.Margin.SI(), p.text(-1))
+				case r.Worst == nil && r.Margin != nil && r.Margin.SI() != e.Margin.SI():
+					t.Fatalf("requirement %q has no worst case, and margins %v and %v\n%v", text, r.Margin.SI(), e.Margin.SI(), p.text(-1))
+				}
+			}
+			for name, q := range values {
 				if _, ok := low[name]; !ok {
 					low[name], high[name] = math.Inf(1), math.Inf(-1)
 				}

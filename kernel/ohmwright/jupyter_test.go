@@ -165,15 +165,15 @@ func TestRealClient(t *testing.T) {
 	cells = append(cells, "hot := Tj + 10K // with a warmer housing", "bad := Vout + Iout", "fmt.Println(\"printed\")",
 		"Uin := 9V", "Iin := Uin/1kΩ", "Uin := 12V")
 	scenario["cells"] = cells
-	// (5.25 V − 3.295203 V) · 280 mA + 5.25 V · 90 µA = 547.8 mW; · 62 K/W = 33.96 K; + 60 °C.
+	// (5 V − 3.295203 V) · 60 mA + 5 V · 90 µA = 102.74 mW; · 62 K/W = 6.37 K; + 25 °C.
 	scenario["nbclient"] = []map[string]any{
 		{"cell": 0, "text": "text/latex"},
 		{"cell": 1, "text": "chosen 37.4 k"},
-		{"cell": 3, "text": "93.96 "},
-		{"cell": last, "text": "104 "},
+		{"cell": 3, "text": "31.37 "},
+		{"cell": last, "text": "41.37 "},
 		{"cell": last + 1, "text": "cannot add 3.295 V (voltage) and 60 mA (current)"},
 		{"cell": last + 2, "text": "printed"},
-		{"cell": last + 4, "text": "12 mA", "not": "9 mA"},
+		{"cell": last + 4, "text": "12 mA", "not": "<b>9"},
 	}
 	text, err := json.Marshal(scenario)
 	if err != nil {

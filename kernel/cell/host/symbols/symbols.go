@@ -192,11 +192,13 @@ func Table(path string) map[string]reflect.Value {
 		return map[string]reflect.Value{
 			"Above":             reflect.ValueOf(argument.Above),
 			"AtLeast":           reflect.ValueOf(argument.AtLeast),
+			"Below":             reflect.ValueOf(argument.Below),
 			"Capacitance":       reflect.ValueOf(&argument.Capacitance).Elem(),
 			"Count":             reflect.ValueOf(argument.Count),
 			"Current":           reflect.ValueOf(&argument.Current).Elem(),
 			"First":             reflect.ValueOf(argument.First),
 			"Given":             reflect.ValueOf(argument.Given),
+			"NotAbove":          reflect.ValueOf(argument.NotAbove),
 			"Power":             reflect.ValueOf(&argument.Power).Elem(),
 			"Resistance":        reflect.ValueOf(&argument.Resistance).Elem(),
 			"Size":              reflect.ValueOf(argument.Size),
