@@ -42,7 +42,7 @@ func aboutName(n *note.NameInfo) statement {
 	} else {
 		s = statement{name: n.Name, value: shape{text: oneLine(n.Type)}}
 	}
-	say := func(label string, p part) { s.lines = append(s.lines, labelled{label, []part{p}}) }
+	say := func(label string, p part) { s.lines = append(s.lines, labelled{label: label, parts: []part{p}}) }
 	if n.Entry == nil && n.Comment != "" {
 		s.description = oneLine(n.Comment)
 	}
@@ -78,7 +78,9 @@ func aboutName(n *note.NameInfo) statement {
 // aboutLiteral is a literal with its value in SI and what its unit is.
 func aboutLiteral(l *note.LiteralInfo) statement {
 	s := statement{value: shape{text: oneLine(l.Text), plain: true}, description: l.Unit.Measures}
-	say := func(label, text string) { s.lines = append(s.lines, labelled{label, []part{{ours: text}}}) }
+	say := func(label, text string) {
+		s.lines = append(s.lines, labelled{label: label, parts: []part{{ours: text}}})
+	}
 	say("in SI", l.SI)
 	tell := func(u units.About) {
 		text := u.Definition
@@ -160,7 +162,7 @@ func docHTML(d *note.DocInfo) string {
 	h := htmlWriter{as: TeX}
 	h.put("<pre>", escape(d.Signature), "</pre>\n")
 	if d.Value != "" {
-		h.put("<p>now <b>", escape(firm(oneLine(d.Value))), "</b></p>\n")
+		h.put("<p>now <b>", user(firm(oneLine(d.Value)), h.as), "</b></p>\n")
 	}
 	steps := d.Steps
 	h.comment(d.Text, func() bool {
