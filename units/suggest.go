@@ -39,23 +39,31 @@ func (t *table) unknown(name, rest string) error {
 	return &Error{"unknown unit " + cut(name), "units are written like V, mA, kohm, uF, degC, K/W"}
 }
 
-// likely shows the number with units that the prefix is often used with.
-func (p *prefix) likely(number string) string {
-	usual := []string{"V", "A"}
+// usual lists the units that the prefix is most often used with, the most
+// usual first: common practice.
+func (p *prefix) usual() []string {
 	switch {
 	case p.binary:
-		usual = []string{"bit", "B"}
+		return []string{"bit", "B"}
+	case p.symbol == "h":
+		return []string{"Pa"} // of the air
 	case p.exp%3 != 0:
-		usual = []string{"m"}
+		return []string{"m"}
 	case p.symbol == "k":
-		usual = []string{"Ω", "Hz", "V"}
+		return []string{"Ω", "Hz", "V"}
 	case p.exp == 6, p.exp == 9:
-		usual = []string{"Ω", "Hz"}
+		return []string{"Ω", "Hz"}
 	case p.exp == -6, p.exp == -9:
-		usual = []string{"F", "H", "A"}
+		return []string{"F", "H", "A"}
 	case p.exp == -12:
-		usual = []string{"F", "A"}
+		return []string{"F", "A"}
 	}
+	return []string{"V", "A"}
+}
+
+// likely shows the number with units that the prefix is often used with.
+func (p *prefix) likely(number string) string {
+	usual := p.usual()
 	ascii := p.symbol
 	if len(p.also) > 0 {
 		ascii = p.also[0]
@@ -121,7 +129,7 @@ func (t *table) nearest(name string) string {
 }
 
 // UnitNames returns all unit symbols and their other spellings, without
-// prefixes, sorted: what completion offers behind a number.
+// prefixes, sorted.
 func UnitNames() []string {
 	var names []string
 	for s := range std.units {

@@ -22,12 +22,13 @@ var std = func() *table {
 
 // table holds what the unit file says. It is not changed after loading.
 type table struct {
-	prefixes []*prefix         // in the order of the file
-	units    map[string]*entry // by every spelling
-	order    []*entry          // in the order of the file
-	named    map[named]*kindOf // by dimension and tag
-	refused  map[string]string // spelling to advice
-	adaptive map[string]*Unit  // compound units printed with a prefix, by symbol
+	prefixes   []*prefix         // in the order of the file
+	units      map[string]*entry // by every spelling
+	order      []*entry          // in the order of the file
+	named      map[named]*kindOf // by dimension and tag
+	quantities []*kindOf         // the same in the order of the file
+	refused    map[string]string // spelling to advice
+	adaptive   map[string]*Unit  // compound units printed with a prefix, by symbol
 }
 
 // prefix is a power of ten, or of two, before a unit.
@@ -42,9 +43,11 @@ type prefix struct {
 
 // entry is a unit of the table.
 type entry struct {
-	unit  *Unit
-	also  []string
-	takes prefixSet
+	unit       *Unit
+	also       []string
+	takes      prefixSet
+	definition string // as it stands in the file
+	source     string
 }
 
 // prefixSet holds the prefixes that a unit takes, by their place in the table.
@@ -164,7 +167,7 @@ func (t *table) addUnit(cols []string) error {
 		return fail(fmt.Errorf("no source"))
 	}
 	u.finish()
-	e := &entry{unit: u, also: strings.Fields(cols[2])}
+	e := &entry{unit: u, also: strings.Fields(cols[2]), definition: cols[3], source: cols[7]}
 	var err error
 	if e.takes, err = t.takes(cols[4]); err != nil {
 		return fail(err)
@@ -362,7 +365,9 @@ func (t *table) addQuantity(name, symbol, ladder string) error {
 	if old, twice := t.named[key]; twice {
 		return fail(fmt.Errorf("the same dimension as %s", old.name))
 	}
-	t.named[key] = &kindOf{name, u}
+	k := &kindOf{name, u}
+	t.named[key] = k
+	t.quantities = append(t.quantities, k)
 	return nil
 }
 

@@ -159,6 +159,11 @@ func (p *Parsed) definable(s Scope) []*Error {
 		}
 		errs = append(errs, p.ErrorFor(name, CodeName, name+" is "+what+", and a note cannot define it", "choose another name"))
 	}
+	for _, f := range p.strangers(s) {
+		id := p.baseType(f.Recv.List[0].Type)
+		errs = append(errs, p.errorAt(f.Name.Pos(), CodeForeign, f.Name.Name+" is a method of "+id.Name+", which this cell does not define",
+			"write it in the cell that defines the type, or write a function"))
+	}
 	return p.tidy(errs)
 }
 

@@ -204,16 +204,6 @@ func lastNumber(s string) int {
 
 const unfinished = "the cell ends in the middle of something"
 
-// Unfinished reports whether the errors only say that the text goes on.
-func Unfinished(errs []*Error) bool {
-	for _, e := range errs {
-		if e.Msg != unfinished {
-			return false
-		}
-	}
-	return len(errs) > 0
-}
-
 func replaceMade(msg, with string) string {
 	i := strings.Index(msg, reserved)
 	if i < 0 {

@@ -5,11 +5,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
-	"sort"
 	"strings"
 	"sync"
-	"unicode"
-	"unicode/utf8"
 
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/host"
@@ -318,104 +315,6 @@ func (e *Engine) expressions(asked map[string]string, results []*note.Result) ma
 		out[key] = x
 	}
 	return out
-}
-
-// Complete offers the names that are in scope.
-func (e *Engine) Complete(code string, at int) Completion {
-	e.mu.Lock()
-	defer e.mu.Unlock()
-	start := at
-	for start > 0 {
-		r, n := utf8.DecodeLastRuneInString(code[:start])
-		if r != '_' && !unicode.IsLetter(r) && !unicode.IsDigit(r) {
-			break
-		}
-		start -= n
-	}
-	prefix := code[start:at]
-	set := map[string]bool{}
-	add := func(names []string) {
-		for _, n := range names {
-			if strings.HasPrefix(n, prefix) {
-				set[n] = true
-			}
-		}
-	}
-	if start > 0 && code[start-1] == '.' {
-		end := start - 1
-		begin := end
-		for begin > 0 && (code[begin-1] == '_' || unicode.IsLetter(rune(code[begin-1])) || unicode.IsDigit(rune(code[begin-1]))) {
-			begin--
-		}
-		if k := e.world.Package(code[begin:end]); k != nil {
-			for _, n := range k.Scope().Names() {
-				if o := k.Scope().Lookup(n); o.Exported() && e.world.Refused(o) == nil {
-					add([]string{n})
-				}
-			}
-		}
-	} else {
-		for _, id := range e.order {
-			add(e.note.Names(e.code[id]))
-		}
-		add(e.world.BuiltinNames())
-		add(e.world.PackageNames())
-	}
-	matches := make([]string, 0, len(set))
-	for n := range set {
-		matches = append(matches, n)
-	}
-	sort.Strings(matches)
-	return Completion{Matches: matches, Start: start, End: at}
-}
-
-// Inspect shows the entry of a name of the note, or the documentation of a function.
-func (e *Engine) Inspect(code string, at, detail int) (Bundle, bool) {
-	e.mu.Lock()
-	defer e.mu.Unlock()
-	isWord := func(r rune) bool { return r == '_' || r == '.' || unicode.IsLetter(r) || unicode.IsDigit(r) }
-	start, end := at, at
-	for start > 0 {
-		r, n := utf8.DecodeLastRuneInString(code[:start])
-		if !isWord(r) {
-			break
-		}
-		start -= n
-	}
-	for end < len(code) {
-		r, n := utf8.DecodeRuneInString(code[end:])
-		if !isWord(r) || r == '.' {
-			break
-		}
-		end += n
-	}
-	name := code[start:end]
-	if w, err := e.note.Why(name); err == nil && w.Entry != nil {
-		return Bundle{"text/plain": render.WhyText(w, 80)}, true
-	}
-	path, short := "", name
-	if i := strings.LastIndexByte(name, '.'); i > 0 {
-		if k := e.world.Package(name[:i]); k != nil {
-			path, short = k.Path(), name[i+1:]
-		}
-	} else if o := e.world.Builtin(name); o != nil && o.Pkg() != nil {
-		path = o.Pkg().Path()
-	}
-	if d, ok := e.world.Doc(path, short); ok {
-		return Bundle{"text/plain": d.Signature + "\n\n" + d.Text}, true
-	}
-	return nil, false
-}
-
-// IsComplete tells a console whether a cell may still go on.
-func (e *Engine) IsComplete(code string) (status, indent string) {
-	switch errs := e.note.Syntax(code); {
-	case len(errs) == 0:
-		return "complete", ""
-	case cell.Unfinished(errs):
-		return "incomplete", "\t"
-	}
-	return "invalid", ""
 }
 
 // Shutdown has nothing to put away: a note lives in its notebook.

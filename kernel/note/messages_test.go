@@ -57,6 +57,8 @@ var messages = []struct{ cells, want string }{
 	{"a := 1V\nx := d\na, d := 3V, 4V", "cell 1 2:1 name: d is used above the line that defines it, and that line cannot be moved up: it also changes a: write this line below it"},
 	{"a, b := b, 3V", "cell 1 1:1 cycle: b is used in the line that defines it: define it in a line of its own, above"},
 	{"var a [1 << 40]int", "cell 1 1:7 refused: an array of 1099511627776 elements is too large for a note: use a slice, and make it as long as it has to be"},
+	{"type T struct{}\n---\nfunc (t *T) m() {}", "cell 2 1:13 foreign: m is a method of T, which this cell does not define: write it in the cell that defines the type, or write a function"},
+	{"type A = Quantity\nfunc (a A) m() {}", "cell 1 2:12 foreign: m is a method of Quantity, which this cell does not define: write it in the cell that defines the type, or write a function"},
 	{"const R = 5V", "cell 1 1:11 type: a quantity cannot be a constant: define it as a value, R := 5V"},
 	{"x := 1\nx := 2", "cell 1 2:1 twice: x is defined twice in this cell: a name has one definition; write x = … to change it"},
 	{"const x = 1\nfunc x() {}", "cell 1 2:6 twice: x is defined twice in this cell: a name has one definition; write x = … to change it"},
@@ -394,6 +396,11 @@ var unsaid = map[string]string{
 	"a requirement is not reached in the cases that are computed": "what its nominal case does not reach is shown as it is; a safeguard",
 	"the call is not reached in the cases that are computed":      "the call was reached in the ordinary run; a safeguard",
 	"implicit assignment to unexported field":                     "looked for in what go/types says",
+	// What completion and inspection show beside names.
+	"no value: see ": "TestComplete has it", "no value: the cell has not run": "a cell that was computed has an error or values; a safeguard",
+	"local to the function or block": "TestEngineInspects in kernel/jupyter has it",
+	"no unit":                        "looked for in the documentation of lib", "Where it holds": "the same",
+	"\n\t// contains filtered or unexported fields\n": "looked for in what go/doc says",
 	// Code that is made up.
 	"_ = ": "code", "_ = (": "code", "package note;": "code", "package note;           ": "code", "package note;func ": "code", "package note; func ": "code",
 	"[T any](v T, err error) T { if err != nil { panic(err) }; return v }": "code",

@@ -161,12 +161,6 @@ func (n *Note) Names(code string) []string {
 	return p.Defines
 }
 
-// Syntax lists what keeps a text from being read as a cell.
-func (n *Note) Syntax(code string) []*cell.Error {
-	_, errs := cell.Parse(token.NewFileSet(), "", code, nil)
-	return errs
-}
-
 // Remove takes a cell out.
 func (n *Note) Remove(id string) {
 	n.mu.Lock()

@@ -65,6 +65,7 @@ type selection struct {
 	imports map[string]string // by name
 	tables  []table
 	types   bytes.Buffer // wrapper types
+	sources []string     // packages that embed their source, as import path and name
 }
 
 type table struct {
@@ -104,6 +105,10 @@ func (s *selection) pick(file string, pkg *types.Package) error {
 	}
 	if len(t.entries) > 0 {
 		s.tables = append(s.tables, t)
+	}
+	if v, ok := pkg.Scope().Lookup("Source").(*types.Var); ok && v.Type().String() == "embed.FS" {
+		s.sources = append(s.sources, pkg.Path())
+		s.imports["embed"], s.imports[pkg.Name()] = "embed", pkg.Path()
 	}
 	s.needImports(f, kept)
 	return nil
@@ -201,6 +206,12 @@ func Table(path string) map[string]reflect.Value {
 			b.WriteString("\t\t\t" + e + ",\n")
 		}
 		b.WriteString("\t\t}\n")
+	}
+	b.WriteString("\t}\n\treturn nil\n}\n")
+	b.WriteString("\n// Source returns the package's own source, nil where it embeds none.\n" +
+		"func Source(path string) *embed.FS {\n\tswitch path {\n")
+	for _, p := range s.sources {
+		fmt.Fprintf(&b, "\tcase %q:\n\t\treturn &%s.Source\n", p, path.Base(p))
 	}
 	b.WriteString("\t}\n\treturn nil\n}\n")
 	b.Write(s.types.Bytes())

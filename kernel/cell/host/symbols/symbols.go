@@ -7,6 +7,7 @@
 package symbols
 
 import (
+	"embed"
 	"errors"
 	"fmt"
 	"math"
@@ -299,6 +300,7 @@ func Table(path string) map[string]reflect.Value {
 		}
 	case "ohmwright/units":
 		return map[string]reflect.Value{
+			"AboutLiteral":     reflect.ValueOf(units.AboutLiteral),
 			"Abs":              reflect.ValueOf(units.Abs),
 			"Absolute":         reflect.ValueOf(units.Absolute),
 			"Another":          reflect.ValueOf(units.Another),
@@ -332,6 +334,7 @@ func Table(path string) map[string]reflect.Value {
 			"Nominal":          reflect.ValueOf(units.Nominal),
 			"Normal":           reflect.ValueOf(units.Normal),
 			"Number":           reflect.ValueOf(units.Number),
+			"OfferUnits":       reflect.ValueOf(units.OfferUnits),
 			"Parallel":         reflect.ValueOf(units.Parallel),
 			"Parse":            reflect.ValueOf(units.Parse),
 			"ParseRKM":         reflect.ValueOf(units.ParseRKM),
@@ -361,11 +364,13 @@ func Table(path string) map[string]reflect.Value {
 			"VoltageGain":      reflect.ValueOf(units.VoltageGain),
 			"VoltageRatio":     reflect.ValueOf(units.VoltageRatio),
 			"Where":            reflect.ValueOf(units.Where),
+			"About":            reflect.ValueOf((*units.About)(nil)),
 			"Dim":              reflect.ValueOf((*units.Dim)(nil)),
 			"Ensemble":         reflect.ValueOf((*units.Ensemble)(nil)),
 			"Error":            reflect.ValueOf((*units.Error)(nil)),
 			"Kind":             reflect.ValueOf((*units.Kind)(nil)),
 			"LiteralError":     reflect.ValueOf((*units.LiteralError)(nil)),
+			"Offered":          reflect.ValueOf((*units.Offered)(nil)),
 			"Quantity":         reflect.ValueOf((*units.Quantity)(nil)),
 			"SourceKind":       reflect.ValueOf((*units.SourceKind)(nil)),
 			"Unit":             reflect.ValueOf((*units.Unit)(nil)),
@@ -538,6 +543,21 @@ func Table(path string) map[string]reflect.Value {
 			"ValidRune":              reflect.ValueOf(utf8.ValidRune),
 			"ValidString":            reflect.ValueOf(utf8.ValidString),
 		}
+	}
+	return nil
+}
+
+// Source returns the package's own source, nil where it embeds none.
+func Source(path string) *embed.FS {
+	switch path {
+	case "ohmwright/lib/argument":
+		return &argument.Source
+	case "ohmwright/lib/divider":
+		return &divider.Source
+	case "ohmwright/lib/preferred":
+		return &preferred.Source
+	case "ohmwright/lib/thermal":
+		return &thermal.Source
 	}
 	return nil
 }

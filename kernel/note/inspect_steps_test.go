@@ -1,0 +1,180 @@
+package note
+
+import (
+	"fmt"
+	"go/types"
+	"reflect"
+	"testing"
+
+	"ohmwright/kernel/cell"
+	"ohmwright/kernel/cell/host"
+	"ohmwright/lib/divider"
+	"ohmwright/lib/thermal"
+	"ohmwright/units"
+)
+
+// The formulas that are drawn are the ones that are computed: worked out step
+// by step they give what the compiled function gives, in every field that a
+// step names.
+func TestStepsAreWhatIsComputed(t *testing.T) {
+	t.Parallel()
+	w, err := host.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	q := units.MustParse
+	first := func(v any, err error) any {
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	loaded := divider.LoadedInputs{Input: q("12V"), Upper: q("10kΩ"), Lower: q("3.3kΩ"), LoadCurrent: q("20µA")}
+	both := loaded
+	both.LoadResistance = q("10kΩ")
+	output := divider.FeedbackInputs{Reference: q("0.8V"), Upper: q("31.6kΩ"), Lower: q("10kΩ"), PinCurrent: q("50nA")}
+	upper := divider.FeedbackInputs{Reference: q("0.8V"), Output: q("3.3V"), Lower: q("10kΩ"), PinCurrent: q("-50nA")}
+	lower := divider.FeedbackInputs{Reference: q("0.8V"), Output: q("5V"), Upper: q("20kΩ"), PinCurrent: q("50nA")}
+	direct := divider.DirectInputs{Source: q("2kΩ"), Switch: q("1kΩ"), Sampling: q("10pF"), Bits: 12}
+	sink := thermal.SinkInputs{Limit: q("125°C"), Ambient: q("40°C"), Power: q("5W"), JunctionToCase: q("1.5K/W"), CaseToSink: q("0.5K/W")}
+	for _, c := range []struct {
+		path, name string
+		in         any // a struct of inputs, or nil
+		args       map[string]units.Quantity
+		out        any
+		steps      int // at least
+	}{
+		{"ohmwright/lib/divider", "Loaded", loaded, nil, first(divider.Loaded(loaded)), 13},
+		{"ohmwright/lib/divider", "Loaded", both, nil, first(divider.Loaded(both)), 13},
+		{"ohmwright/lib/divider", "FeedbackOutput", output, nil, first(divider.FeedbackOutput(output)), 5},
+		{"ohmwright/lib/divider", "FeedbackUpper", upper, nil, first(divider.FeedbackUpper(upper)), 5},
+		{"ohmwright/lib/divider", "FeedbackLower", lower, nil, first(divider.FeedbackLower(lower)), 5},
+		{"ohmwright/lib/divider", "DirectSampling", direct, nil, first(divider.DirectSampling(direct)), 3},
+		{"ohmwright/lib/divider", "Plain", nil, map[string]units.Quantity{"input": q("12V"), "upper": q("10kΩ"), "lower": q("3.3kΩ")},
+			first(divider.Plain(q("12V"), q("10kΩ"), q("3.3kΩ"))), 8},
+		{"ohmwright/lib/thermal", "RequiredSink", sink, nil, first(thermal.RequiredSink(sink)), 4},
+	} {
+		steps, source := lesson(w, c.path, c.name)
+		if len(steps) < c.steps || source == "" {
+			t.Errorf("%s: %d steps, want %d", c.name, len(steps), c.steps)
+		}
+		values := map[string]units.Quantity{}
+		for name, v := range c.args {
+			values[name] = v
+		}
+		if c.in != nil {
+			in := reflect.ValueOf(c.in)
+			for i := range in.NumField() {
+				switch v := in.Field(i).Interface().(type) {
+				case units.Quantity:
+					values[in.Type().Field(i).Name] = v
+				case int:
+					values[in.Type().Field(i).Name] = units.Number(float64(v))
+				}
+			}
+		}
+		known := len(values)
+		for _, s := range steps {
+			if s.When != nil {
+				given := !values[s.When.Args[0].Text].Identical(units.Quantity{})
+				if given == s.Else {
+					continue
+				}
+			}
+			values[s.Name] = evaluate(t, s.Formula, values)
+		}
+		if len(values) == known {
+			t.Errorf("%s: no step gave anything", c.name)
+		}
+		out := reflect.ValueOf(c.out)
+		for i := range out.NumField() {
+			name := out.Type().Field(i).Name
+			want, ok := out.Field(i).Interface().(units.Quantity)
+			if got, stepped := values[name]; ok && (!stepped || got.String() != want.String()) {
+				t.Errorf("%s: %s comes to %v by the steps, the function gives %v", c.name, name, got, want)
+			}
+		}
+	}
+}
+
+// evaluate works out a formula.
+func evaluate(t *testing.T, e *cell.Expr, values map[string]units.Quantity) units.Quantity {
+	t.Helper()
+	args := make([]units.Quantity, len(e.Args))
+	for i, a := range e.Args {
+		args[i] = evaluate(t, a, values)
+	}
+	switch {
+	case e.Kind == cell.ExprName:
+		v, ok := values[e.Text]
+		if !ok {
+			t.Errorf("%s is used before it is computed", e.Text)
+		}
+		return v
+	case e.Kind == cell.ExprNumber:
+		return units.MustParse(e.Text)
+	case e.Kind == cell.ExprUnary && e.Text == "-":
+		return units.Number(-1).Mul(args[0])
+	case e.Kind == cell.ExprBinary:
+		switch e.Text {
+		case "+":
+			return args[0].Add(args[1])
+		case "-":
+			return args[0].Sub(args[1])
+		case "*":
+			return args[0].Mul(args[1])
+		case "/":
+			return args[0].Div(args[1])
+		}
+	case e.Kind == cell.ExprCall:
+		switch e.Text {
+		case "Parallel":
+			return units.Parallel(args[0], args[1:]...)
+		case "Abs":
+			return units.Abs(args[0])
+		case "Ln":
+			return units.Ln(args[0])
+		}
+	}
+	t.Errorf("cannot work out %s", fmt.Sprint(e.Kind, e.Text))
+	return units.Quantity{}
+}
+
+// The source of every package of lib can be read, and gives the text of each
+// of its functions.
+func TestLessonsOfAllFunctions(t *testing.T) {
+	t.Parallel()
+	w, err := host.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	drawn := 0
+	for _, path := range w.Paths() {
+		if _, ok := w.Source(path); !ok {
+			continue
+		}
+		k, err := w.Importer().Import(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range k.Scope().Names() {
+			if f, ok := k.Scope().Lookup(name).(*types.Func); ok && f.Exported() {
+				steps, source := lesson(w, path, name)
+				if source == "" {
+					t.Errorf("%s.%s has no source", path, name)
+				}
+				if len(steps) > 0 {
+					drawn++
+				}
+				for _, s := range steps {
+					if s.Name == "" || s.Formula == nil {
+						t.Errorf("%s.%s: a step %+v", path, name, s)
+					}
+				}
+			}
+		}
+	}
+	if drawn < 15 {
+		t.Errorf("only %d functions have formulas", drawn)
+	}
+}
