@@ -12,12 +12,15 @@ type screen struct {
 	shown map[string]string // display id to text
 	log   []string
 	n     int
+
+	by      map[string]string // display id to the cell that shows it
+	running string
 }
 
 func (s *screen) DisplayData(d Bundle, _ map[string]any, id string) {
 	s.log = append(s.log, "display")
 	if id != "" {
-		s.shown[id] = fmt.Sprint(d["text/plain"])
+		s.shown[id], s.by[id] = fmt.Sprint(d["text/plain"]), s.running
 	} else {
 		s.log = append(s.log, fmt.Sprint(d["text/plain"]))
 	}
@@ -35,10 +38,11 @@ func (s *screen) Error(name, value string, _ []string) { s.log = append(s.log, "
 func (s *screen) ClearOutput(bool)                     {}
 func (s *screen) NewDisplayID() string                 { s.n++; return fmt.Sprint("d", s.n) }
 
+// all is what the page shows, however it is wrapped.
 func (s *screen) all() string {
 	var b strings.Builder
 	for i := 1; i <= s.n; i++ {
-		b.WriteString(s.shown[fmt.Sprint("d", i)] + "\n")
+		b.WriteString(strings.Join(strings.Fields(s.shown[fmt.Sprint("d", i)]), " ") + "\n")
 	}
 	return b.String()
 }
@@ -56,13 +60,11 @@ func newSitting(t *testing.T) *sitting {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &sitting{t: t, engine: e, screen: &screen{shown: map[string]string{}}}
+	return &sitting{t: t, engine: e, screen: &screen{shown: map[string]string{}, by: map[string]string{}}}
 }
 
 func (s *sitting) execute(id, code string) ExecuteReply {
-	s.count++
-	s.log = nil
-	return s.engine.Execute(context.Background(), ExecuteRequest{Code: code, CellID: id, Count: s.count}, s.screen)
+	return s.in("", id, code, false)
 }
 
 func (s *sitting) want(parts ...string) {

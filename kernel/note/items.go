@@ -1,6 +1,8 @@
 package note
 
 import (
+	"fmt"
+
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/units"
@@ -32,10 +34,27 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 			list = append(list, &Notice{Text: s.Notice, Line: s.Line})
 		}
 	}
+	for _, i := range list {
+		switch x := i.(type) {
+		case *Entry:
+			if x.Value.More > 0 && !x.Quiet {
+				list = append(list, cutNotice(x.Name+" has", x.Value))
+			}
+		case *Shown:
+			if x.Value.More > 0 {
+				list = append(list, cutNotice("this is the beginning of", x.Value))
+			}
+		}
+	}
 	for _, k := range notices {
 		list = append(list, &Notice{Text: k.Text, Line: k.Line})
 	}
 	return list
+}
+
+// cutNotice says how to see what a page has no room for.
+func cutNotice(has string, v cell.View) *Notice {
+	return &Notice{Text: fmt.Sprintf("%s %d items: to see all, print them in parts, each in a cell of its own", has, len(v.Items)+v.More)}
 }
 
 func entry(d *cell.Definition, line int) *Entry {

@@ -110,8 +110,9 @@ var messages = []struct{ cells, want string }{
 	{"Pi = 3V", "cell 1 1:1 foreign: Pi is built in and cannot be changed: define a name of your own"},
 	{"5V = 3V", "cell 1 1:1 foreign: 5V is a literal: it can neither be changed nor pointed to: define a name for it first"},
 	{"p := &5V", "cell 1 1:6 foreign: 5V is a literal: it can neither be changed nor pointed to: define a name for it first"},
-	{"x := 2*U\n---\nU := 3V + 1A", "cell 1 1:8 waiting: cell 1 waits for U of cell 2: cell 2 has an error"},
-	{"x := 2*V\n---\nV := U\n---\nU := 3V + 1A", "cell 1 1:8 waiting: cell 1 waits for V of cell 2: cell 2 waits itself"},
+	{"x := 2*U\n---\nU := 3V + 1A", "cell 1 1:8 waiting: cell 1 waits for U of cell 2, which has an error"},
+	{"x := U + V\n---\nU := 3V + 1A\n---\nV := 3V + 1A", "cell 1 1:6 waiting: cell 1 waits for U of cell 2, which has an error; and for V of cell 3, which has an error"},
+	{"x := 2*V\n---\nV := U\n---\nU := 3V + 1A", "cell 1 1:8 waiting: cell 1 waits for V of cell 2, which waits itself"},
 	{"U := 3V\n---\nx := 1\nfunc f() { U = 2V }", "cell 2 2:12 foreign: U belongs to cell 1, and only that cell may change it: define a new name here, or change the definition there"},
 	// What go/types says, reworded.
 	{"x := 5V % 3V", "cell 1 1:6 type: quantities have no operator % (5V is a quantity)"},

@@ -3,6 +3,7 @@ package note
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
@@ -14,6 +15,9 @@ import (
 type Record struct {
 	Values       map[string]ValueRecord `json:"values"`
 	Requirements []RequirementRecord    `json:"requirements"`
+	// LeftOut counts the items that lists and the like have beyond those recorded,
+	// by the name of the value.
+	LeftOut map[string]int `json:"left_out,omitempty"`
 }
 
 // RecordKey is where the record stands in the metadata of an output.
@@ -63,7 +67,7 @@ type YieldRecord struct {
 
 // NewRecord collects the values and requirements of a cell.
 func NewRecord(r *Result) Record {
-	rec := Record{Values: map[string]ValueRecord{}, Requirements: []RequirementRecord{}}
+	rec := Record{Values: map[string]ValueRecord{}, Requirements: []RequirementRecord{}, LeftOut: map[string]int{}}
 	for _, i := range r.Items {
 		switch x := i.(type) {
 		case *Entry:
@@ -91,6 +95,42 @@ func NewRecord(r *Result) Record {
 		}
 	}
 	return rec
+}
+
+// storedMost bounds the values of one list or the like in a notebook file.
+const storedMost = 100
+
+// StoredRecord is NewRecord for a file that people open: of a long list it has
+// the beginning.
+func StoredRecord(r *Result) Record {
+	short := *r
+	short.Items = slices.Clone(r.Items)
+	for i, item := range short.Items {
+		if e, ok := item.(*Entry); ok {
+			cut := *e
+			cut.Value = cutView(e.Value)
+			short.Items[i] = &cut
+		}
+	}
+	return NewRecord(&short)
+}
+
+func cutView(v cell.View) cell.View {
+	if len(v.Items) == 0 {
+		return v
+	}
+	most := len(v.Items)
+	if v.Kind != exec.KindRecord {
+		most = min(most, storedMost)
+	}
+	v.More += len(v.Items) - most
+	items := make([]exec.Item, most)
+	for i := range items {
+		items[i] = v.Items[i]
+		items[i].Value = cutView(items[i].Value)
+	}
+	v.Items = items
+	return v
 }
 
 func (rec Record) add(name string, v cell.View, base ValueRecord) {
@@ -122,6 +162,9 @@ func (rec Record) add(name string, v cell.View, base ValueRecord) {
 				sub = fmt.Sprintf("%s[%s]", name, i.Name)
 			}
 			rec.add(sub, i.Value, base)
+		}
+		if v.More > 0 {
+			rec.LeftOut[name] = v.More
 		}
 		return
 	default:
