@@ -97,9 +97,9 @@ func TestEngineReplacesDependents(t *testing.T) {
 			s.execute(id(3), "P := Vin*I\nRequire(P <= 100mW, \"cool\")")
 			s.want("9 mA", "81 mW", "holds")
 			s.execute(id(1), "Vin := 12V // supply")
-			s.want("12 mA", "144 mW", "FAILS", "I was 9 mA; Vin changed", "P was 81 mW; Vin changed", "held before: cool")
+			s.want("12 mA", "144 mW", "FAILS", "before Vin changed: I 9 mA", "before Vin changed: P 81 mW, “cool” held")
 			s.execute(id(4), "other := 1")
-			s.want("12 mA", "not was 9 mA", "not held before")
+			s.want("12 mA", "not before")
 		})
 	}
 }

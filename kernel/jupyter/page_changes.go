@@ -38,17 +38,32 @@ func texts(r *note.Result) map[string]string {
 			case t == "" || x.Quiet:
 			case len(x.Value.Items) > 0 || strings.Contains(t, "\n"):
 				m[manifold+x.Name] = t
+			case x.Spread != nil:
+				m[x.Name] = t + limitsMark + x.Spread.Low.String() + " … " + x.Spread.High.String()
 			default:
 				m[x.Name] = t
 			}
 		case *note.Requirement:
-			m[" "+x.Text] = "failed before"
+			m[" "+x.Text] = "failed"
 			if x.Holds {
-				m[" "+x.Text] = "held before"
+				m[" "+x.Text] = "held"
 			}
 		}
 	}
 	return m
+}
+
+// limitsMark stands between a value and its limits.
+const limitsMark = "\x00"
+
+// was is an old value beside the new one: its limits count only where they are
+// all that changed.
+func was(old, now string) string {
+	value, limits, spreads := strings.Cut(old, limitsMark)
+	if same, _, _ := strings.Cut(now, limitsMark); spreads && same == value {
+		return value + " (" + limits + ")"
+	}
+	return value
 }
 
 // moved lists the names of the executed cell that came to something else.
@@ -74,54 +89,64 @@ func lookUp(values map[string]map[string]string, name string) (text string, ok b
 	return "", false
 }
 
-// changes tells what a recomputed cell showed before, and which names of the
-// executed cell moved it.
+// changes tells what a recomputed cell showed before, in one line for all that
+// the same names of the executed cell moved.
 func (e *Engine) changes(before map[string]map[string]string, moved []string, r *note.Result) (list []note.Item) {
-	was, now := before[r.ID], e.values[r.ID]
-	cause := func(name string) string {
-		from := e.note.ComesFrom(r.ID, name, moved)
-		if len(from) == 0 {
-			return ""
+	old, now := before[r.ID], e.values[r.ID]
+	var causes []string
+	said := map[string][]string{}
+	say := func(name, text string) {
+		cause := strings.Join(firstFew(e.note.ComesFrom(r.ID, name, moved), 3), ", ")
+		if said[cause] == nil {
+			causes = append(causes, cause)
 		}
-		return "; " + strings.Join(firstFew(from, 3), ", ") + " changed"
+		said[cause] = append(said[cause], text)
 	}
 	if r.State != note.Done {
 		for _, name := range r.Defines {
-			if old, ok := was[name]; ok {
-				list = append(list, notice("%s had a value before: %s%s", name, old, cause("")))
+			if text, ok := old[name]; ok {
+				say("", name+" "+was(text, ""))
 			}
 		}
-		return list
-	}
-	if !r.Ran {
-		return nil
-	}
-	for _, i := range r.Items {
-		switch x := i.(type) {
-		case *note.Entry:
-			if old, ok := was[x.Name]; ok && now[x.Name] != "" && old != now[x.Name] {
-				list = append(list, notice("%s was %s%s", x.Name, old, cause(x.Name)))
-			}
-		case *note.Requirement:
-			if old, ok := was[" "+x.Text]; ok && old != now[" "+x.Text] {
-				list = append(list, notice("%s: %s%s", old, x.Text, cause("")))
+	} else if r.Ran {
+		for _, i := range r.Items {
+			switch x := i.(type) {
+			case *note.Entry:
+				if text, ok := old[x.Name]; ok && now[x.Name] != "" && text != now[x.Name] {
+					say(x.Name, x.Name+" "+was(text, now[x.Name]))
+				}
+			case *note.Requirement:
+				if text, ok := old[" "+x.Text]; ok && text != now[" "+x.Text] {
+					say("", "“"+x.Text+"” "+text)
+				}
 			}
 		}
+	}
+	for _, cause := range causes {
+		when := "before: "
+		if cause != "" {
+			when = "before " + cause + " changed: "
+		}
+		list = append(list, notice("%s%s", when, strings.Join(said[cause], ", ")))
 	}
 	return list
 }
 
 // redefined tells of the executed cell's names what another cell had made them
 // before. Without cell ids that may be this cell's text before an edit.
-func (e *Engine) redefined(before map[string]map[string]string, r *note.Result) (list []note.Item) {
+func (e *Engine) redefined(before map[string]map[string]string, r *note.Result) []note.Item {
 	if _, known := before[r.ID]; known {
 		return nil
 	}
+	var texts []string
 	for _, name := range r.Defines {
 		old, ok := lookUp(before, name)
 		if now := e.values[r.ID][name]; ok && now != "" && old != now {
-			list = append(list, notice("%s was %s", name, old))
+			texts = append(texts, name+" "+was(old, now))
 		}
 	}
-	return list
+	if texts == nil {
+		return nil
+	}
+	return []note.Item{notice("before: %s", strings.Join(texts, ", "))}
 }

@@ -14,7 +14,7 @@ import (
 func (e *Engine) outOfDate(session string) map[string]bool {
 	list := map[string]bool{}
 	for _, id := range e.order {
-		if d := e.display[id]; d != nil && (d.stale && d.session != session || d.off() && !e.unseen(id)) {
+		if d := e.display[id]; d != nil && (d.stale && d.session != session || d.off()) {
 			list[id] = true
 		}
 	}

@@ -108,5 +108,5 @@ func TestDeletionAndEmptyingReachDependents(t *testing.T) {
 	s.execute("a", "x := 1V")
 	s.execute("b", "y := 2*x")
 	s.execute("a", " ")
-	s.want("x is not defined", "y had a value before: 2 V")
+	s.want("x is not defined", "before: y 2 V")
 }
