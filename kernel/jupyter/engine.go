@@ -29,9 +29,9 @@ type Engine struct {
 	order   []string          // ids in the order of their first execution
 	code    map[string]string // what each cell was run with
 	label   map[string]string
-	session map[string]string            // who ran each cell last
-	display map[string]*shown            // each cell's present output
-	values  map[string]map[string]string // what each cell's names came to last
+	session map[string]string // who ran each cell last
+	display map[string]*shown // each cell's present output
+	values  map[string][]came // what each cell came to last
 	next    int
 }
 
@@ -42,7 +42,7 @@ func NewEngine() (*Engine, error) {
 		return nil, err
 	}
 	e := &Engine{world: w, code: map[string]string{}, label: map[string]string{},
-		session: map[string]string{}, display: map[string]*shown{}, values: map[string]map[string]string{}}
+		session: map[string]string{}, display: map[string]*shown{}, values: map[string][]came{}}
 	e.note = note.New(note.Options{World: w, Printed: func(id, text string) {
 		if e.stream != nil {
 			e.stream(id, text)
@@ -83,12 +83,15 @@ func (e *Engine) Execute(ctx context.Context, req ExecuteRequest, out Output) Ex
 
 	before := e.values
 	e.remember(results)
-	moved := e.moved(before, id)
+	moved, old := e.moved(before, id)
+	if _, known := before[id]; !known && len(old) > 0 {
+		// Another cell had the names; without cell ids, or this one before an edit.
+		passing = append(passing, notice("before: %s", strings.Join(firstFew(old, 8), ", ")))
+	}
 	changed := e.prepare(results, before, moved, req)
 	var reply ExecuteReply
 	for _, r := range results {
 		if r.ID == id {
-			passing = append(passing, e.redefined(before, r)...)
 			reply = e.show(r, said, passing, streamed.String(), req, out)
 		}
 	}

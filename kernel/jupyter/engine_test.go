@@ -15,9 +15,14 @@ type screen struct {
 
 	by      map[string]string // display id to the cell that shows it
 	running string
+	meta    map[string]any // of the last display
+	measure func(Bundle, map[string]any)
 }
 
-func (s *screen) DisplayData(d Bundle, _ map[string]any, id string) {
+func (s *screen) DisplayData(d Bundle, meta map[string]any, id string) {
+	if s.meta = meta; s.measure != nil {
+		s.measure(d, meta)
+	}
 	s.log = append(s.log, "display")
 	if id != "" {
 		s.shown[id], s.by[id] = fmt.Sprint(d["text/plain"]), s.running

@@ -43,7 +43,7 @@ func same(a, b Bundle) bool { return reflect.DeepEqual(a, b) }
 // prepare looks at what the cells of the page came to and gives those that may
 // have to be replaced. What a silent execution changed is caught up with by the
 // next that may speak.
-func (e *Engine) prepare(results []*note.Result, before map[string]map[string]string, moved []string, req ExecuteRequest) (changed []*note.Result) {
+func (e *Engine) prepare(results []*note.Result, before map[string][]came, moved []string, req ExecuteRequest) (changed []*note.Result) {
 	for _, r := range results {
 		d := e.display[r.ID]
 		if d == nil {

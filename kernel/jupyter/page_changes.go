@@ -1,152 +1,199 @@
 package jupyter
 
 import (
+	"fmt"
+	"strconv"
 	"strings"
 
+	"ohmwright/kernel/cell"
+	"ohmwright/kernel/cell/exec"
 	"ohmwright/kernel/note"
+	"ohmwright/kernel/render"
+	"ohmwright/units"
 )
 
-// remember keeps what the names and requirements of each cell came to, as they
-// are shown, for comparison with the next execution.
+// came is one value or verdict of a cell, as it is shown.
+type came struct {
+	key   string // tells it from the others of its cell
+	name  string // the name that the cell defines, "" for what has none
+	label string // before the value in a line of old values; "" if it has no place there
+	text  string
+	// limits count as old value only where they are all that changed.
+	limits string
+}
+
+// fieldsMost bounds how many parts of a record are followed one by one.
+const fieldsMost = 50
+
+// remember keeps what each cell came to, for comparison with the next execution.
 func (e *Engine) remember(results []*note.Result) {
 	before := e.values
-	e.values = map[string]map[string]string{}
+	e.values = map[string][]came{}
 	for _, r := range results {
 		if old, ok := before[r.ID]; ok && !r.Ran && r.State == note.Done && len(old) > 0 {
 			e.values[r.ID] = old
 			continue
 		}
-		e.values[r.ID] = texts(r)
+		e.values[r.ID] = values(r)
 	}
 }
 
-// manifold stands before the names of values that are no line to be shown again.
-const manifold = "\x00"
-
-// texts is the values of a cell by name, and its verdicts by a space and what
-// is required.
-func texts(r *note.Result) map[string]string {
-	m := map[string]string{}
-	for _, i := range r.Items {
-		switch x := i.(type) {
+// values lists what a cell came to.
+func values(r *note.Result) (list []came) {
+	for i, item := range r.Items {
+		switch x := item.(type) {
 		case *note.Entry:
-			t, ok := x.Text()
-			if !ok {
-				t = x.Value.Text
+			list = append(list, parts(x.Name, x.Name, x.Value, x.Spread)...)
+			if t, ok := x.Text(); ok && t != "" {
+				list[len(list)-1].text = t
 			}
-			switch {
-			case t == "" || x.Quiet:
-			case len(x.Value.Items) > 0 || strings.Contains(t, "\n"):
-				m[manifold+x.Name] = t
-			case x.Spread != nil:
-				m[x.Name] = t + limitsMark + x.Spread.Low.String() + " … " + x.Spread.High.String()
-			default:
-				m[x.Name] = t
+			if x.Quiet {
+				for k := range list {
+					if list[k].name == x.Name {
+						list[k].label = ""
+					}
+				}
+			}
+		case *note.Shown:
+			label := "" // many a Go expression is too long for a line
+			if f := render.Formula(x.Formula, render.Plain); len(f) <= 40 && !strings.Contains(f, "\n") {
+				label = f
+			}
+			for _, v := range parts(label, "", x.Value, x.Spread) {
+				v.key = fmt.Sprint(i, " ", v.key)
+				list = append(list, v)
 			}
 		case *note.Requirement:
-			m[" "+x.Text] = "failed"
+			verdict := "failed"
 			if x.Holds {
-				m[" "+x.Text] = "held"
+				verdict = "held"
 			}
+			list = append(list, came{key: " " + x.Text, label: "“" + x.Text + "”", text: verdict})
 		}
+	}
+	return list
+}
+
+// parts is a value that fits a line, or the fields of a record that do.
+func parts(label, name string, v cell.View, s *note.Spread) []came {
+	one := came{key: label, name: name, label: label, text: v.Text}
+	switch v.Kind {
+	case exec.KindQuantity:
+		one.text = v.Quantity.(units.Quantity).String()
+		if s != nil {
+			one.limits = s.Low.String() + " … " + s.High.String()
+		}
+	case exec.KindRecord:
+		if len(v.Items) == 0 || len(v.Items) > fieldsMost || label == "" {
+			one.label = ""
+			break
+		}
+		var list []came
+		for _, i := range v.Items {
+			if len(i.Value.Items) > 0 {
+				list = append(list, came{key: label + "." + i.Name, name: name, text: i.Value.Text})
+				continue
+			}
+			list = append(list, parts(label+"."+i.Name, name, i.Value, nil)...)
+		}
+		return list
+	case exec.KindNumber:
+		if len(v.Text) > 10 {
+			one.text = strconv.FormatFloat(v.Number, 'g', 6, 64)
+		}
+	case exec.KindBool, exec.KindText:
+		if len(v.Text) > 40 || strings.Contains(v.Text, "\n") {
+			one.label = ""
+		}
+	default:
+		one.label = ""
+	}
+	return []came{one}
+}
+
+// was is an old value as it stands in a line beside the new one.
+func (c came) was(now came) string {
+	if c.text == now.text && c.limits != "" {
+		return c.label + " " + c.text + " (" + c.limits + ")"
+	}
+	return c.label + " " + c.text
+}
+
+func keyed(list []came) map[string]came {
+	m := make(map[string]came, len(list))
+	for _, c := range list {
+		m[c.key] = c
 	}
 	return m
 }
 
-// limitsMark stands between a value and its limits.
-const limitsMark = "\x00"
-
-// was is an old value beside the new one: its limits count only where they are
-// all that changed.
-func was(old, now string) string {
-	value, limits, spreads := strings.Cut(old, limitsMark)
-	if same, _, _ := strings.Cut(now, limitsMark); spreads && same == value {
-		return value + " (" + limits + ")"
-	}
-	return value
-}
-
-// moved lists the names of the executed cell that came to something else.
-// Without cell ids another cell may have defined them before.
-func (e *Engine) moved(before map[string]map[string]string, id string) (names []string) {
+// moved lists the names of the executed cell that came to something else, with
+// what they were. Without cell ids another cell may have defined them before.
+func (e *Engine) moved(before map[string][]came, id string) (names, texts []string) {
+	defined := map[string]bool{}
 	for _, name := range e.note.Defined(id) {
-		for _, key := range []string{name, manifold + name} {
-			if old, ok := lookUp(before, key); ok && old != e.values[id][key] {
-				names = append(names, name)
+		defined[name] = true
+	}
+	olds := map[string]came{}
+	for _, list := range before {
+		for _, old := range list { // one cell at most has a name
+			if defined[old.name] {
+				olds[old.key] = old
 			}
 		}
 	}
-	return names
-}
-
-// lookUp finds what a name came to.
-func lookUp(values map[string]map[string]string, name string) (text string, ok bool) {
-	for _, m := range values { // one cell at most has it
-		if text, ok := m[name]; ok {
-			return text, true
+	seen := map[string]bool{}
+	for _, now := range e.values[id] {
+		old, ok := olds[now.key]
+		delete(olds, now.key)
+		if ok && old != now {
+			seen[now.name] = true
+			if old.label != "" {
+				texts = append(texts, old.was(now))
+			}
 		}
 	}
-	return "", false
+	for _, gone := range olds {
+		seen[gone.name] = true
+	}
+	for _, name := range e.note.Defined(id) {
+		if seen[name] {
+			names = append(names, name)
+		}
+	}
+	return names, texts
 }
 
 // changes tells what a recomputed cell showed before, in one line for all that
 // the same names of the executed cell moved.
-func (e *Engine) changes(before map[string]map[string]string, moved []string, r *note.Result) (list []note.Item) {
-	old, now := before[r.ID], e.values[r.ID]
+func (e *Engine) changes(before map[string][]came, moved []string, r *note.Result) (list []note.Item) {
 	var causes []string
 	said := map[string][]string{}
-	say := func(name, text string) {
+	now := keyed(e.values[r.ID])
+	if r.State == note.Done && !r.Ran {
+		return nil
+	}
+	for _, old := range before[r.ID] {
+		next, ok := now[old.key]
+		if old.label == "" || ok && next == old || !ok && (r.State == note.Done || old.name == "") {
+			continue
+		}
+		name := old.name
+		if r.State != note.Done {
+			name = ""
+		}
 		cause := strings.Join(firstFew(e.note.ComesFrom(r.ID, name, moved), 3), ", ")
 		if said[cause] == nil {
 			causes = append(causes, cause)
 		}
-		said[cause] = append(said[cause], text)
-	}
-	if r.State != note.Done {
-		for _, name := range r.Defines {
-			if text, ok := old[name]; ok {
-				say("", name+" "+was(text, ""))
-			}
-		}
-	} else if r.Ran {
-		for _, i := range r.Items {
-			switch x := i.(type) {
-			case *note.Entry:
-				if text, ok := old[x.Name]; ok && now[x.Name] != "" && text != now[x.Name] {
-					say(x.Name, x.Name+" "+was(text, now[x.Name]))
-				}
-			case *note.Requirement:
-				if text, ok := old[" "+x.Text]; ok && text != now[" "+x.Text] {
-					say("", "“"+x.Text+"” "+text)
-				}
-			}
-		}
+		said[cause] = append(said[cause], old.was(next))
 	}
 	for _, cause := range causes {
 		when := "before: "
 		if cause != "" {
 			when = "before " + cause + " changed: "
 		}
-		list = append(list, notice("%s%s", when, strings.Join(said[cause], ", ")))
+		list = append(list, notice("%s%s", when, strings.Join(firstFew(said[cause], 8), ", ")))
 	}
 	return list
-}
-
-// redefined tells of the executed cell's names what another cell had made them
-// before. Without cell ids that may be this cell's text before an edit.
-func (e *Engine) redefined(before map[string]map[string]string, r *note.Result) []note.Item {
-	if _, known := before[r.ID]; known {
-		return nil
-	}
-	var texts []string
-	for _, name := range r.Defines {
-		old, ok := lookUp(before, name)
-		if now := e.values[r.ID][name]; ok && now != "" && old != now {
-			texts = append(texts, name+" "+was(old, now))
-		}
-	}
-	if texts == nil {
-		return nil
-	}
-	return []note.Item{notice("before: %s", strings.Join(texts, ", "))}
 }

@@ -150,7 +150,7 @@ var says = regexp.MustCompile(`^(` + strings.Join([]string{
 	`\d+ results? that this page may still show from before it was loaded (is|are) out of date: run all cells, or (In \[\d+\]( \([^)]*\))?(, )?|…)+`,
 	`run again what would show something else now and cannot be replaced where it stands: (In \[\d+\]( \([^)]*\))?(, )?|…)+`,
 	`computed again: the error above is from before`, `computed again: the text above is from before`,
-	`before( \w+(, \w+)* changed)?: (\w+ [^,\n“]{1,40}|“cool” (held|failed))(, \w+ [^,\n“]{1,40}|, “cool” (held|failed))*`,
+	`before( \w+(, \w+)* changed)?: ([^,\n“]{1,80}|“cool” (held|failed))(, [^,\n“]{1,80}|, “cool” (held|failed))*`,
 	`\w+(, \w+)* is defined here now; In \[\d+\], (which defined it before|run from another page or before this one was loaded), is retired`,
 	`\w+(, \w+)* of In \[\d+\] stays defined: if this is that cell with another name, restart the kernel and run all cells to be rid of the old one`,
 }, "|") + `)\s*`)
