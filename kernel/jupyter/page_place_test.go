@@ -139,24 +139,36 @@ func TestInterruptedCellIsNotTriedAgainByItself(t *testing.T) {
 	}
 }
 
-// A list that no page could hold is shown in part, and says how to see all.
-func TestLargeListsAreCut(t *testing.T) {
+// What no page could hold is shown in part, and says how to see all, the record
+// for other programs beside it too.
+func TestLargeValuesAreCut(t *testing.T) {
 	t.Parallel()
-	s := newSitting(t)
-	sent := 0
-	s.screen.measure = func(d Bundle, meta map[string]any) {
-		for _, v := range d {
-			sent += len(v.(string))
+	for code, left := range map[string]string{
+		"var list []Quantity\nfor i := range 100_000 {\n\tlist = append(list, Quantity(i)*1V)\n}":                         `{"list":99900}`,
+		"m := map[string]Quantity{}\nfor i := range 3000 {\n\tm[fmt.Sprint(i)] = 1V\n}":                                   `{"m":2900}`,
+		"type pair struct{ A, B Quantity }\nvar pairs []pair\nfor range 5000 {\n\tpairs = append(pairs, pair{1V, 2V})\n}": `{"pairs":4900}`,
+		"table := make([][]float64, 100)\nfor i := range table {\n\ttable[i] = make([]float64, 100)\n}":                   `"table":80`,
+		"text := strings.Repeat(\"long \", 1_000_000)":                                                                    `{"text":4990000}`,
+	} {
+		s := newSitting(t)
+		sent := 0
+		s.screen.measure = func(d Bundle, meta map[string]any) {
+			for _, v := range d {
+				sent += len(v.(string))
+			}
+			sent += len(fmt.Sprintf("%s", meta[note.RecordKey]))
 		}
-		sent += len(fmt.Sprintf("%s", meta[note.RecordKey]))
-	}
-	s.execute("a", "var list []Quantity\nfor i := range 100_000 {\n\tlist = append(list, Quantity(i)*1V)\n}")
-	s.want("list has 100000 items: to see all, print them in parts, each in a cell of its own")
-	if sent > 100_000 {
-		t.Errorf("%d bytes were sent", sent)
-	}
-	meta := fmt.Sprintf("%s", s.screen.meta[note.RecordKey])
-	if !strings.Contains(meta, `"left_out":{"list":99900}`) {
-		t.Errorf("the record does not tell what it leaves out: %.300s", meta)
+		if r := s.execute("a", code); r.Err != nil {
+			t.Error(r.Err)
+		}
+		if sent > 300_000 {
+			t.Errorf("%s: %d bytes were sent", code, sent)
+		}
+		if meta := fmt.Sprintf("%s", s.screen.meta[note.RecordKey]); !strings.Contains(meta, left) {
+			t.Errorf("%s: the record does not tell that it leaves out %s: …%s", code, left, meta[max(0, len(meta)-300):])
+		}
+		if strings.HasPrefix(code, "var list") {
+			s.want("list has 100000 items: to see all, print them in parts, each in a cell of its own")
+		}
 	}
 }

@@ -37,13 +37,11 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 	for _, i := range list {
 		switch x := i.(type) {
 		case *Entry:
-			if x.Value.More > 0 && !x.Quiet {
-				list = append(list, cutNotice(x.Name+" has", x.Value))
+			if !x.Quiet {
+				list = append(list, cutNotice(x.Name+" has", x.Value)...)
 			}
 		case *Shown:
-			if x.Value.More > 0 {
-				list = append(list, cutNotice("this is the beginning of", x.Value))
-			}
+			list = append(list, cutNotice("this is the beginning of", x.Value)...)
 		}
 	}
 	for _, k := range notices {
@@ -53,8 +51,15 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 }
 
 // cutNotice says how to see what a page has no room for.
-func cutNotice(has string, v cell.View) *Notice {
-	return &Notice{Text: fmt.Sprintf("%s %d items: to see all, print them in parts, each in a cell of its own", has, len(v.Items)+v.More)}
+func cutNotice(has string, v cell.View) []Item {
+	how := "print %s in parts, each in a cell of its own"
+	switch {
+	case v.More > 0:
+		return []Item{&Notice{Text: fmt.Sprintf("%s %d items: to see all, "+how, has, len(v.Items)+v.More, "them")}}
+	case v.Kind == exec.KindText && len(v.Text) > 1<<20:
+		return []Item{&Notice{Text: fmt.Sprintf("%s %d MB of text: to see all, "+how, has, len(v.Text)>>20, "it")}}
+	}
+	return nil
 }
 
 func entry(d *cell.Definition, line int) *Entry {

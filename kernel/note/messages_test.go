@@ -297,6 +297,9 @@ func TestMessagesOfStops(t *testing.T) {
 // notices are what is right but may surprise.
 var notices = []struct{ cells, want string }{
 	{"a := 1\nRange := 3", "line 2: Range hides what is built in under this name, in the whole note"},
+	{"x := make([]int, 1500)", "line 0: x has 1500 items: to see all, print them in parts, each in a cell of its own"},
+	{"make([]int, 1500)", "line 0: this is the beginning of 1500 items: to see all, print them in parts, each in a cell of its own"},
+	{"x := strings.Repeat(\"ab\", 1<<20)", "line 0: x has 2 MB of text: to see all, print it in parts, each in a cell of its own"},
 	{"W := 3\nx := 62°C/W*2W", "line 2: in 62°C/W, W is the unit, not the name W: put spaces around the operator to calculate with the name"},
 	{"W := 3\n---\nx := 62°C/W*2W", "line 1: in 62°C/W, W is the unit, not the name W: put spaces around the operator to calculate with the name"},
 }

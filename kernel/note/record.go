@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
@@ -16,7 +17,7 @@ type Record struct {
 	Values       map[string]ValueRecord `json:"values"`
 	Requirements []RequirementRecord    `json:"requirements"`
 	// LeftOut counts the items that lists and the like have beyond those recorded,
-	// by the name of the value.
+	// and the bytes of texts, by the name of the value.
 	LeftOut map[string]int `json:"left_out,omitempty"`
 }
 
@@ -97,38 +98,52 @@ func NewRecord(r *Result) Record {
 	return rec
 }
 
-// storedMost bounds the values of one list or the like in a notebook file.
-const storedMost = 100
+// What a notebook file holds of a cell: so many values of one list or the like,
+// so many in all, and so many bytes of a text.
+const (
+	storedItems = 100
+	storedMost  = 2000
+	storedText  = 10_000
+)
 
-// StoredRecord is NewRecord for a file that people open: of a long list it has
-// the beginning.
+// StoredRecord is NewRecord for a file that people open: of a long list or text
+// it has the beginning.
 func StoredRecord(r *Result) Record {
 	short := *r
 	short.Items = slices.Clone(r.Items)
+	left := storedMost
 	for i, item := range short.Items {
 		if e, ok := item.(*Entry); ok {
 			cut := *e
-			cut.Value = cutView(e.Value)
+			cut.Value = cutView(e.Value, &left)
 			short.Items[i] = &cut
 		}
 	}
 	return NewRecord(&short)
 }
 
-func cutView(v cell.View) cell.View {
+func cutView(v cell.View, left *int) cell.View {
+	if v.Kind == exec.KindText && len(v.Text) > storedText {
+		text := strings.ToValidUTF8(v.Text[:storedText], "")
+		v.Text, v.More = text, len(v.Text)-len(text)
+	}
+	*left--
 	if len(v.Items) == 0 {
 		return v
 	}
 	most := len(v.Items)
 	if v.Kind != exec.KindRecord {
-		most = min(most, storedMost)
+		most = min(most, storedItems)
 	}
-	v.More += len(v.Items) - most
-	items := make([]exec.Item, most)
-	for i := range items {
-		items[i] = v.Items[i]
-		items[i].Value = cutView(items[i].Value)
+	var items []exec.Item
+	for _, i := range v.Items[:most] {
+		if *left <= 0 {
+			break
+		}
+		i.Value = cutView(i.Value, left)
+		items = append(items, i)
 	}
+	v.More += len(v.Items) - len(items)
 	v.Items = items
 	return v
 }
@@ -151,6 +166,9 @@ func (rec Record) add(name string, v cell.View, base ValueRecord) {
 		base.SI, base.Unit, base.Text = finite(v.Number), "1", v.Text
 	case exec.KindBool, exec.KindText:
 		base.Text = v.Text
+		if v.More > 0 {
+			rec.LeftOut[name] = v.More
+		}
 	case exec.KindNil:
 		base.Text = "nil"
 	case exec.KindRecord, exec.KindList, exec.KindMap:
