@@ -155,23 +155,23 @@ var says = regexp.MustCompile(`^(` + strings.Join([]string{
 	`\w+(, \w+)* of In \[\d+\] stays defined: if this is that cell with another name, restart the kernel and run all cells to be rid of the old one`,
 }, "|") + `)\s*`)
 
-// onlySays reports whether a text is nothing but such words.
-func onlySays(text string) bool {
+// withoutSays takes such words out of a text.
+func withoutSays(text string) string {
 	lines := strings.Split(strings.TrimSpace(text), "\n")
+	var rest []string
 	for len(lines) > 0 {
 		matched := 0
 		for n := min(len(lines), 4); n > 0 && matched == 0; n-- { // a notice may be wrapped
-			one := strings.TrimSpace(strings.Join(lines[:n], " "))
-			if one == "" || says.FindString(one) == one {
+			if one := strings.Join(strings.Fields(strings.Join(lines[:n], " ")), " "); says.FindString(one) == one {
 				matched = n
 			}
 		}
 		if matched == 0 {
-			return false
+			rest = append(rest, strings.TrimSpace(lines[0]))
 		}
-		lines = lines[matched:]
+		lines = lines[max(1, matched):]
 	}
-	return true
+	return strings.Join(rest, "\n")
 }
 
 // fresh computes the texts that were executed once more, from nothing.
@@ -208,8 +208,7 @@ func (c *pageCell) wrong(r *note.Result) string {
 		}
 		shown += o.text
 	}
-	before, after, ok := strings.Cut(shown, strings.TrimSpace(want))
-	if !ok || !onlySays(before) || !onlySays(after) {
+	if withoutSays(shown) != withoutSays(want) {
 		return fmt.Sprintf("%s %q shows\n%s\na fresh run gives\n%s", c.label, c.ran, shown, want)
 	}
 	return ""

@@ -1,6 +1,7 @@
 package jupyter
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -61,6 +62,11 @@ func TestPageShowsWhatAFreshRunGives(t *testing.T) {
 						p.remove(c)
 						order = slices.DeleteFunc(order, func(x *pageCell) bool { return x == c })
 						continue // the kernel hears of it with the next execution
+					case do == 2 && front.ids && c.ran != "":
+						// A program does not show what it runs; the next execution catches up.
+						c.ran, c.label = rapid.SampledFrom(modelCells[i]).Draw(t, "silent"), fmt.Sprintf("In [%d]", p.count)
+						p.silently(c.id, c.ran)
+						continue
 					case do < 8 || c.source == "":
 						next := rapid.SampledFrom(modelCells[i]).Draw(t, "source")
 						if !front.ids && !keeps(p.engine, c.ran, next) {
