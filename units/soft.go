@@ -167,6 +167,9 @@ func composeSI(d Dim, t tag) *Unit {
 			fs = r.factors
 		}
 	}
+	if fs == nil && d.Kind() == PlainScale && t == (tag{}) {
+		fs = shortProduct(d)
+	}
 	if fs == nil {
 		if d.Kind() == GainScale {
 			fs = append(fs, factor{symbol: "dB", halves: 2})
@@ -188,6 +191,74 @@ func composeSI(d Dim, t tag) *Unit {
 	u.Symbol = symbolOf(fs)
 	u.si = u.Symbol
 	return u
+}
+
+// tradeUnits are the units in which a designer thinks of a product that has
+// no name of its own, the most usual first.
+var tradeUnits = [...]string{"V", "A", "Ω", "W", "s", "F", "H", "K", "m"}
+
+// shortProduct writes a dimension as a product of two or three trade units,
+// V·Ω or W²: the one with the fewest factors, and of these the most usual; nil
+// where the base units do as well.
+func shortProduct(d Dim) []factor {
+	base := 0
+	for i := range 7 {
+		h := d.halves(i)
+		if h%2 != 0 {
+			return nil
+		}
+		base += max(h, -h) / 2
+	}
+	var dims [len(tradeUnits)]Dim
+	for i, symbol := range tradeUnits {
+		dims[i] = std.units[symbol].unit.dim
+	}
+	var best []factor
+	cost := base // factors, as V² has two
+	try := func(units []int, powers []int) {
+		sum := 0
+		product := Dim(0)
+		for k, u := range units {
+			p, ok := scaleExponents(dims[u], 2*powers[k])
+			if !ok {
+				return
+			}
+			if product, ok = addExponents(product, p); !ok {
+				return
+			}
+			sum += max(powers[k], -powers[k])
+		}
+		if product != d&exponents || sum >= cost {
+			return
+		}
+		cost, best = sum, nil
+		for k, u := range units {
+			if powers[k] > 0 {
+				best = append(best, factor{symbol: tradeUnits[u], halves: 2 * powers[k]})
+			}
+		}
+		for k, u := range units {
+			if powers[k] < 0 {
+				best = append(best, factor{symbol: tradeUnits[u], halves: 2 * powers[k]})
+			}
+		}
+	}
+	for i := range tradeUnits {
+		for p := -4; p <= 4; p++ {
+			if p == 0 {
+				continue
+			}
+			try([]int{i}, []int{p})
+			for j := i + 1; j < len(tradeUnits); j++ {
+				for r := -3; r <= 3; r++ {
+					if r != 0 {
+						try([]int{i, j}, []int{p, r})
+					}
+				}
+			}
+		}
+	}
+	return best
 }
 
 var baseSymbols = [7]string{"m", "kg", "s", "A", "K", "mol", "cd"}

@@ -96,6 +96,7 @@ func TestPreferredUnitsAreStable(t *testing.T) {
 		{q("2 m").Mul(q("3 m")), "6 m²"}, {v.Div(q("2 m")), "3 V/m"}, {v.Div(a).Mul(q("2 m")), "6 Ω·m"}, {q("6 m").Div(s), "2 m/s"},
 		{q("6 m").Div(s).Div(s), "0.6667 m/s²"}, {q("2 kg").Mul(q("3 m/s²")), "6 N"}, {q("6 N").Div(q("2 m²")), "3 Pa"}, {a.Mul(a).Mul(s), "12 A²·s"},
 		{v.Mul(v), "36 V²"}, {Sqrt(q("4 kΩ").Mul(Boltzmann).Mul(q("300 K"))), "4.07 nV/√Hz"}, {q("2 N").Mul(q("3 m")), "6 J"},
+		{q("5 V").Mul(q("3 Ω")), "15 V·Ω"}, {q("3 Ω").Mul(q("3 Ω")), "9 Ω²"}, {q("2 W").Mul(q("2 A")), "4 A·W"}, {q("1 K").Mul(q("5 V")), "5 V·K"}, {q("1 K/W").Mul(q("1 K/W")), "1 K²/W²"},
 		{q("1 m").Mul(q("1 kg")).Mul(q("1 mol")), "1 kg·m·mol"}, {Number(1).Div(q("1 m").Mul(q("1 kg"))), "1 1/(kg·m)"},
 	} {
 		if got := x.got.String(); got != x.want {

@@ -19,7 +19,7 @@ type Setting struct {
 }
 
 // settingRange are the settings and what their number may be.
-var settingRange = map[string][2]float64{"Boards": {100, 1e6}, "PartsAreNormal": {0.5, 10}}
+var settingRange = map[string][2]float64{"Boards": {100, 200_000}, "PartsAreNormal": {0.5, 10}}
 
 // Settings lists the settings of the cell; wrong ones are left out, and the
 // check says what is wrong with them.

@@ -101,7 +101,7 @@ func (r *runner) sourceOf(call exec.Call) (key, name string) {
 			what = r.text(node)
 			if r.made[node] { // its place is that of the ±
 				from, ok1 := r.offset(node.Args[0].Pos())
-				to, ok2 := r.offset(node.End())
+				to, ok2 := r.offset(r.end(node.Args[len(node.Args)-1]))
 				if ok1 && ok2 {
 					what = r.Src[from:to]
 				}
@@ -158,10 +158,43 @@ func (r *runner) home(pos token.Pos) (name string, whole bool) {
 			}
 		}
 	}
-	if len(r.Defines) > 0 {
-		return strings.Join(r.Defines, ", "), false
+	// A loop or another statement: what it assigns first, else its text.
+	for _, s := range r.stmts {
+		if s.node == nil || !(s.node.Pos() <= pos && pos <= s.node.End()) {
+			continue
+		}
+		ast.Inspect(s.node, func(n ast.Node) bool {
+			if a, ok := n.(*ast.AssignStmt); ok && name == "" && a.Pos() <= pos && pos <= a.End() {
+				if id := root(a.Lhs[0]); id != nil {
+					name = id.Name
+				}
+			}
+			return name == ""
+		})
+		if name == "" {
+			name = strings.Join(strings.Fields(r.text(s.node)), " ")
+		}
+		return name, false
 	}
 	return strings.Join(strings.Fields(r.Src), " "), false
+}
+
+// root is the name that a selection, an index or a pointer starts from.
+func root(e ast.Expr) *ast.Ident {
+	for {
+		switch x := ast.Unparen(e).(type) {
+		case *ast.Ident:
+			return x
+		case *ast.SelectorExpr:
+			e = x.X
+		case *ast.IndexExpr:
+			e = x.X
+		case *ast.StarExpr:
+			e = x.X
+		default:
+			return nil
+		}
+	}
 }
 
 // callAt finds a call of this cell by the place of its bracket.
@@ -183,12 +216,16 @@ func (r *runner) callAt(pos token.Pos) *ast.CallExpr {
 // joins what came of it.
 func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Value) *Error {
 	sources := maps.Clone(nominal.sources)
-	for range 3 {
+	used := map[string]exec.Value{} // of other cells, by some case
+	for name, v := range nominal.vars {
+		if v.ReadOnly {
+			used[name] = v.Load()
+		}
+	}
+	for range 10 {
 		var all []units.Quantity
-		for _, v := range nominal.vars {
-			if v.ReadOnly {
-				all = append(all, exec.Quantities(v.Load())...)
-			}
+		for _, name := range slices.Sorted(maps.Keys(used)) {
+			all = append(all, exec.Quantities(used[name])...)
 		}
 		for _, key := range slices.Sorted(maps.Keys(sources)) {
 			all = append(all, sources[key])
@@ -198,28 +235,34 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 			return nil
 		}
 		runs := make([]*runner, cases.Len())
-		known := len(sources)
+		known := len(sources) + len(used)
 		for i := range runs {
 			one := env
 			one.Out, one.Chose, one.lean = discard{}, nil, true
 			one.Kept = func(key string) ([]exec.Value, bool) { v, ok := nominal.chosen[key]; return v, ok }
 			one.Frozen = one.Kept
-			one.Value = func(name string) (exec.Value, string, bool) {
-				v, owner, ok := env.Value(name)
-				if ok {
-					v = exec.EachQuantity(v, func(q units.Quantity) units.Quantity { return cases.Pick(q, i) })
-				}
-				return v, owner, ok
-			}
-			one.known = sources
 			one.pick = func(q units.Quantity) units.Quantity {
 				if cases.Has(q) {
 					return cases.Pick(q, i)
 				}
-				return units.Nominal(q) // a part that no case before had: all is computed again
+				return units.Nominal(q) // no case before came here: all are computed again
 			}
+			one.Value = func(name string) (exec.Value, string, bool) {
+				v, owner, ok := env.Value(name)
+				if ok {
+					if _, before := used[name]; !before {
+						used[name] = v
+					}
+					v = exec.EachQuantity(v, one.pick)
+				}
+				return v, owner, ok
+			}
+			one.known = sources
 			r, _, fault := p.call(one)
 			if fault != nil {
+				if len(sources)+len(used) > known {
+					break // perhaps only because not all was known yet
+				}
 				fault.Msg += ", where " + cases.Where(i)
 				return fault
 			}
@@ -231,7 +274,7 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 				}
 			}
 		}
-		if len(sources) == known {
+		if len(sources)+len(used) == known {
 			p.joined(cases, nominal, runs, values)
 			return nil
 		}

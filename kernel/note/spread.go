@@ -192,11 +192,13 @@ func (n *Note) searchAll(ctx context.Context, list []*wanted) {
 		open = append(open, w)
 	}
 	for range searchRounds {
+		var active []*wanted
 		var targets []target
 		var cases [][]units.Case
 		for _, w := range open {
 			a, b := w.low.next(), w.high.next()
 			if len(a)+len(b) > 0 {
+				active = append(active, w)
 				targets = append(targets, w.target, w.target)
 				cases = append(cases, a, b)
 			}
@@ -211,14 +213,9 @@ func (n *Note) searchAll(ctx context.Context, list []*wanted) {
 			}
 			break
 		}
-		k := 0
-		for _, w := range open {
-			if w.low.done && w.high.done {
-				continue
-			}
-			w.low.learn(numbers(values[k]))
-			w.high.learn(numbers(values[k+1]))
-			k += 2
+		for i, w := range active {
+			w.low.learn(numbers(values[2*i]))
+			w.high.learn(numbers(values[2*i+1]))
 		}
 	}
 	for _, w := range open {

@@ -1,0 +1,76 @@
+package note_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"ohmwright/kernel/cell/host"
+	"ohmwright/kernel/note"
+)
+
+// settled runs a note of these cells and gives its results.
+func settled(t *testing.T, n *note.Note, cells ...string) []*note.Result {
+	t.Helper()
+	var sources []note.Source
+	for i, code := range cells {
+		sources = append(sources, note.Source{ID: string(rune('a' + i)), Code: code})
+	}
+	n.Set(sources)
+	return n.Run(context.Background())
+}
+
+func requirementIn(t *testing.T, results []*note.Result) *note.Requirement {
+	t.Helper()
+	for _, r := range results {
+		for _, i := range r.Items {
+			if q, ok := i.(*note.Requirement); ok {
+				return q
+			}
+		}
+	}
+	t.Fatal("no requirement")
+	return nil
+}
+
+// A setting holds for the whole note, wherever it stands, and what spreads is
+// computed again when it changes or goes.
+func TestSettingsOfANote(t *testing.T) {
+	t.Parallel()
+	w, err := host.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := note.New(note.Options{World: w})
+	design := "R := 10kΩ ± 1%\nRequire(R < 10.05kΩ, \"small\")"
+	y := requirementIn(t, settled(t, n, design)).Yield
+	if y.Boards != 2000 || y.Assumed != "uniform" {
+		t.Errorf("without a setting: %+v", y)
+	}
+	// Uniform from 9.9 to 10.1: three quarters are below 10.05.
+	if y.Low > 0.75 || y.High < 0.75 {
+		t.Errorf("75 %% are expected, found %v … %v", y.Low, y.High)
+	}
+	y = requirementIn(t, settled(t, n, design, "Boards(50_000)\nPartsAreNormal(2)")).Yield
+	if y.Boards != 50_000 || y.Assumed != "normal, limits at 2 σ" {
+		t.Errorf("with settings below: %+v", y)
+	}
+	// σ is 50 Ω: 84.134 % are below the mean and one σ.
+	if y.Low > 0.84134 || y.High < 0.84134 {
+		t.Errorf("84.13 %% are expected, found %v … %v", y.Low, y.High)
+	}
+	if y = requirementIn(t, settled(t, n, design)).Yield; y.Boards != 2000 || y.Assumed != "uniform" {
+		t.Errorf("after the setting is gone: %+v", y)
+	}
+	results := settled(t, n, design, "Boards(500)", "Boards(600)")
+	if r := results[2]; r.State != note.Failed || r.Errors[0].Msg != "Boards is set here, in cell 3, and in cell 2" {
+		t.Errorf("set twice: %v", r.Errors)
+	}
+	results = settled(t, n, design, "for i := 0; i < 2; i++ { Boards(500) }")
+	if r := results[1]; r.State != note.Failed || !strings.HasPrefix(r.Errors[0].Msg, "Boards holds for the whole note") {
+		t.Errorf("in a loop: %v", r.Errors)
+	}
+	if results = settled(t, n, "Boards := 3\nx := Boards + 1", design); results[0].State != note.Done || requirementIn(t, results).Yield.Boards != 2000 {
+		t.Errorf("a note's own name: %v", results[0].Errors)
+	}
+}
