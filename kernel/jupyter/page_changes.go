@@ -167,12 +167,12 @@ func (e *Engine) moved(before map[string][]came, id string) (names, texts []stri
 // changes tells what a recomputed cell showed before, in one line for all that
 // the same names of the executed cell moved.
 func (e *Engine) changes(before map[string][]came, moved []string, r *note.Result) (list []note.Item) {
-	var causes []string
-	said := map[string][]string{}
-	now := keyed(e.values[r.ID])
 	if r.State == note.Done && !r.Ran {
 		return nil
 	}
+	var causes []string
+	said := map[string][]string{}
+	now := keyed(e.values[r.ID])
 	for _, old := range before[r.ID] {
 		next, ok := now[old.key]
 		if old.label == "" || ok && next == old || !ok && (r.State == note.Done || old.name == "") {

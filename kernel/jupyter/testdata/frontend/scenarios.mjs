@@ -19,7 +19,8 @@ async function supplySense(note) {
   await note.sees(1, '18 … 40 V');
   await note.sees(3, 'Rup 127 kΩ');
   await note.sees(3, 'before Vsup changed: Vfull 36 V, Rup 100 kΩ', { what: 'the old values, and why they moved' });
-  await note.sees(9, '11.04 mV', { not: '8.862 mV', what: 'five code cells below the edit' });
+  await note.sees(9, '11.04 mV', { not: '8.862 mV 8', what: 'five code cells below the edit' });
+  await note.sees(9, 'before Vsup changed: sense.Resolution 8.862 mV');
   await note.sees(4, '45.21 V');
   await note.fileHas(9, '11.04 mV');
   await note.fileHas(3, '127 kΩ');
@@ -66,7 +67,7 @@ async function supplySense(note) {
   if (note.name === 'lab') {
     await note.remove(3);
     await note.run(1);
-    await note.sees(3, 'Rup', { not: '36.3 V', what: 'the check of the divider, which moved up' });
+    await note.sees(3, 'Rup is not defined', { what: 'the check of the divider, which moved up' });
     await note.sees(8, 'wait', { not: '8.862 mV' });
     await note.append(`Vfull := 1.125 * High(Vsup)
 Rlow := 10kΩ ± 1%
