@@ -138,7 +138,7 @@ var notFunctions = map[string]string{
 	"Another": "declares another part", "Matched": "declares other parts", "Typical": "refuses what has spread",
 	"High": "exact by its meaning", "Low": "exact by its meaning", "Nominal": "exact by its meaning",
 	"Quantity.WithSI": "exact by its meaning", "Everywhere": "gives the values of one case",
-	"Quantity.Std":    "a figure of the spread", "Quantity.Percentile": "a figure of the spread", "Quantity.Limits": "a figure of the spread",
+	"Quantity.Std": "a figure of the spread", "Quantity.Percentile": "a figure of the spread", "Quantity.Limits": "a figure of the spread",
 	"Quantity.Boards": "the cases one by one",
 }
 

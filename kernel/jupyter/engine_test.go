@@ -12,12 +12,20 @@ type screen struct {
 	shown map[string]string // display id to text
 	log   []string
 	n     int
+
+	by      map[string]string // display id to the cell that shows it
+	running string
+	meta    map[string]any // of the last display
+	measure func(Bundle, map[string]any)
 }
 
-func (s *screen) DisplayData(d Bundle, _ map[string]any, id string) {
+func (s *screen) DisplayData(d Bundle, meta map[string]any, id string) {
+	if s.meta = meta; s.measure != nil {
+		s.measure(d, meta)
+	}
 	s.log = append(s.log, "display")
 	if id != "" {
-		s.shown[id] = fmt.Sprint(d["text/plain"])
+		s.shown[id], s.by[id] = fmt.Sprint(d["text/plain"]), s.running
 	} else {
 		s.log = append(s.log, fmt.Sprint(d["text/plain"]))
 	}
@@ -35,10 +43,11 @@ func (s *screen) Error(name, value string, _ []string) { s.log = append(s.log, "
 func (s *screen) ClearOutput(bool)                     {}
 func (s *screen) NewDisplayID() string                 { s.n++; return fmt.Sprint("d", s.n) }
 
+// all is what the page shows, however it is wrapped.
 func (s *screen) all() string {
 	var b strings.Builder
 	for i := 1; i <= s.n; i++ {
-		b.WriteString(s.shown[fmt.Sprint("d", i)] + "\n")
+		b.WriteString(strings.Join(strings.Fields(s.shown[fmt.Sprint("d", i)]), " ") + "\n")
 	}
 	return b.String()
 }
@@ -56,13 +65,11 @@ func newSitting(t *testing.T) *sitting {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &sitting{t: t, engine: e, screen: &screen{shown: map[string]string{}}}
+	return &sitting{t: t, engine: e, screen: &screen{shown: map[string]string{}, by: map[string]string{}}}
 }
 
 func (s *sitting) execute(id, code string) ExecuteReply {
-	s.count++
-	s.log = nil
-	return s.engine.Execute(context.Background(), ExecuteRequest{Code: code, CellID: id, Count: s.count}, s.screen)
+	return s.in("", id, code, false)
 }
 
 func (s *sitting) want(parts ...string) {
@@ -95,9 +102,9 @@ func TestEngineReplacesDependents(t *testing.T) {
 			s.execute(id(3), "P := Vin*I\nRequire(P <= 100mW, \"cool\")")
 			s.want("9 mA", "81 mW", "holds")
 			s.execute(id(1), "Vin := 12V // supply")
-			s.want("12 mA", "144 mW", "FAILS", "I was 9 mA; Vin changed", "P was 81 mW; Vin changed", "held before: cool")
+			s.want("12 mA", "144 mW", "FAILS", "before Vin changed: I 9 mA", "before Vin changed: P 81 mW, “cool” held")
 			s.execute(id(4), "other := 1")
-			s.want("12 mA", "not was 9 mA", "not held before")
+			s.want("12 mA", "not before")
 		})
 	}
 }

@@ -1,149 +1,243 @@
 package jupyter
 
 import (
-	"fmt"
-	"go/token"
+	"encoding/json"
 	"reflect"
 	"slices"
-	"strings"
 
-	"ohmwright/kernel/cell"
 	"ohmwright/kernel/note"
+	"ohmwright/kernel/render"
 )
 
-// shown is the output of a cell that can be replaced. It belongs to the
-// session that saw it made: any other page does not know its id and drops
-// updates of it without a word.
+// shown is what a cell has on the page. It belongs to the session that saw it
+// made: any other page does not know its display id and drops updates of it
+// without a word.
 type shown struct {
-	id, session string
-	sent        Bundle // what was sent last
-	stale       bool   // it was updated by another session
-	failed      bool   // an error output, which nothing can replace, stands above it
-	again       bool   // it was computed again: what it printed then is in no stream
-	notice      bool   // it tells of stale results while there are any
+	id       string // "": nothing was sent that could be replaced
+	session  string
+	first    Bundle // of its results, when it was executed
+	now      Bundle // of its results, last
+	sent     Bundle // all that was sent last
+	streamed string // what it printed when it was executed
+	failed   bool   // an error output, which nothing can replace, stands above
+	stale    bool   // another session replaced it
+	settled  bool   // now is what its last run came to
+	said     []note.Item
+	passing  []note.Item     // said until the next execution
+	tells    map[string]bool // cells that it tells to be out of date
+	told     map[string]bool // sessions in which another cell has told that of it
+	pictures []*slot
 }
 
-// staleNotice names the results that a page of this session shows out of date.
-func (e *Engine) staleNotice(session string) *note.Notice {
-	var cells []string
-	for _, id := range e.order {
-		if d := e.display[id]; d != nil && d.stale && d.session != session {
-			text := e.label[id]
-			if names := e.note.Names(e.code[id]); len(names) > 0 {
-				text += " (" + strings.Join(firstFew(names, 3), ", ") + ")"
-			}
-			cells = append(cells, text)
-		}
-	}
-	what := "results shown before this page was loaded are"
-	switch len(cells) {
-	case 0:
-		return nil
-	case 1:
-		what = "result shown before this page was loaded is"
-	}
-	return &note.Notice{Text: fmt.Sprintf("%d %s out of date: run all cells; %s", len(cells), what, strings.Join(firstFew(cells, 5), ", "))}
+// slot is a picture below a cell's display.
+type slot struct {
+	id   string
+	sent Bundle
 }
 
-func firstFew(list []string, n int) []string {
-	if len(list) > n {
-		return append(slices.Clone(list[:n]), "…")
-	}
-	return list
-}
-
-// usesNote reports whether a text uses a name that a cell defines: only then
-// can another cell change what it shows.
-func (e *Engine) usesNote(code string) bool {
-	p, _ := cell.Parse(token.NewFileSet(), "", code, nil)
-	for _, id := range e.order {
-		for _, name := range e.note.Names(e.code[id]) {
-			if slices.Contains(p.Uses, name) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// constant reports whether all that a cell shows is expressions that can never change.
-func (e *Engine) constant(r *note.Result, items []note.Item) bool {
-	for _, i := range items {
-		if _, ok := i.(*note.Shown); !ok {
-			return false
-		}
-	}
-	return r.State == note.Done && len(r.Defines) == 0 && !e.usesNote(e.code[r.ID])
-}
-
-// texts is what the names and requirements of a cell came to, for comparison.
-func texts(r *note.Result) map[string]string {
-	m := map[string]string{}
-	for _, i := range r.Items {
-		switch x := i.(type) {
-		case *note.Entry:
-			t, ok := x.Text()
-			if !ok {
-				t = x.Value.Text
-			}
-			if t != "" && !x.Quiet {
-				m[x.Name] = t
-			}
-		case *note.Requirement:
-			m[" "+x.Text] = "failed before"
-			if x.Holds {
-				m[" "+x.Text] = "held before"
-			}
-		}
-	}
-	return m
-}
-
-// changes tells what a recomputed cell showed before, and which names of the
-// executed cell moved it.
-func changes(before, now map[string]string, r *note.Result, cause string) []note.Item {
-	var list []note.Item
-	add := func(text string) { list = append(list, &note.Notice{Text: text + cause}) }
-	if r.State != note.Done {
-		for _, name := range r.Defines {
-			if old, ok := before[name]; ok {
-				add(name + " had a value before: " + old)
-			}
-		}
-		return list
-	}
-	for _, i := range r.Items {
-		switch x := i.(type) {
-		case *note.Entry:
-			if old, ok := before[x.Name]; ok && now[x.Name] != "" && old != now[x.Name] {
-				add(x.Name + " was " + old)
-			}
-		case *note.Requirement:
-			if old, ok := before[" "+x.Text]; ok && old != now[" "+x.Text] {
-				add(old + ": " + x.Text)
-			}
-		}
-	}
-	return list
-}
-
-// causeOf names what the executed cell changed. Without cell ids another cell
-// may have defined the name before.
-func causeOf(before map[string]map[string]string, now map[string]string, defines []string) string {
-	var moved []string
-	for _, name := range defines {
-		for _, cell := range before {
-			if old, ok := cell[name]; ok && old != now[name] {
-				moved = append(moved, name)
-				break
-			}
-		}
-	}
-	if len(moved) == 0 {
-		return ""
-	}
-	return "; " + strings.Join(firstFew(moved, 3), ", ") + " changed"
-}
+var nothing = Bundle{"text/plain": ""}
 
 // same reports whether a front end that was sent a shows b already.
 func same(a, b Bundle) bool { return reflect.DeepEqual(a, b) }
+
+// prepare looks at what the cells of the page came to and gives those that may
+// have to be replaced. What a silent execution changed is caught up with by the
+// next that may speak.
+func (e *Engine) prepare(results []*note.Result, before map[string][]came, moved []string, req ExecuteRequest) (changed []*note.Result) {
+	for _, r := range results {
+		d := e.display[r.ID]
+		if d == nil {
+			continue
+		}
+		if r.Ran || r.State != note.Done || len(d.passing) > 0 {
+			d.settled = false
+		}
+		if req.Silent {
+			continue
+		}
+		d.passing = e.changes(before, moved, r)
+		if d.settled && len(d.tells) == 0 {
+			continue
+		}
+		changed = append(changed, r)
+		now := e.results(r, d.streamed)
+		if !same(d.now, now) && d.session != req.Session {
+			d.stale = true
+		}
+		d.now, d.settled = now, true
+	}
+	return changed
+}
+
+// replace sends what is not on the page already.
+func (e *Engine) replace(changed []*note.Result, out Output) {
+	for _, r := range changed {
+		d := e.display[r.ID]
+		if d.id == "" {
+			continue
+		}
+		pictures := e.picturesOf(r)
+		if data := e.all(d, len(pictures)); !same(d.sent, data) {
+			d.sent = data
+			out.UpdateDisplayData(data, metadata(r), d.id)
+		}
+		for i, s := range d.pictures {
+			data := nothing
+			if i < len(pictures) {
+				data = pictures[i]
+			}
+			if !same(s.sent, data) {
+				s.sent = data
+				out.UpdateDisplayData(data, nil, s.id)
+			}
+		}
+	}
+}
+
+// show sends what the executed cell shows.
+//
+// An error of its own goes out as an error output, which front ends ask for and
+// nothing can replace; nor can what it prints. If another cell can change
+// either, an empty display below takes what comes then. A cell that shows
+// nothing gets no display: it would stand in the stored note; that another cell
+// makes it fail is told by that cell.
+func (e *Engine) show(r *note.Result, said, passing []note.Item, streamed string, req ExecuteRequest, out Output) (reply ExecuteReply) {
+	failed := r.State == note.Failed
+	if failed {
+		first := r.Errors[0]
+		trace := render.Traceback(r.Errors, e.code[r.ID])
+		out.Error(string(first.Code), first.Error(), trace)
+		reply.Err = &Error{Name: string(first.Code), Value: first.Error(), Traceback: trace}
+	}
+	if req.Silent {
+		return reply
+	}
+	d := &shown{session: req.Session, told: map[string]bool{}, failed: failed, streamed: streamed, settled: true, said: said, passing: passing}
+	d.now = e.results(r, streamed)
+	d.first = d.now
+	d.tells = e.untold(req.Session)
+	e.display[r.ID] = d
+	pictures := e.picturesOf(r)
+	d.sent = e.all(d, len(pictures))
+	switch empty := same(d.sent, nothing); {
+	case empty && (r.Fixed || !failed && streamed == ""):
+		return reply
+	case same(d.sent, d.now) && r.Constant():
+		out.ExecuteResult(d.sent, metadata(r))
+		return reply
+	}
+	d.id = out.NewDisplayID()
+	out.DisplayData(d.sent, metadata(r), d.id)
+	for _, data := range pictures {
+		s := &slot{out.NewDisplayID(), data}
+		d.pictures = append(d.pictures, s)
+		out.DisplayData(data, nil, s.id)
+	}
+	return reply
+}
+
+// results is what a cell came to. What it printed when it was executed was
+// streamed, and stands above.
+func (e *Engine) results(r *note.Result, streamed string) Bundle {
+	printed := ""
+	var items []note.Item
+	for _, i := range r.Items {
+		if p, ok := i.(*note.Printed); ok {
+			printed = p.Text
+			continue
+		}
+		items = append(items, i)
+	}
+	if printed != streamed {
+		if printed != "" {
+			items = slices.Insert(items, 0, note.Item(&note.Printed{Text: printed}))
+		}
+		if streamed != "" {
+			items = slices.Insert(items, 0, notice("computed again: the text above is from before"))
+		}
+	}
+	if len(r.Errors) == 0 {
+		return grouped(items)
+	}
+	source := e.code[r.ID]
+	return joined(grouped(items), Bundle{"text/plain": render.ErrorText(r.Errors, source), "text/html": render.ErrorHTML(r.Errors, source)})
+}
+
+// all is everything that stands in a cell's display.
+func (e *Engine) all(d *shown, pictures int) Bundle {
+	var above, below []note.Item
+	above = append(above, e.telling(d.tells)...)
+	now := d.now
+	switch {
+	case d.failed && same(d.now, d.first): // it stands above
+		now = nothing
+	case d.failed:
+		above = append(above, notice("computed again: the error above is from before"))
+	}
+	if n := pictures - len(d.pictures); n > 0 && d.id != "" {
+		below = append(below, notice("there is a picture now: run the cell to see it"))
+	}
+	below = append(append(below, d.said...), d.passing...)
+	return joined(grouped(above), now, grouped(below))
+}
+
+func grouped(items []note.Item) Bundle {
+	group := render.GroupBundle(items)
+	if group == nil {
+		return nothing
+	}
+	data := Bundle{}
+	for k, v := range group {
+		data[k] = v
+	}
+	return data
+}
+
+// joined puts bundles below each other, in the forms that all of them have.
+func joined(parts ...Bundle) Bundle {
+	sum := nothing
+	for _, p := range parts {
+		switch {
+		case same(p, nothing):
+		case same(sum, nothing):
+			sum = p
+		default:
+			both := Bundle{}
+			for k, v := range sum {
+				if w, ok := p[k]; ok {
+					both[k] = v.(string) + w.(string)
+				}
+			}
+			sum = both
+		}
+	}
+	return sum
+}
+
+func (e *Engine) picturesOf(r *note.Result) (list []Bundle) {
+	if e.picture == nil || r.State != note.Done {
+		return nil
+	}
+	for _, i := range r.Items {
+		if p := e.picture(i); p != nil {
+			data := Bundle{}
+			for k, v := range p {
+				data[k] = v
+			}
+			list = append(list, data)
+		}
+	}
+	return list
+}
+
+// metadata is the record of a cell's values, for other programs.
+func metadata(r *note.Result) map[string]any {
+	if r.State != note.Done || same(grouped(withoutPrinted(r.Items)), nothing) {
+		return nil
+	}
+	text, err := json.Marshal(note.StoredRecord(r))
+	if err != nil {
+		return nil
+	}
+	return map[string]any{note.RecordKey: json.RawMessage(text)}
+}

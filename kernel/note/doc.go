@@ -14,7 +14,7 @@
 // from top to bottom gives. A cell that fails takes its names away, and those
 // that use them wait:
 //
-//	cell 4 waits for P of cell 3: cell 3 has an error
+//	cell 4 waits for P of cell 3, which has an error
 //
 // WhatIf computes with other inputs and keeps the parts that the design chose.
 //

@@ -1,6 +1,8 @@
 package note
 
 import (
+	"fmt"
+
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/units"
@@ -32,10 +34,32 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 			list = append(list, &Notice{Text: s.Notice, Line: s.Line})
 		}
 	}
+	for _, i := range list {
+		switch x := i.(type) {
+		case *Entry:
+			if !x.Quiet {
+				list = append(list, cutNotice(x.Name+" has", x.Value)...)
+			}
+		case *Shown:
+			list = append(list, cutNotice("this is the beginning of", x.Value)...)
+		}
+	}
 	for _, k := range notices {
 		list = append(list, &Notice{Text: k.Text, Line: k.Line})
 	}
 	return list
+}
+
+// cutNotice says how to see what a page has no room for.
+func cutNotice(has string, v cell.View) []Item {
+	how := "print %s in parts, each in a cell of its own"
+	switch {
+	case v.More > 0:
+		return []Item{&Notice{Text: fmt.Sprintf("%s %d items: to see all, "+how, has, len(v.Items)+v.More, "them")}}
+	case v.Kind == exec.KindText && len(v.Text) > 1<<20:
+		return []Item{&Notice{Text: fmt.Sprintf("%s %d MB of text: to see all, "+how, has, len(v.Text)>>20, "it")}}
+	}
+	return nil
 }
 
 func entry(d *cell.Definition, line int) *Entry {

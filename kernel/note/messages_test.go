@@ -112,8 +112,9 @@ var messages = []struct{ cells, want string }{
 	{"Pi = 3V", "cell 1 1:1 foreign: Pi is built in and cannot be changed: define a name of your own"},
 	{"5V = 3V", "cell 1 1:1 foreign: 5V is a literal: it can neither be changed nor pointed to: define a name for it first"},
 	{"p := &5V", "cell 1 1:6 foreign: 5V is a literal: it can neither be changed nor pointed to: define a name for it first"},
-	{"x := 2*U\n---\nU := 3V + 1A", "cell 1 1:8 waiting: cell 1 waits for U of cell 2: cell 2 has an error"},
-	{"x := 2*V\n---\nV := U\n---\nU := 3V + 1A", "cell 1 1:8 waiting: cell 1 waits for V of cell 2: cell 2 waits itself"},
+	{"x := 2*U\n---\nU := 3V + 1A", "cell 1 1:8 waiting: cell 1 waits for U of cell 2, which has an error"},
+	{"x := U + V\n---\nU := 3V + 1A\n---\nV := 3V + 1A", "cell 1 1:6 waiting: cell 1 waits for U of cell 2, which has an error; and for V of cell 3, which has an error"},
+	{"x := 2*V\n---\nV := U\n---\nU := 3V + 1A", "cell 1 1:8 waiting: cell 1 waits for V of cell 2, which waits itself"},
 	{"U := 3V\n---\nx := 1\nfunc f() { U = 2V }", "cell 2 2:12 foreign: U belongs to cell 1, and only that cell may change it: define a new name here, or change the definition there"},
 	// What go/types says, reworded.
 	{"x := 5V % 3V", "cell 1 1:6 type: quantities have no operator % (5V is a quantity)"},
@@ -346,6 +347,9 @@ func TestMessagesOfStops(t *testing.T) {
 // notices are what is right but may surprise.
 var notices = []struct{ cells, want string }{
 	{"a := 1\nRange := 3", "line 2: Range hides what is built in under this name, in the whole note"},
+	{"x := make([]int, 1500)", "line 0: x has 1500 items: to see all, print them in parts, each in a cell of its own"},
+	{"make([]int, 1500)", "line 0: this is the beginning of 1500 items: to see all, print them in parts, each in a cell of its own"},
+	{"x := strings.Repeat(\"ab\", 1<<20)", "line 0: x has 2 MB of text: to see all, print it in parts, each in a cell of its own"},
 	{"W := 3\nx := 62°C/W*2W", "line 2: in 62°C/W, W is the unit, not the name W: put spaces around the operator to calculate with the name"},
 	{"W := 3\n---\nx := 62°C/W*2W", "line 1: in 62°C/W, W is the unit, not the name W: put spaces around the operator to calculate with the name"},
 	{"Vin := Range(4V, 6V, 8V)\nVout := 5V\nif Vin < Vout {\n\tVout = Vin\n}", "line 3: Vin < Vout comes out otherwise where Vin is 4 V: the cell is computed case by case"},

@@ -76,6 +76,7 @@ type node struct {
 	seen     map[string]int // version of each name it used at its last run
 	against  []string       // names of other cells it was checked against
 	broken   bool           // its text, a second definition or a circle keeps it from being computed
+	asked    bool           // Again asks for it in the next run
 	settled  bool           // it was computed and nothing but what seen says can change that
 	ok       bool           // it has values
 	parseErr []*cell.Error
@@ -151,7 +152,7 @@ func (n *Note) Again(id string) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
 	if c := n.byID[id]; c != nil {
-		c.settled = false
+		c.settled, c.asked = false, true
 	}
 }
 
@@ -259,6 +260,7 @@ func (n *Note) Run(ctx context.Context) []*Result {
 	n.surveyed(ctx, ran)
 	var out []*Result
 	for _, c := range n.cells {
+		c.result.Fixed, c.asked = n.fixed(c), false
 		out = append(out, c.result)
 	}
 	return out
@@ -288,6 +290,9 @@ func (n *Note) link() []*node {
 	for _, c := range n.cells {
 		c.result = &Result{ID: c.ID, Label: c.Label, Defines: c.parsed.Defines, Items: c.result.Items, Errors: c.result.Errors, State: c.result.State}
 		c.broken = false
+		for _, e := range c.parseErr {
+			e.Cell = c.Label // which may be another than when it was parsed
+		}
 		errs[c] = append(errs[c], c.parseErr...)
 		for _, name := range c.parsed.Defines {
 			if first := n.owner[name]; first != nil {

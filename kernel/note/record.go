@@ -3,6 +3,8 @@ package note
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
@@ -14,6 +16,9 @@ import (
 type Record struct {
 	Values       map[string]ValueRecord `json:"values"`
 	Requirements []RequirementRecord    `json:"requirements"`
+	// LeftOut counts the items that lists and the like have beyond those recorded,
+	// and the bytes of texts, by the name of the value.
+	LeftOut map[string]int `json:"left_out,omitempty"`
 }
 
 // RecordKey is where the record stands in the metadata of an output.
@@ -63,7 +68,7 @@ type YieldRecord struct {
 
 // NewRecord collects the values and requirements of a cell.
 func NewRecord(r *Result) Record {
-	rec := Record{Values: map[string]ValueRecord{}, Requirements: []RequirementRecord{}}
+	rec := Record{Values: map[string]ValueRecord{}, Requirements: []RequirementRecord{}, LeftOut: map[string]int{}}
 	for _, i := range r.Items {
 		switch x := i.(type) {
 		case *Entry:
@@ -93,6 +98,56 @@ func NewRecord(r *Result) Record {
 	return rec
 }
 
+// What a notebook file holds of a cell: so many values of one list or the like,
+// so many in all, and so many bytes of a text.
+const (
+	storedItems = 100
+	storedMost  = 2000
+	storedText  = 10_000
+)
+
+// StoredRecord is NewRecord for a file that people open: of a long list or text
+// it has the beginning.
+func StoredRecord(r *Result) Record {
+	short := *r
+	short.Items = slices.Clone(r.Items)
+	left := storedMost
+	for i, item := range short.Items {
+		if e, ok := item.(*Entry); ok {
+			cut := *e
+			cut.Value = cutView(e.Value, &left)
+			short.Items[i] = &cut
+		}
+	}
+	return NewRecord(&short)
+}
+
+func cutView(v cell.View, left *int) cell.View {
+	if v.Kind == exec.KindText && len(v.Text) > storedText {
+		text := strings.ToValidUTF8(v.Text[:storedText], "")
+		v.Text, v.More = text, len(v.Text)-len(text)
+	}
+	*left--
+	if len(v.Items) == 0 {
+		return v
+	}
+	most := len(v.Items)
+	if v.Kind != exec.KindRecord {
+		most = min(most, storedItems)
+	}
+	var items []exec.Item
+	for _, i := range v.Items[:most] {
+		if *left <= 0 {
+			break
+		}
+		i.Value = cutView(i.Value, left)
+		items = append(items, i)
+	}
+	v.More += len(v.Items) - len(items)
+	v.Items = items
+	return v
+}
+
 func (rec Record) add(name string, v cell.View, base ValueRecord) {
 	switch v.Kind {
 	case exec.KindQuantity:
@@ -111,6 +166,9 @@ func (rec Record) add(name string, v cell.View, base ValueRecord) {
 		base.SI, base.Unit, base.Text = finite(v.Number), "1", v.Text
 	case exec.KindBool, exec.KindText:
 		base.Text = v.Text
+		if v.More > 0 {
+			rec.LeftOut[name] = v.More
+		}
 	case exec.KindNil:
 		base.Text = "nil"
 	case exec.KindRecord, exec.KindList, exec.KindMap:
@@ -122,6 +180,9 @@ func (rec Record) add(name string, v cell.View, base ValueRecord) {
 				sub = fmt.Sprintf("%s[%s]", name, i.Name)
 			}
 			rec.add(sub, i.Value, base)
+		}
+		if v.More > 0 {
+			rec.LeftOut[name] = v.More
 		}
 		return
 	default:

@@ -17,6 +17,7 @@ type Result struct {
 	Errors  []*cell.Error // why it failed; empty unless State is Failed
 	Defines []string      // names, in the order of their definition
 	Ran     bool          // it ran in this call of Note.Run (else it was up to date)
+	Fixed   bool          // nothing that another cell defines can change it
 }
 
 // State of a cell.

@@ -57,6 +57,11 @@ func (n *Note) compute(ctx context.Context, c *node, done, total int) {
 	c.result.Ran = true
 	if err := ctx.Err(); err != nil {
 		n.fail(c, []*cell.Error{{Code: cell.CodeStopped, Line: 1, Column: 1, Msg: "the cell was not run: " + reason(err)}})
+		// What nobody asked for by name is made up for in the next run. The
+		// cell that was asked for may be the one that does not end.
+		if c.asked {
+			n.settle(c)
+		}
 		return
 	}
 	if errs := n.prepare(c); len(errs) > 0 {
@@ -64,6 +69,11 @@ func (n *Note) compute(ctx context.Context, c *node, done, total int) {
 	} else {
 		n.execute(ctx, c)
 	}
+	n.settle(c)
+}
+
+// settle remembers what a cell was computed from: it stays until that changes.
+func (n *Note) settle(c *node) {
 	c.settled = true
 	c.seen = make(map[string]int, len(c.names))
 	for _, name := range c.names {
@@ -80,25 +90,34 @@ func reason(err error) string {
 
 // waiting tells which names the cell waits for, and whose they are.
 func (n *Note) waiting(c *node) []*cell.Error {
-	var missing []string
-	var first, why string
+	first := ""
+	var owners []*node
+	missing := map[*node][]string{}
 	for _, name := range c.names {
 		o := n.owner[name]
 		if o.ok || !c.uses(name) {
 			continue
 		}
-		missing = append(missing, name+" of "+o.Label)
 		if first == "" {
-			first, why = name, o.Label+" has an error"
-			if o.result.State == Waiting {
-				why = o.Label + " waits itself"
-			}
+			first = name
 		}
+		if missing[o] == nil {
+			owners = append(owners, o)
+		}
+		missing[o] = append(missing[o], name)
 	}
-	if len(missing) == 0 {
+	if first == "" {
 		return nil
 	}
-	e := c.parsed.ErrorAtUse(first, cell.CodeWaiting, c.Label+" waits for "+strings.Join(missing, ", "), why)
+	var parts []string
+	for _, o := range owners {
+		why := "which has an error"
+		if o.result.State == Waiting {
+			why = "which waits itself"
+		}
+		parts = append(parts, strings.Join(missing[o], ", ")+" of "+o.Label+", "+why)
+	}
+	e := c.parsed.ErrorAtUse(first, cell.CodeWaiting, c.Label+" waits for "+strings.Join(parts, "; and for "), "")
 	e.Cell = c.Label
 	return []*cell.Error{e}
 }

@@ -9,9 +9,12 @@ import (
 	"ohmwright/kernel/render"
 )
 
-// outputs makes what a cell stores in its notebook. The same results give the
-// same bytes: no times, counters or paths.
-func outputs(r *note.Result, source string) ([]notebook.Output, error) {
+// outputs makes what a cell stores in its notebook, which is what the kernel
+// shows of it when the note is run from the top. The same results give the same
+// bytes: no times, counters or paths; so a result has no execution count, and an
+// error is not followed by the empty display that the kernel needs to mend it.
+// picture draws an item that has a picture; nil: none has.
+func outputs(r *note.Result, source string, picture func(note.Item) map[string]string) ([]notebook.Output, error) {
 	var list []notebook.Output
 	var items []note.Item
 	for _, i := range r.Items {
@@ -45,14 +48,34 @@ func outputs(r *note.Result, source string) ([]notebook.Output, error) {
 		return nil, err
 	}
 	o, err := notebook.DisplayData(bundle, meta)
+	if r.Constant() {
+		o, err = notebook.ExecuteResult(nil, bundle, meta)
+	}
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", r.Label, err)
 	}
-	return append(list, o), nil
+	list = append(list, o)
+	for _, i := range items {
+		if picture == nil {
+			break
+		}
+		if p := picture(i); p != nil {
+			bundle := map[string]any{}
+			for k, v := range p {
+				bundle[k] = v
+			}
+			o, err := notebook.DisplayData(bundle, nil)
+			if err != nil {
+				return nil, fmt.Errorf("%s: %w", r.Label, err)
+			}
+			list = append(list, o)
+		}
+	}
+	return list, nil
 }
 
 func metadata(r *note.Result) (map[string]any, error) {
-	text, err := json.Marshal(note.NewRecord(r))
+	text, err := json.Marshal(note.StoredRecord(r))
 	if err != nil {
 		return nil, err
 	}
@@ -66,7 +89,7 @@ func metadata(r *note.Result) (map[string]any, error) {
 // store puts the results into the notebook's cells.
 func (n *noteFile) store() error {
 	for i, c := range n.cells {
-		list, err := outputs(n.results[i], c.Source())
+		list, err := outputs(n.results[i], c.Source(), render.PictureBundle)
 		if err != nil {
 			return fmt.Errorf("%s: %w", n.path, err)
 		}

@@ -64,8 +64,12 @@ func ErrorHTML(errs []*cell.Error, source string) string {
 	return b.String()
 }
 
-// errorHead is the place and the message in one line.
+// errorHead is the place and the message in one line. Who waits needs no
+// place: there is nothing to mend there.
 func errorHead(e *cell.Error) string {
+	if e.Code == cell.CodeWaiting {
+		return oneLine(e.Msg)
+	}
 	var where []string
 	if e.Cell != "" {
 		where = append(where, oneLine(e.Cell))
@@ -98,7 +102,7 @@ func errorTail(e *cell.Error) []string {
 // terminal below which the caret belongs, −1 for none.
 func placeOf(e *cell.Error, source string) (line string, caret int, ok bool) {
 	lines := strings.Split(strings.ReplaceAll(source, "\r\n", "\n"), "\n")
-	if source == "" || e.Line < 1 || e.Line > len(lines) {
+	if source == "" || e.Code == cell.CodeWaiting || e.Line < 1 || e.Line > len(lines) {
 		return "", 0, false
 	}
 	typed := []rune(visible(lines[e.Line-1]))

@@ -3,8 +3,8 @@
 "engine" (see client_check.py). Every message is held against the schemas.
 
 What is skipped: the pager, which is a payload that the standard has deprecated,
-and for the engine, which shows its results as displays that can be replaced,
-the tests that want an execute_result, stderr or clear_output.
+and for the engine, which writes to stdout only and replaces what it shows,
+stderr and clear_output.
 """
 import sys
 import unittest
@@ -45,7 +45,10 @@ class EngineTests(jupyter_kernel_test.KernelTests):
     incomplete_code_samples = ["for i := range 3 {", "y := Sqrt("]
     invalid_code_samples = ["x := )", "}"]
     code_generate_error = "5V + 2A"
+    code_execute_result = [{"code": "2+2", "result": "4\nfrom      2 + 2\n"}, {"code": "Parallel(10kΩ, 22kΩ)", "mime": "text/html"}]
     code_display_data = [{"code": "x := 4.7kΩ", "mime": "text/plain"}, {"code": "x := 4.7kΩ", "mime": "text/html"}]
+    supported_history_operations = ("tail", "range", "search")
+    code_history_pattern = "Par?llel*"
     code_inspect_sample = "Nearest"
 
 

@@ -72,15 +72,11 @@ function person(page) {
     async interrupt() { await front.interrupt(page); const t = Date.now(); await idle(); return Date.now() - t; },
     async restart() { await front.restart(page); await page.waitForFunction(front.ready, null, { timeout: 30000 }); },
     async reload() { await open(page); },
-    /**
-     * Checks that a cell shows text, and not another. pending: the kernel does
-     * not do it yet; the check says how things stand, and fails nothing.
-     */
-    async sees(i, text, { not, what, pending } = {}) {
+    /** Checks that a cell shows text, and not another. */
+    async sees(i, text, { not, what } = {}) {
       const good = s => s.includes(text) && !(not && s.includes(not));
-      const got = await eventually(() => shown(i), good, pending ? 1000 : 10000);
-      if (pending) console.log(`${good(got) ? 'now  ' : 'later'} cell ${i} shows “${text}”`);
-      else report(good(got), `cell ${i} shows “${text}”${not ? `, no longer “${not}”` : ''}${what ? `: ${what}` : ''}`, got);
+      const got = await eventually(() => shown(i), good, 10000);
+      report(good(got), `cell ${i} shows “${text}”${not ? `, no longer “${not}”` : ''}${what ? `: ${what}` : ''}`, got);
     },
     /** Saves, and checks that the file has text in what the cell showed. */
     async fileHas(i, text) {
