@@ -78,7 +78,9 @@ func aboutName(n *note.NameInfo) statement {
 // aboutLiteral is a literal with its value in SI and what its unit is.
 func aboutLiteral(l *note.LiteralInfo) statement {
 	s := statement{value: shape{text: oneLine(l.Text), plain: true}, description: l.Unit.Measures}
-	say := func(label, text string) { s.lines = append(s.lines, labelled{label: label, parts: []part{{ours: text}}}) }
+	say := func(label, text string) {
+		s.lines = append(s.lines, labelled{label: label, parts: []part{{ours: text}}})
+	}
 	say("in SI", l.SI)
 	tell := func(u units.About) {
 		text := u.Definition
