@@ -16,6 +16,7 @@ import (
 
 	"ohmwright/kernel/note"
 	"ohmwright/kernel/notebook"
+	"ohmwright/kernel/render"
 )
 
 func verifyCommand() *cobra.Command {
