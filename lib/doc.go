@@ -11,8 +11,13 @@
 //   - A function that can fail returns a result and an error. The error names
 //     the function, the argument, its value, the limit, and what to change.
 //     Nothing infinite and no not-a-number leaves a function.
-//   - No function reads a bare number out of a quantity, so that spread is not
-//     lost on the way; only preferred does, which picks from lists.
+//   - No function loses spread: in each case of values that have some, a result
+//     is what the function gives of the exact values of that case. So none
+//     reads a bare number or a limit out of a quantity, and a regime is chosen
+//     in each case by itself (units.Where, Min, Max). Only preferred picks on
+//     the nominal value, because a part is one part in all cases.
+//   - A check of an argument holds in every case. Its error names the case that
+//     fails, with the value there: "input is −1 V where Voff is −1 V".
 //   - More than three arguments are the fields of a struct, and the fields of
 //     a result are the steps of the computation.
 //   - A formula is written once, as a chain of methods with one step to an

@@ -1,5 +1,7 @@
 package units
 
+import "slices"
+
 // Sub returns a − b. The difference of two points on the temperature scale
 // is a difference in kelvin, the difference of two levels a gain.
 func (a Quantity) Sub(b Quantity) Quantity {
@@ -67,7 +69,7 @@ func sumSlow(a, b Quantity, sign float64) Quantity {
 		}
 		// Whether they may be added at all is decided below, and said of the
 		// values and not of their lanes.
-		e = combine(op, a, b)
+		e = combine(op, a, b, func(where string) { no("the result is too large" + where) })
 	}
 	switch {
 	case ka == PlainScale && kb == PlainScale, ka == GainScale && kb == GainScale:
@@ -181,20 +183,21 @@ func productSlow(a, b Quantity, sign int8) Quantity {
 	if ka != kb {
 		d |= Dim(GainScale) << kindShift
 	}
+	large := func(where string) { no("the result is too large" + where) }
 	out := Quantity{v: v, d: d | computedMark, u: productUnit(a, b, sign, d)}
 	switch {
 	case a.e == nil && b.e == nil:
 	case sign > 0:
-		out.e = combine('*', a, b)
+		out.e = combine('*', a, b, large)
 	default:
-		if y := b.live(); y != nil {
-			for i, x := range y.lanes {
-				if x == 0 {
+		out.e = combine('/', a, b, func(where string) {
+			if y := b.live(); y != nil {
+				if i := slices.Index(y.lanes, 0); i >= 0 {
 					no("the divisor is zero where " + y.where(i))
 				}
 			}
-		}
-		out.e = combine('/', a, b)
+			large(where)
+		})
 	}
 	return out
 }

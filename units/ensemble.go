@@ -2,6 +2,7 @@ package units
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"sync"
@@ -68,18 +69,19 @@ func common(qs ...Quantity) (s *Study, set *sourceSet) {
 // buffers hold lanes that are needed for one operation only.
 var buffers = sync.Pool{New: func() any { return new([]float64) }}
 
-// spread returns the lanes of e in the larger set; nominal stands where a
-// sweep of another source leaves e alone. into is used where it has room.
-func (e *Ensemble) spread(to *sourceSet, nominal float64, into []float64) []float64 {
-	if e.set == to {
-		return e.lanes
-	}
+// head returns the corners and sweeps of e in the larger set; nominal stands
+// where a sweep of another source leaves e alone. into is used where it has
+// room.
+func (e *Ensemble) head(to *sourceSet, nominal float64, into []float64) []float64 {
 	s := e.study
-	if s.cases != nil {
-		return e.lanes
+	if e.set == to {
+		return e.lanes[:to.flatAt(s)]
+	}
+	into = slices.Grow(into[:0], to.flatAt(s))[:to.flatAt(s)]
+	if len(into) == 0 {
+		return into
 	}
 	j := s.gather(e.set, to)
-	into = slices.Grow(into[:0], to.width)[:to.width]
 	for i, k := range j.corner {
 		into[i] = e.lanes[k]
 	}
@@ -93,45 +95,69 @@ func (e *Ensemble) spread(to *sourceSet, nominal float64, into []float64) []floa
 			row[p] = nominal
 		}
 	}
-	copy(into[to.flatAt(s):], e.lanes[e.set.flatAt(s):])
 	return into
 }
 
-// combine returns the lanes of a op b; nil for exact values.
-func combine(op byte, a, b Quantity) *Ensemble {
+// flat returns the boards, or the stated cases: they are the same in every
+// set.
+func (e *Ensemble) flat() []float64 { return e.lanes[e.set.flatAt(e.study):] }
+
+// combine returns the lanes of a op b; nil for exact values. Where the result
+// is no finite number in some case, it calls no with that case in words.
+func combine(op byte, a, b Quantity, no func(where string)) *Ensemble {
 	if a.e == nil && b.e == nil {
 		return nil
 	}
 	x, y := a.live(), b.live()
 	var out *Ensemble
+	var ok bool
 	switch {
 	case x == nil && y == nil:
 		return nil
 	case y == nil:
 		out = x.like()
-		kernelScalar(op, out.lanes, x.lanes, b.v)
+		ok = inBlocks(len(out.lanes), func(from, to int) bool {
+			kernelScalar(op, out.lanes[from:to], x.lanes[from:to], b.v)
+			return finite(out.lanes[from:to])
+		})
 	case x == nil:
 		out = y.like()
-		scalarKernel(op, out.lanes, a.v, y.lanes)
-	case x.set == y.set && x.study == y.study:
-		out = x.like()
-		kernel(op, out.lanes, x.lanes, y.lanes)
+		ok = inBlocks(len(out.lanes), func(from, to int) bool {
+			scalarKernel(op, out.lanes[from:to], a.v, y.lanes[from:to])
+			return finite(out.lanes[from:to])
+		})
 	default:
 		s, set := common(a, b)
 		out = &Ensemble{study: s, set: set, lanes: make([]float64, set.width)}
 		bx, by := buffers.Get().(*[]float64), buffers.Get().(*[]float64)
-		xs := x.spread(set, a.v, *bx)
-		ys := y.spread(set, b.v, *by)
-		kernel(op, out.lanes, xs, ys)
-		keepBuffer(bx, xs, x.lanes)
-		keepBuffer(by, ys, y.lanes)
+		xs, ys := x.head(set, a.v, *bx), y.head(set, b.v, *by)
+		kernel(op, out.lanes[:len(xs)], xs, ys)
+		headOK := finite(out.lanes[:len(xs)])
+		keepBuffer(bx, xs, x)
+		keepBuffer(by, ys, y)
+		dst, xf, yf := out.flat(), x.flat(), y.flat()
+		ok = inBlocks(len(dst), func(from, to int) bool {
+			kernel(op, dst[from:to], xf[from:to], yf[from:to])
+			return finite(dst[from:to])
+		}) && headOK
+	}
+	if !ok {
+		out.refuseInfinite(no)
 	}
 	return out
 }
 
-// keepBuffer gives a buffer back, larger if it grew.
-func keepBuffer(b *[]float64, used, own []float64) {
-	if len(used) > 0 && &used[0] != &own[0] {
+// refuseInfinite calls no with the first case, in words, in which e is no
+// finite number, if there is one.
+func (e *Ensemble) refuseInfinite(no func(where string)) {
+	if i := slices.IndexFunc(e.lanes, func(v float64) bool { return v-v != 0 }); i >= 0 {
+		no(" where " + e.where(i))
+	}
+}
+
+// keepBuffer gives a buffer back, larger if it grew; used may be e's own.
+func keepBuffer(b *[]float64, used []float64, e *Ensemble) {
+	if len(used) > 0 && &used[0] != &e.lanes[0] {
 		*b = used
 	}
 	buffers.Put(b)
@@ -163,22 +189,27 @@ func every(f func(x []float64) float64, qs ...Quantity) *Ensemble {
 		return nil
 	}
 	out := &Ensemble{study: s, set: set, lanes: make([]float64, set.width)}
-	lanes := make([][]float64, len(qs))
+	heads, flats := make([][]float64, len(qs)), make([][]float64, len(qs))
 	x := make([]float64, len(qs))
 	for i, q := range qs {
 		x[i] = q.v
 		if e := q.live(); e != nil {
-			lanes[i] = e.spread(set, q.v, nil)
+			heads[i], flats[i] = e.head(set, q.v, nil), e.flat()
 		}
 	}
-	for i := range out.lanes {
-		for k, l := range lanes {
-			if l != nil {
-				x[k] = l[i]
+	fill := func(dst []float64, args [][]float64) {
+		for i := range dst {
+			for k, l := range args {
+				if l != nil {
+					x[k] = l[i]
+				}
 			}
+			dst[i] = f(x)
 		}
-		out.lanes[i] = f(x)
 	}
+	at := set.flatAt(s)
+	fill(out.lanes[:at], heads)
+	fill(out.lanes[at:], flats)
 	return out
 }
 
@@ -228,8 +259,39 @@ func (e *Ensemble) caseAt(lane int) Case {
 func sweepPoint(p int) float64 { return float64(2*p-(sweepPoints-1)) / (sweepPoints - 1) }
 
 // Describe says a case in words.
-func (s *Study) Describe(c Case) string {
-	texts := s.Settings(c)
+func (s *Study) Describe(c Case) string { return describe(c, s.Settings(c)) }
+
+// Describe says a case of a's sources in words: ranges first, then what moves
+// a farthest by itself.
+func (a Quantity) Describe(c Case) string {
+	if a.e == nil || a.e.kind != spreadLive {
+		return describe(c, nil)
+	}
+	moves := map[string]float64{}
+	for _, w := range a.Sweeps() {
+		at := (c.At[w.Source.Key] + 1) / 2 * float64(len(w.Values)-1)
+		moves[w.Source.Key] = math.Abs(w.Values[int(math.Round(at))].v - a.v)
+	}
+	texts := a.e.study.Settings(c)
+	slices.SortStableFunc(texts, func(x, y Setting) int {
+		mx, my := moves[x.Key], moves[y.Key]
+		switch {
+		case (x.Kind == RangeSource) != (y.Kind == RangeSource):
+			if x.Kind == RangeSource {
+				return -1
+			}
+			return 1
+		case math.Abs(mx-my) <= 1e-9*max(mx, my):
+			return 0 // as they stand, by name
+		case mx > my:
+			return -1
+		}
+		return 1
+	})
+	return describe(c, texts)
+}
+
+func describe(c Case, texts []Setting) string {
 	if len(texts) == 0 {
 		if c.Board > 0 {
 			return fmt.Sprintf("board %d of those drawn at random", c.Board)

@@ -198,16 +198,12 @@ func (a Quantity) Std() (Quantity, bool) {
 	if len(lanes) < 2 {
 		return Quantity{}, false
 	}
-	mean := 0.0
-	for _, v := range lanes {
-		mean += (v - a.v) / float64(len(lanes))
+	n := float64(len(lanes))
+	sum, squares := moments(lanes, a.v)
+	if sum*sum/n > squares/2 { // digits would cancel: again, around the mean
+		sum, squares = moments(lanes, a.v+sum/n)
 	}
-	sum := 0.0
-	for _, v := range lanes {
-		d := v - a.v - mean
-		sum += d * d
-	}
-	return a.difference(math.Sqrt(sum / float64(len(lanes)-1))), true
+	return a.difference(math.Sqrt(max(squares-sum*sum/n, 0) / (n - 1))), true
 }
 
 // difference returns a difference of two values of the kind of a.

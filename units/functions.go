@@ -41,14 +41,14 @@ func within(f string, x Quantity, hint string, ok func(float64) bool) {
 	}
 }
 
-// finite refuses a result that is too large in some case.
-func finite(f string, x, result Quantity, hint string) Quantity {
-	if e := result.e; e != nil {
-		for i, v := range e.lanes {
-			if v-v != 0 {
-				refuse("cannot take "+f+" of "+x.described(), hint+" where "+e.where(i))
-			}
-		}
+// bounded refuses a result that is too large in some case.
+func bounded(f string, x, result Quantity) Quantity {
+	no := func(where string) { refuse("cannot take "+f+" of "+x.described(), "the result is too large"+where) }
+	if result.v-result.v != 0 && x.v-x.v == 0 {
+		no("")
+	}
+	if result.e != nil {
+		result.e.refuseInfinite(no)
 	}
 	return result
 }
@@ -111,11 +111,7 @@ func powerHint(v float64) string {
 // Exp returns e^x for a plain number, as in V*(1 - Exp(-t/(R*C))).
 func Exp(x Quantity) Quantity {
 	numberOnly("Exp", x)
-	v := math.Exp(x.v)
-	if math.IsInf(v, 1) && !math.IsInf(x.v, 1) {
-		refuse("cannot take Exp of "+x.described(), "the result is too large")
-	}
-	return finite("Exp", x, number(x, math.Exp), "the result is too large")
+	return bounded("Exp", x, number(x, math.Exp))
 }
 
 // Ln returns the natural logarithm of a positive number, as in R*C*Ln(V1/V2).

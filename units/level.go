@@ -36,7 +36,7 @@ func ofLevel(f string, level Quantity, d Dim, per float64, example string) Quant
 		refuse("cannot take "+f+" of "+level.described(), "it needs a level, as in "+example)
 	}
 	value := func(v float64) float64 { return pow10(v / per) }
-	return Quantity{v: value(level.v), d: d | computedMark, e: each(level, value)}
+	return bounded(f, level, Quantity{v: value(level.v), d: d | computedMark, e: each(level, value)})
 }
 
 // LevelOf returns the level of x over ref, 10·log10(x/ref) of powers and
@@ -90,7 +90,7 @@ func ratioOf(f string, gain Quantity, per float64) Quantity {
 	if gain.Dim() != dimGain {
 		refuse("cannot take "+f+" of "+gain.described(), "it needs a gain, as in 3dB")
 	}
-	return number(gain, func(g float64) float64 { return pow10(g / per) })
+	return bounded(f, gain, number(gain, func(g float64) float64 { return pow10(g / per) }))
 }
 
 // PowerGain returns the gain in dB of a ratio of powers, 10·log10(x).

@@ -29,9 +29,10 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 		}
 	}
 	src := s.source(Source{Key: key, streams: streams, Bounded: g.bounded(s.options.Parts), Name: name, Kind: g.source, Shape: s.shapeOf(g), value: x.saying(g)})
+	large := func(where string) { refuse("the limits of "+x.described()+" are too large"+where, "give it less room") }
 	out := base
-	if g.base == nil {
-		out.e = s.axis(src, 0, g.shape, g.low, nominal.v, g.high)
+	if g.low != g.high || g.base == nil && len(streams) == 0 {
+		out.e = s.axis(src, 0, g.shape, g.low, nominal.v, g.high, asItIs, large)
 	}
 	for i, t := range g.terms {
 		axis, n := src, i+1
@@ -39,12 +40,26 @@ func (s *Study) Place(key, name string, x Quantity) Quantity {
 			axis = s.source(Source{Key: key + "/drift", Name: name + "'s drift", Kind: DriftSource, value: func(u float64) string { return direction(u) }})
 		}
 		unit := Number(0)
-		unit.e = s.axis(axis, n, t.shape, -1, 0, 1)
+		if t.width.live() == nil && base.e == nil { // the common case needs no lanes but those of the result
+			f := affine{width: t.width.v, of: 1}
+			if t.share {
+				f.of = base.v
+			}
+			if out.e == nil {
+				f.from = base.v
+				out.e = s.axis(axis, n, t.shape, -1, 0, 1, f, large)
+				continue
+			}
+			unit.e = s.axis(axis, n, t.shape, -1, 0, 1, f, large)
+			out.e = combine('+', out, unit, large)
+			continue
+		}
+		unit.e = s.axis(axis, n, t.shape, -1, 0, 1, asItIs, large)
 		off := t.width.Mul(unit)
 		if t.share {
 			off = off.exactUnit().Mul(base)
 		}
-		out.e = combine('+', out, off) // term has seen to it that they go together
+		out.e = combine('+', out, off, large) // term has seen to it that they go together
 	}
 	e := *out.e
 	e.given = g
@@ -83,8 +98,10 @@ func (s *Study) shapeOf(g *given) Shape {
 	return shape.or(s.options.Parts)
 }
 
-// axis returns the lanes of a source by itself: low at −1, mid at 0, high at 1.
-func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float64) *Ensemble {
+// axis returns the lanes of a source by itself: low at −1, mid at 0, high at 1,
+// and f put to them. Where a lane is no finite number, it calls no with that
+// case in words.
+func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float64, f affine, no func(where string)) *Ensemble {
 	shape = shape.or(s.options.Parts)
 	set := s.setOf(src.id)
 	e := &Ensemble{study: s, set: set, lanes: make([]float64, set.width)}
@@ -95,39 +112,52 @@ func (s *Study) axis(src *Source, stream int, shape Shape, low, mid, high float6
 		case u == 1:
 			return high
 		case u < 0:
-			return mid + u*(mid-low)
+			return mid + float64(u*(mid-low))
 		}
-		return mid + u*(high-mid)
+		return mid + float64(u*(high-mid))
 	}
-	if s.cases != nil {
-		for i, c := range s.cases {
-			u, stated := c.At[src.Key]
-			if !stated {
-				u, stated = c.At[src.term(stream)]
+	chance := src.Kind == PartSource && low != high
+	flat := set.flatAt(s)
+	if s.cases == nil {
+		e.lanes[0], e.lanes[1] = low, high
+		for p := range sweepPoints {
+			e.lanes[set.sweepAt(0)+p] = at(sweepPoint(p))
+		}
+		f.apply(e.lanes[:flat])
+	}
+	term, numbers := src.term(stream), src.stream(stream)
+	ok := inBlocks(s.flat(), func(from, to int) bool {
+		lanes := e.lanes[flat+from : flat+to]
+		switch {
+		case s.cases != nil:
+			for i, c := range s.cases[from:to] {
+				u, stated := c.At[src.Key]
+				if !stated {
+					u, stated = c.At[term]
+				}
+				switch {
+				case stated:
+					lanes[i] = at(u)
+				case c.Quantile > 0 && chance:
+					lanes[i] = shape.value(c.Quantile, low, mid, high)
+				case c.Board > 0 && chance:
+					lanes[i] = shape.value(drawn(numbers, c.Board-1), low, mid, high)
+				default:
+					lanes[i] = mid
+				}
 			}
-			switch {
-			case stated:
-				e.lanes[i] = at(u)
-			case c.Quantile > 0 && src.Kind == PartSource && low != high:
-				e.lanes[i] = shape.value(c.Quantile, low, mid, high)
-			case c.Board > 0 && src.Kind == PartSource && low != high:
-				e.lanes[i] = shape.value(src.drawn(stream, c.Board-1), low, mid, high)
-			default:
-				e.lanes[i] = mid
+		case chance:
+			shape.draw(lanes, numbers, from, low, mid, high)
+		default:
+			for i := range lanes {
+				lanes[i] = mid
 			}
 		}
-		return e
-	}
-	e.lanes[0], e.lanes[1] = low, high
-	for p := range sweepPoints {
-		e.lanes[set.sweepAt(0)+p] = at(sweepPoint(p))
-	}
-	boards := e.lanes[set.flatAt(s):]
-	for i := range boards {
-		boards[i] = mid
-		if src.Kind == PartSource && low != high {
-			boards[i] = shape.value(src.drawn(stream, i), low, mid, high)
-		}
+		f.apply(lanes)
+		return finite(lanes)
+	})
+	if !ok || !finite(e.lanes[:flat]) {
+		e.refuseInfinite(no)
 	}
 	return e
 }

@@ -65,22 +65,38 @@ func (s Shape) or(d Shape) Shape {
 }
 
 // value returns what a part is for the random number r, where low, mid and
-// high are its limits and nominal value.
+// high are its limits and nominal value. The conversions keep compilers from
+// joining a product and a sum into one rounding: the digits are the same on
+// every machine.
 func (s Shape) value(r, low, mid, high float64) float64 {
 	switch s.kind {
 	case shapeNormal:
 		z := math.Sqrt2 * math.Erfinv(2*r-1) / s.sigmas
 		if z < 0 {
-			return mid + z*(mid-low)
+			return mid + float64(z*(mid-low))
 		}
-		return mid + z*(high-mid)
+		return mid + float64(z*(high-mid))
 	case shapeTabled:
 		t := s.table
 		i := sort.SearchFloat64s(t.upTo, r)
 		i = min(max(i, 1), len(t.edges)-1)
 		return t.edges[i-1] + (t.edges[i]-t.edges[i-1])*(r-t.upTo[i-1])/(t.upTo[i]-t.upTo[i-1])
 	}
-	return low + r*(high-low)
+	return low + float64(r*(high-low))
+}
+
+// draw fills lanes with what the part is on the boards from first on.
+func (s Shape) draw(lanes []float64, stream uint64, first int, low, mid, high float64) {
+	if s.kind == shapeUniform { // a call for each lane would cost more than the draw
+		width := high - low
+		for i := range lanes {
+			lanes[i] = low + float64(drawn(stream, first+i)*width)
+		}
+		return
+	}
+	for i := range lanes {
+		lanes[i] = s.value(drawn(stream, first+i), low, mid, high)
+	}
 }
 
 // Histogram gives a part whose spread is known from a table: edges[i] to

@@ -5,6 +5,7 @@ import (
 	"hash/fnv"
 	"slices"
 	"strconv"
+	"strings"
 	"sync"
 )
 
@@ -95,6 +96,13 @@ func newStudy(o StudyOptions) *Study {
 // Options returns what the study was made with.
 func (s *Study) Options() StudyOptions { return s.options }
 
+// Len is how many sources were placed, those that nothing has any more among them.
+func (s *Study) Len() int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return len(s.sources)
+}
+
 // Restrict makes a study of the same parts in stated cases only: their values
 // are in Lanes, in the order of the cases.
 func (s *Study) Restrict(cases []Case) *Study {
@@ -182,7 +190,7 @@ func (s *Study) sourceAt(id int) *Source {
 
 // sourceSet is the sources of a value. Equal sets of a study are one object.
 type sourceSet struct {
-	ids     []int // ascending
+	ids     []int // in the order of their keys, whichever was placed first
 	corners int   // lanes
 	width   int   // lanes in all
 }
@@ -193,7 +201,7 @@ func (t *sourceSet) sweepAt(i int) int { return t.corners + i*sweepPoints }
 // flatAt is where the boards (or stated cases) start.
 func (t *sourceSet) flatAt(s *Study) int { return t.width - s.flat() }
 
-// set returns the set of these ids, ascending. mu is held.
+// set returns the set of these ids, in the order of their keys. mu is held.
 func (s *Study) set(ids []int) *sourceSet {
 	key := fmt.Sprint(ids)
 	t := s.sets[key]
@@ -228,7 +236,7 @@ func (s *Study) union(a, b *sourceSet) *sourceSet {
 	u := s.unions[k]
 	if u == nil {
 		ids := slices.Concat(a.ids, b.ids)
-		slices.Sort(ids)
+		slices.SortFunc(ids, func(i, j int) int { return strings.Compare(s.sources[i].Key, s.sources[j].Key) })
 		u = s.set(slices.Compact(ids))
 		s.unions[k], s.unions[[2]*sourceSet{b, a}] = u, u
 	}
@@ -314,8 +322,11 @@ func mix(stream, i uint64) uint64 {
 	return z ^ z>>31
 }
 
-// drawn is a random number between 0 and 1, both excluded, of the term-th
-// stream of a source.
-func (src *Source) drawn(term, board int) float64 {
-	return (float64(mix(src.hash+uint64(term)*0x2545f4914f6cdd1d, uint64(board))>>11) + 0.5) / (1 << 53)
+// stream is the term-th stream of random numbers of a source.
+func (src *Source) stream(term int) uint64 { return src.hash + uint64(term)*0x2545f4914f6cdd1d }
+
+// drawn is the random number of a stream for a board, between 0 and 1, both
+// excluded.
+func drawn(stream uint64, board int) float64 {
+	return (float64(int64(mix(stream, uint64(board))>>11)) + 0.5) / (1 << 53)
 }

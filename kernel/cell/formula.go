@@ -19,7 +19,12 @@ func (c *Checked) formula(e ast.Expr, values map[ast.Expr]exec.Value) *Expr {
 	}
 	x := c.shape(e, values)
 	if v, ok := values[e]; ok && x.Kind != ExprLiteral {
-		x.Value = viewOf(v)
+		x.Value = bare(viewOf(v))
+		if call, ok := e.(*ast.CallExpr); ok && !c.made[call] && (x.Text == "High" || x.Text == "Low") && len(x.Args) == 1 {
+			if of, ok := values[ast.Unparen(call.Args[0])]; ok {
+				x.Args[0].Value = viewOf(of) // what is drawn may be one of its limits
+			}
+		}
 	} else if tv := c.info.Types[e]; tv.Value != nil {
 		x.Value = constantView(tv)
 		c.constants[e] = x
@@ -37,6 +42,15 @@ func viewOf(v exec.Value) *View {
 	}
 	view := exec.Show(nil, v)
 	return &view
+}
+
+// bare takes the cases out of a view: a formula shows what its parts are
+// nominally, and would keep the cases of all of them alive.
+func bare(v *View) *View {
+	if q, ok := v.Quantity.(units.Quantity); ok && q.HasSpread() {
+		v.Quantity = units.Nominal(q)
+	}
+	return v
 }
 
 func (c *Checked) shape(e ast.Expr, values map[ast.Expr]exec.Value) *Expr {

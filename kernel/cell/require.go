@@ -143,7 +143,7 @@ func (r *runner) alike(req *Requirement, equal bool, d units.Quantity) {
 	case equal && high.Value.SI() > 0:
 		req.FailsWhere = r.env.Study.Describe(high.Case)
 	case !equal && low.Value.SI() <= 0 && high.Value.SI() >= 0:
-		req.FailsWhere = "the two sides meet between " + r.env.Study.Describe(low.Case) + " and " + r.env.Study.Describe(high.Case)
+		req.FailsWhere = "both sides are equal, somewhere between " + r.env.Study.Describe(low.Case) + " and " + r.env.Study.Describe(high.Case)
 	}
 }
 

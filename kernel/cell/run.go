@@ -157,7 +157,7 @@ func (p *Program) call(env Env) (*runner, *exec.Run, *Error) {
 		run.Trace = nil
 	}
 	if _, err := p.code.Call(run, p.run); err != nil {
-		return nil, nil, r.fault(err)
+		return r, run, r.fault(err)
 	}
 	return r, run, nil
 }
@@ -173,9 +173,14 @@ func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 	if env.Study != nil {
 		env.Study.TakeSplits()
 	}
-	r, run, fault := p.call(env)
+	told := &counted{to: env.Out}
+	first := env
+	first.Out = told
+	r, run, fault := p.call(first)
 	if fault != nil {
-		return nil, []*Error{fault}
+		if r, run = p.nominally(env, r, told.n); r == nil {
+			return nil, []*Error{fault}
+		}
 	}
 	out = &Outcome{Values: make(map[string]exec.Value, len(p.Defines))}
 	for _, name := range p.Defines {
@@ -365,8 +370,10 @@ func (r *runner) intercept(call exec.Call) ([]exec.Value, bool, error) {
 		}
 		return []exec.Value{{Type: types.Typ[types.Bool], V: holds}}, true, nil
 	case choosing(k.Path(), call.Func.Name()) && r.env.Kept != nil:
-		if results, ok := r.env.Kept(r.key(call)); ok {
+		key := r.key(call)
+		if results, ok := r.env.Kept(key); ok {
 			r.count(call)
+			r.remember(key, results) // runs of some of the cases keep it, too
 			r.kept[call.Pos] = true
 			return results, true, nil
 		}
@@ -379,6 +386,7 @@ func (r *runner) intercept(call exec.Call) ([]exec.Value, bool, error) {
 		if r.env.Frozen != nil {
 			if results, ok := r.env.Frozen(key); ok {
 				r.count(call)
+				r.remember(key, results)
 				return results, true, nil
 			}
 		}
@@ -413,8 +421,13 @@ func (r *runner) after(call exec.Call, results []exec.Value) []exec.Value {
 		return r.settle(call, results)
 	case baring(call):
 		if q, ok := call.Args[0].V.(units.Quantity); ok && q.HasSpread() {
-			if low, high, ok := q.Limits(); ok && !low.Same(high) {
-				r.env.Study.NoteSplit("the bare number of "+q.String(), "its limits are "+low.String()+" and "+high.String())
+			if low, high, ok := q.Extremes(); ok && !low.Value.Same(high.Value) {
+				other := low
+				if low.Value.Same(q) {
+					other = high
+				}
+				r.env.Study.NoteSplit("the bare number of "+q.String(), r.env.Study.Describe(other.Case))
+				r.compared(call.Pos)
 			}
 		}
 	}

@@ -113,6 +113,10 @@ func scan(src string) (*scanned, []problem) {
 		case strings.HasPrefix(rest, "+/-"):
 			s.tolerances[i] = true
 			replace("&^", len("+/-"), &i)
+		case notTolerance(src[:i], rest):
+			problems = append(problems, problem{at: i, code: CodeSyntax, msg: "+- is no tolerance: Go reads it as plus a negative value",
+				hint: "write ± or +/-, as in 10kΩ ± 1%; with a space, a + -b, for the sum"})
+			keep(1, &i)
 		default:
 			found := false
 			for _, t := range typographic {
@@ -140,6 +144,22 @@ type problem struct {
 	at        int
 	code      Code
 	msg, hint string
+}
+
+// notTolerance reports whether a +- stands where people write ±, which Go would
+// take for a subtraction: beside a space, or before a value with a unit.
+func notTolerance(before, rest string) bool {
+	after, ok := strings.CutPrefix(rest, "+-")
+	if !ok {
+		if after, ok = strings.CutPrefix(rest, "+−"); !ok {
+			return false
+		}
+	}
+	if before != strings.TrimRight(before, " \t") || after != strings.TrimLeft(after, " \t") {
+		return true
+	}
+	_, n, err := units.ScanLiteral(after)
+	return n > 0 || err != nil
 }
 
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }

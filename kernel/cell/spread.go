@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"go/ast"
 	"go/token"
+	"io"
 	"maps"
 	"slices"
 	"strings"
@@ -239,8 +240,7 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 		for i := range runs {
 			one := env
 			one.Out, one.Chose, one.lean = discard{}, nil, true
-			one.Kept = func(key string) ([]exec.Value, bool) { v, ok := nominal.chosen[key]; return v, ok }
-			one.Frozen = one.Kept
+			one.Kept, one.Frozen = nominal.before(env.Kept), nominal.before(env.Frozen)
 			one.pick = func(q units.Quantity) units.Quantity {
 				if cases.Has(q) {
 					return cases.Pick(q, i)
@@ -280,6 +280,84 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 		}
 	}
 	return &Error{Code: CodeRefused, Line: 1, Column: 1, Msg: "the parts of the cell differ from case to case without end", Hint: "state the parts outside of the decision"}
+}
+
+// nominally runs the cell with the nominal values alone, where a run of all
+// cases together failed after they had parted: it took all of them through
+// what a decision keeps some out of, such as the root of a negative. nil if
+// they had not parted, or if this does not say all that the cases need.
+func (p *Program) nominally(env Env, failed *runner, told int) (*runner, *exec.Run) {
+	if env.Study == nil || !env.Study.Parted() || env.Probe != nil {
+		return nil, nil
+	}
+	splits, _ := env.Study.TakeSplits()
+	one := env
+	one.Out, one.Chose, one.Limit = &counted{to: env.Out, skip: told}, nil, nil
+	one.pick = units.Nominal
+	one.Value = func(name string) (exec.Value, string, bool) {
+		v, owner, ok := env.Value(name)
+		if ok {
+			v = exec.EachQuantity(v, units.Nominal)
+		}
+		return v, owner, ok
+	}
+	// What was chosen of a value with spread, or one of its limits, is not
+	// known of its nominal value alone.
+	unknown := false
+	noting := func(before func(string) ([]exec.Value, bool)) func(string) ([]exec.Value, bool) {
+		return func(key string) ([]exec.Value, bool) {
+			v, ok := before(key)
+			unknown = unknown || !ok
+			return v, ok
+		}
+	}
+	one.Kept, one.Frozen = noting(failed.before(env.Kept)), noting(failed.before(env.Frozen))
+	r, run, fault := p.call(one)
+	if fault != nil || unknown {
+		return nil, nil
+	}
+	for name, v := range r.vars {
+		if x, owner, ok := env.Value(name); ok && v.ReadOnly {
+			whole := exec.NewVariable(x.Type)
+			whole.Set(exec.Copy(x))
+			whole.ReadOnly, whole.Owner = true, owner
+			r.vars[name] = whole
+		}
+	}
+	for _, s := range splits {
+		env.Study.NoteSplit(s.Text, s.Case)
+	}
+	r.env, r.parting, r.chosen = env, failed.parting, failed.chosen
+	return r, run
+}
+
+// before gives what a choice or a limit came to in an earlier run of the cell,
+// or else in the design as written.
+func (r *runner) before(written func(string) ([]exec.Value, bool)) func(key string) ([]exec.Value, bool) {
+	return func(key string) ([]exec.Value, bool) {
+		v, ok := r.chosen[key]
+		if !ok && written != nil {
+			v, ok = written(key)
+		}
+		return v, ok
+	}
+}
+
+// counted counts what goes to a writer, and keeps the first of it back.
+type counted struct {
+	to      io.Writer
+	n, skip int
+}
+
+func (c *counted) Write(b []byte) (int, error) {
+	from := min(max(c.skip-c.n, 0), len(b))
+	c.n += len(b)
+	if c.to != nil {
+		if _, err := c.to.Write(b[from:]); err != nil {
+			return 0, err
+		}
+	}
+	return len(b), nil
 }
 
 // compared notes where the cases part for the first time.
@@ -322,7 +400,13 @@ func (r *runner) comparisonAt(pos token.Pos) *ast.BinaryExpr {
 func (p *Program) joined(cases *units.Cases, nominal *runner, runs []*runner, values map[string]exec.Value) {
 	join := func(q units.Quantity, others []units.Quantity) units.Quantity { return cases.Join(q, others) }
 	notice := func(name string, parts []string) {
-		nominal.steps = append(nominal.steps, Step{Notice: "in " + name + ", " + strings.Join(parts, " and ") + " is not alike in all cases, and is shown as it is nominally"})
+		line := 1
+		for _, s := range nominal.steps {
+			if s.Define != nil && s.Define.Name == name {
+				line = s.Line
+			}
+		}
+		nominal.steps = append(nominal.steps, Step{Line: line, Notice: "in " + name + ", " + strings.Join(parts, " and ") + " is not alike in all cases, and is shown as it is nominally"})
 	}
 	for _, name := range p.Defines {
 		v, ok := values[name]

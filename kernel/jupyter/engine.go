@@ -41,7 +41,7 @@ func NewEngine() (*Engine, error) {
 	if err != nil {
 		return nil, err
 	}
-	e := &Engine{world: w, code: map[string]string{}, label: map[string]string{},
+	e := &Engine{world: w, picture: render.PictureBundle, code: map[string]string{}, label: map[string]string{},
 		session: map[string]string{}, display: map[string]*shown{}, values: map[string][]came{}}
 	e.note = note.New(note.Options{World: w, Printed: func(id, text string) {
 		if e.stream != nil {

@@ -57,36 +57,27 @@ func (n *Note) detail(ctx context.Context, c *node, s *Spreading) {
 	s.Bins = bins(x)
 }
 
-// chance computes the root-sum-square extremes: at the ranges that give the
-// extreme, the root of the sum of squares of what every ± does alone, and the
-// drifts added straight.
+// chance computes the root-sum-square extremes: where ranges and drifts stand
+// as in the extreme (so that drifts add straight), the root of the sum of
+// squares of what every ± does alone.
 func (n *Note) chance(ctx context.Context, t target, s *Spreading) error {
 	side := func(known units.Case, sign float64) (*units.Quantity, error) {
 		base := map[string]float64{}
 		for _, src := range s.live.Sources() {
-			if src.Kind == units.RangeSource {
+			if src.Kind != units.PartSource {
 				base[src.Key] = known.At[src.Key]
 			}
 		}
 		cases := []units.Case{{At: base}}
-		var drift []bool
-		parts := 0
 		for _, src := range s.live.Sources() {
-			keys := src.Terms()
-			if src.Kind == units.RangeSource {
+			if src.Kind != units.PartSource {
 				continue
 			}
-			if src.Kind == units.DriftSource {
-				keys = []string{src.Key}
-			} else {
-				parts++
-			}
-			for _, k := range keys {
+			for _, k := range src.Terms() {
 				cases = append(cases, units.Case{At: with(base, k, -1)}, units.Case{At: with(base, k, 1)})
-				drift = append(drift, src.Kind == units.DriftSource)
 			}
 		}
-		if parts == 0 {
+		if len(cases) == 1 {
 			return nil, nil
 		}
 		lanes, err := n.lanes(ctx, []target{t}, [][]units.Case{cases})
@@ -94,16 +85,12 @@ func (n *Note) chance(ctx context.Context, t target, s *Spreading) error {
 			return nil, err
 		}
 		v := numbers(lanes[0])
-		squares, straight := 0.0, 0.0
-		for i, isDrift := range drift {
-			off := max(sign*(v[1+2*i]-v[0]), sign*(v[2+2*i]-v[0]), 0)
-			if isDrift {
-				straight += off
-			} else {
-				squares += off * off
-			}
+		squares := 0.0
+		for i := 1; i < len(v); i += 2 {
+			off := max(sign*(v[i]-v[0]), sign*(v[i+1]-v[0]), 0)
+			squares += off * off
 		}
-		q := units.Nominal(s.live).WithSI(v[0] + sign*(straight+math.Sqrt(squares)))
+		q := units.Nominal(s.live).WithSI(v[0] + sign*math.Sqrt(squares))
 		return &q, nil
 	}
 	var err error

@@ -62,7 +62,8 @@ func (m formulaMaker) binary(op string, l, r source) source {
 	}
 	l, r = m.bracket(l, prec), m.bracket(r, prec+1)
 	space := " "
-	if !l.literal && !strings.HasPrefix(r.text, op) && m.chance(3) {
+	sign := strings.HasPrefix(r.text, "-") // x+-1V is refused: people write it for ±
+	if !l.literal && !strings.HasPrefix(r.text, op) && !(op == "+" && sign) && m.chance(3) {
 		space = ""
 	}
 	return source{text: l.text + space + op + space + r.text, prec: prec, literal: r.literal, whole: l.whole && r.whole}

@@ -83,7 +83,7 @@ var messages = []struct{ cells, want string }{
 	{"Vout := 5V\nx := 2*Vuot", "cell 1 2:8 name: Vuot is not defined: did you mean Vout?"},
 	{"x := 2*nothingLikeIt", "cell 1 1:8 name: nothingLikeIt is not defined: define it in any cell of the note, nothingLikeIt := …"},
 	{"x := Trend(1, 2, 3, 4)", "cell 1 1:6 name: Trend is not available in this version: compute the value in a loop over the range"},
-	{"x := Spread(1V)", "cell 1 1:6 name: Spread is not available in this version: the limits of the inputs are shown with them"},
+	{"x := Spread(1V)", "cell 1 1:6 type: Spread(1V) (no value) used as value"},
 	{"x := math.Sqr(2)", "cell 1 1:11 name: package math has no Sqr: did you mean Sqrt?"},
 	{"x := strings.NewReplacer(\"a\", \"b\")", "cell 1 1:14 refused: strings.NewReplacer is not available in cells, because it can make far more text than there is memory: use strings.ReplaceAll"},
 	{"x := fmt.Sscan", "cell 1 1:10 refused: fmt.Sscan is not available in cells, because it writes into variables behind the note's back: use strconv, or units.Parse for a quantity"},
@@ -168,7 +168,55 @@ var messages = []struct{ cells, want string }{
 	{"func f(v Quantity) Quantity {\n\treturn v + 1A\n}\n---\nx := 1V\ny := f(x)", "cell 2 2:7 dimension: cannot add 1 V (voltage) and 1 A (current): both sides need the same dimension [\"f, cell 1 line 2\"]"},
 	{"next := func() func() int { n := 0; return func() int { n++; return n } }()", "cell 1 1:1 refused: next is a function that changes n each time it is called: other cells would get results that depend on the order of calls: return the new value instead"},
 	{"x := strconv.Atoi(\"k\")", "cell 1 1:6 panic: strconv.Atoi: parsing \"k\": invalid syntax"},
+	// Limits that are none.
+	{"x := Band(5V, 4V, 3V)", "cell 1 1:10 dimension: the values of Band are out of order: 5 V, 4 V, 3 V: write the smallest first and the largest last"},
+	{"x := Range(1V, 2V, 3A)", "cell 1 1:11 dimension: cannot compare 3 A (current) with 2 V (voltage): both sides need the same dimension"},
+	{"x := Range(1V, 2V, 3V) ± 1%", "cell 1 1:24 dimension: cannot use ± 1 % (number) on 2 V (voltage): a Range has its ends already"},
+	{"a := 5V ± 1%\nx := Range(1V, a, 9V)", "cell 1 2:11 dimension: cannot use 5 V (voltage) in Range: it has spread of its own: take High(x), Low(x) or Nominal(x)"},
+	{"x := 10kΩ ± 5V", "cell 1 1:11 dimension: cannot use ± 5 V (voltage) on 10 kΩ (resistance): the tolerance is a percentage or a value of the same kind"},
+	{"x := 25°C ± 5%", "cell 1 1:11 dimension: cannot use ± 5 % (number) on 25 °C (temperature on the scale): a percentage of a point on the scale means nothing: write a difference, 25°C ± 5K"},
+	{"x := 5% ± 1%", "cell 1 1:9 dimension: cannot use ± 1 % (number) on 5 % (number): a share of a share is ambiguous: write Band(min, typ, max)"},
+	{"x := 10kΩ ± -1%", "cell 1 1:11 dimension: cannot use ± −1 % (number) on 10 kΩ (resistance): a tolerance is not negative"},
+	{"x := 10kΩ ± 120%", "cell 1 1:11 dimension: cannot use ± 120 % on 10 kΩ (resistance): such a part could be zero or negative"},
+	{"x := 10kΩ ± (1kΩ ± 1%)", "cell 1 1:11 dimension: cannot use ± 1 kΩ (resistance) on 10 kΩ (resistance): the tolerance has spread of its own: take Nominal(t)"},
+	{"x := 10kΩ +- 5%", "cell 1 1:11 syntax: +- is no tolerance: Go reads it as plus a negative value: write ± or +/-, as in 10kΩ ± 1%; with a space, a + -b, for the sum"},
+	{"R, tol := 10kΩ, 5%\nx := R +-tol", "cell 1 2:8 syntax: +- is no tolerance: Go reads it as plus a negative value: write ± or +/-, as in 10kΩ ± 1%; with a space, a + -b, for the sum"},
+	{"x := 10kΩ+-5%", "cell 1 1:10 syntax: +- is no tolerance: Go reads it as plus a negative value: write ± or +/-, as in 10kΩ ± 1%; with a space, a + -b, for the sum"},
+	{"x := 2*Normal(1%, 3)", "cell 1 1:7 dimension: cannot compute with the tolerance 1 %: it says how a tolerance counts, and stands behind ±"},
+	{"t := Drift(1%)\nx := 1V + t", "cell 1 2:9 dimension: cannot compute with the tolerance 1 %: it says how a tolerance counts, and stands behind ±"},
+	{"x := 10kΩ ± 100ppm/K", "cell 1 1:11 dimension: cannot use ± 100 ppm/K (temperature coefficient) on 10 kΩ (resistance): say which temperature it goes with: ± Tempco(100ppm/K, T), where T is the temperature that all parts of the board share"},
+	{"x := 10kΩ ± Tempco(100ppm, 25°C)", "cell 1 1:19 dimension: cannot use 100 ppm (number) as a temperature coefficient: write its limit per kelvin, as in 100ppm/K"},
+	{"x := 10kΩ ± Tempco(100ppm/K, 25K)", "cell 1 1:19 dimension: cannot use Tempco at 25 K (temperature difference): write Tempco(100ppm/K, T), where T is a point on the temperature scale"},
+	{"x := 10kΩ ± Tempco(1V/K, 85°C)", "cell 1 1:11 dimension: cannot use ± 60 V (voltage) on 10 kΩ (resistance): the tolerance is a percentage or a value of the same kind"},
+	{"x := Typical(10kΩ ± 1%)", "cell 1 1:13 dimension: cannot call 10 kΩ (resistance) typical: it has limits"},
+	{"x := Another(2*(1kΩ ± 1%))", "cell 1 1:13 dimension: cannot take Another of 2 kΩ (resistance): it is computed from several parts: write its definition again with Another of each"},
+	{"type div struct { top, bot Quantity }\nd := div{1kΩ ± 1%, 1kΩ}\nx := Another(d)", "cell 1 3:14 type: cannot use d (variable of struct type div) as Quantity value in argument to Another: a plain number becomes a quantity by Quantity(x), a value with a unit is written 5V"},
+	{"x := AtLeast(E24, 10kΩ ± 1%)", "cell 1 1:13 dimension: AtLeast(E24, x) got x with spread, nominally 10 kΩ: a limit needs one value: say which end counts: AtLeast(E24, High(x)), Low(x) or Nominal(x)"},
+	// Cases that have no value.
+	{"R := 1kΩ ± 1%\nx := 5V/(R - 990Ω)", "cell 1 2:8 dimension: cannot divide 5 V (voltage) by 10 Ω (resistance): the divisor is zero where R is 990 Ω"},
+	{"R := 1kΩ ± 1%\nx := 5V/(R - 1.005kΩ)", "cell 1 2:8 dimension: cannot divide 5 V (voltage) by −5 Ω (resistance): the divisor is zero where R is 1.005 kΩ"},
+	{"U := 5V ± 10%\nx := Sqrt(U - 5V)", "cell 1 2:10 dimension: cannot take Sqrt of 0 V (voltage): the argument is negative where U is 4.5 V"},
+	{"U := 5V ± 10%\n---\nx := Ln((U - 4.5V)/1V)", "cell 2 1:8 dimension: cannot take Ln of 0.5 (number): the argument is not positive where U is 4.5 V"},
+	{"x := Band(1V, 2V, 3V)\ny := Pow(x - 2V, 0.5)", "cell 1 2:9 dimension: cannot take Pow of 0 V (voltage): a negative number has whole powers only where x is 1 V"},
+	{"Vin := Range(4V, 6V, 8V)\nVout := 5V\nif Vin < 5.5V {\n\tVout = Sqrt(Vin - 5V)*Sqrt(1V)\n}", "cell 1 4:13 dimension: cannot take Sqrt of −1 V (voltage), where Vin is 4 V: the argument is negative"},
+	{endlessParts, "cell 1 1:1 refused: the parts of the cell differ from case to case without end: state the parts outside of the decision"},
+	// Settings of the whole note.
+	{"Boards(50)", "cell 1 1:1 refused: Boards holds for the whole note, which has to read it first: let it stand by itself at the top level of a cell, with a number from 100 to 200000"},
+	{"for range 3 {\n\tPartsAreNormal(3)\n}", "cell 1 2:2 refused: PartsAreNormal holds for the whole note, which has to read it first: let it stand by itself at the top level of a cell, with a number from 0.5 to 10"},
+	{"Boards(1000)\nBoards(2000)", "cell 1 2:1 twice: Boards is set twice in cell 1: a note has one such setting"},
+	{"Boards(1000)\n---\nBoards(2000)", "cell 2 1:1 twice: Boards is set here, in cell 2, and in cell 1: a note has one such setting"},
 }
+
+// endlessParts states a part in each of a dozen decisions, each of which only
+// the parts of the one before it reach.
+var endlessParts = func() string {
+	code, end := "p0 := 1V ± 10%\nx := 0V\n", "x = p12\n"
+	for i := range 12 {
+		code += fmt.Sprintf("if p%d > 1.05V {\np%d := 1V ± 10%%\n", i, i+1)
+		end += "}\n"
+	}
+	return code + end
+}()
 
 func TestMessages(t *testing.T) {
 	t.Parallel()
@@ -302,6 +350,10 @@ var notices = []struct{ cells, want string }{
 	{"x := strings.Repeat(\"ab\", 1<<20)", "line 0: x has 2 MB of text: to see all, print it in parts, each in a cell of its own"},
 	{"W := 3\nx := 62°C/W*2W", "line 2: in 62°C/W, W is the unit, not the name W: put spaces around the operator to calculate with the name"},
 	{"W := 3\n---\nx := 62°C/W*2W", "line 1: in 62°C/W, W is the unit, not the name W: put spaces around the operator to calculate with the name"},
+	{"Vin := Range(4V, 6V, 8V)\nVout := 5V\nif Vin < Vout {\n\tVout = Vin\n}", "line 3: Vin < Vout comes out otherwise where Vin is 4 V: the cell is computed case by case"},
+	{"Vin := Range(4V, 6V, 8V)\n\ncells := 2\nif Vin > 5V {\n\tcells = 3\n}", "line 3: in cells, a plain number or truth value is not alike in all cases, and is shown as it is nominally; line 4: Vin > 5V comes out otherwise where Vin is 4 V: the cell is computed case by case"},
+	{"Vin := Range(4V, 6V, 8V)\nx := Vin.SI()", "line 2: the bare number of 6 V comes out otherwise where Vin is 4 V: the cell is computed case by case; line 2: in x, a plain number or truth value is not alike in all cases, and is shown as it is nominally"},
+	{"Vin := Range(4V, 6V, 8V)\nRequire(Vin != 5V, \"not five\")", "fails where the two sides meet between Vin is 4 V and Vin is 8 V"},
 }
 
 func TestNotices(t *testing.T) {
@@ -311,8 +363,11 @@ func TestNotices(t *testing.T) {
 		var got []string
 		for _, r := range rs {
 			for _, i := range r.Items {
-				if x, ok := i.(*note.Notice); ok {
+				switch x := i.(type) {
+				case *note.Notice:
 					got = append(got, fmt.Sprintf("line %d: %s", x.Line, x.Text))
+				case *note.Requirement:
+					got = append(got, "fails where "+x.FailsWhere)
 				}
 			}
 		}
@@ -337,8 +392,12 @@ var unsaid = map[string]string{
 	"what-if: set to ": "a source that is shown, no message",
 	"its own code":     "a frame of an error",
 	"at least":         "the rule of a choice", "at most": "the rule of a choice",
-	"cell: prefixes differ in length":         "a mistake in the source",
-	"implicit assignment to unexported field": "looked for in what go/types says",
+	"cell: prefixes differ in length":                             "a mistake in the source",
+	"the run got to the call that was probed":                     "ends a run that is asked for one value only; nobody sees it",
+	"%s is no quantity in the cases that are computed":            "a name has one type; a safeguard",
+	"a requirement is not reached in the cases that are computed": "what its nominal case does not reach is shown as it is; a safeguard",
+	"the call is not reached in the cases that are computed":      "the call was reached in the ordinary run; a safeguard",
+	"implicit assignment to unexported field":                     "looked for in what go/types says",
 	// Code that is made up.
 	"_ = ": "code", "_ = (": "code", "package note;": "code", "package note;           ": "code", "package note;func ": "code", "package note; func ": "code",
 	"[T any](v T, err error) T { if err != nil { panic(err) }; return v }": "code",

@@ -53,7 +53,8 @@ type Note struct {
 	packets map[*types.Package]*node
 	embeds  bool // some cell embeds a type in a struct
 
-	study *units.Study
+	study  *units.Study
+	placed int // sources of the study after its first run
 }
 
 // node is a cell in the graph.
@@ -258,6 +259,9 @@ func (n *Note) Run(ctx context.Context) []*Result {
 		if c.result.Ran {
 			ran = append(ran, c)
 		}
+	}
+	if n.placed == 0 {
+		n.placed = n.study.Len()
 	}
 	n.surveyed(ctx, ran)
 	var out []*Result

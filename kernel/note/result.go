@@ -114,7 +114,7 @@ type Choice struct {
 type Shown struct {
 	Value   cell.View
 	Formula *cell.Expr
-	Spread  *Spread
+	Spread  *Spread // nil for an exact value; as corners and sweeps show it, but for a name searched
 }
 
 // Requirement is a condition that the design must meet.

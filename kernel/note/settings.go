@@ -33,13 +33,18 @@ func (n *Note) configure(errs map[*node][]*cell.Error) {
 		}
 	}
 	study := units.NewStudy(o)
-	if study.Options() == n.study.Options() {
+	same := study.Options() == n.study.Options()
+	if same && n.study.Len() <= 2*n.placed+forgotten {
 		return
 	}
-	n.study = study
+	n.study, n.placed = study, 0
 	for _, c := range n.cells {
-		if c.spreads || !c.ok {
+		if c.spreads || !same && !c.ok {
 			c.settled = false
 		}
 	}
 }
+
+// forgotten is how many sources that no cell makes any more a study may hold,
+// beside as many as it has: edits leave them behind.
+const forgotten = 200

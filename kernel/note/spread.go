@@ -125,6 +125,9 @@ func (n *Note) surveyed(ctx context.Context, cells []*node) {
 			case *Shown:
 				if q, ok := x.Value.Quantity.(units.Quantity); ok {
 					x.Spread = spreadOf(q)
+					if f := x.Formula; x.Spread != nil && f != nil && f.Kind == cell.ExprName && n.owner[f.Text] != nil {
+						list = append(list, &wanted{target: target{cell: n.owner[f.Text], name: f.Text}, value: q, spread: x.Spread})
+					}
 				}
 			case *Requirement:
 				if x.live != nil {
@@ -156,6 +159,16 @@ func (n *Note) surveyed(ctx context.Context, cells []*node) {
 		}
 	}
 	n.pass(ctx, cells)
+	for _, c := range cells {
+		for _, i := range c.result.Items {
+			switch x := i.(type) { // the cases have told what they can
+			case *Requirement:
+				x.live, x.spread, x.points = nil, nil, nil
+			case *Spreading:
+				x.live = units.Nominal(x.live)
+			}
+		}
+	}
 }
 
 // spreadOf is the spread of a value as its corners and sweeps show it; nil for
@@ -181,7 +194,7 @@ func (n *Note) searchAll(ctx context.Context, list []*wanted) {
 	var open []*wanted
 	for _, w := range list {
 		if !w.value.Inside() && !w.value.Sampled() {
-			w.describe(n.study)
+			w.describe()
 			continue
 		}
 		w.low, w.high = newSearch(w.value, -1), newSearch(w.value, 1)
@@ -221,7 +234,7 @@ func (n *Note) searchAll(ctx context.Context, list []*wanted) {
 	for _, w := range open {
 		w.spread.Low, w.spread.lowCase = n.found(w, w.low)
 		w.spread.High, w.spread.highCase = n.found(w, w.high)
-		w.describe(n.study)
+		w.describe()
 	}
 }
 
@@ -238,8 +251,8 @@ func numbers(qs []units.Quantity) []float64 {
 	return out
 }
 
-func (w *wanted) describe(s *units.Study) {
-	w.spread.LowCase, w.spread.HighCase = s.Describe(w.spread.lowCase), s.Describe(w.spread.highCase)
+func (w *wanted) describe() {
+	w.spread.LowCase, w.spread.HighCase = w.value.Describe(w.spread.lowCase), w.value.Describe(w.spread.highCase)
 }
 
 // limit answers High and Low of a value whose corners and sweeps may miss its

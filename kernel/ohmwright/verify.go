@@ -115,7 +115,7 @@ func (n *noteFile) differences(tolerance float64) ([]difference, error) {
 	var diffs []difference
 	for i, c := range n.cells {
 		r := n.results[i]
-		fresh, err := outputs(r, c.Source(), nil)
+		fresh, err := outputs(r, c.Source())
 		if err != nil {
 			return nil, err
 		}
@@ -206,6 +206,12 @@ func compareRecords(cell string, was, now note.Record, tolerance float64) (same 
 		if a.SI == nil && a.Text != b.Text {
 			add(k, quote(a.Text), quote(b.Text))
 		}
+		number("low of "+k, a.LowSI, b.LowSI, siText(a.LowSI), siText(b.LowSI))
+		number("high of "+k, a.HighSI, b.HighSI, siText(a.HighSI), siText(b.HighSI))
+		number("standard deviation of "+k, a.StdSI, b.StdSI, siText(a.StdSI), siText(b.StdSI))
+		if !slices.Equal(a.Sources, b.Sources) {
+			add("what spreads "+k, quote(strings.Join(a.Sources, ", ")), quote(strings.Join(b.Sources, ", ")))
+		}
 	}
 	for i := 0; i < max(len(was.Requirements), len(now.Requirements)); i++ {
 		switch {
@@ -221,10 +227,25 @@ func compareRecords(cell string, was, now note.Record, tolerance float64) (same 
 				add("requirement "+quote(a.Text), verdict(a.Holds), verdict(b.Holds))
 			} else {
 				number("margin of "+quote(a.Text), a.MarginSI, b.MarginSI, siText(a.MarginSI), siText(b.MarginSI))
+				worst := number("worst margin of "+quote(a.Text), a.WorstMarginSI, b.WorstMarginSI, siText(a.WorstMarginSI), siText(b.WorstMarginSI))
+				if worst && a.WorstCase != b.WorstCase {
+					add("worst case of "+quote(a.Text), quote(a.WorstCase), quote(b.WorstCase))
+				}
+				if x, y := boards(a.Yield), boards(b.Yield); x != y {
+					add("boards that meet "+quote(a.Text), x, y)
+				}
 			}
 		}
 	}
 	return same, diffs
+}
+
+// boards is a yield in words.
+func boards(y *note.YieldRecord) string {
+	if y == nil {
+		return "nothing"
+	}
+	return fmt.Sprintf("%d of %d, %v … %v of all, parts %s", y.Passed, y.Boards, y.Low, y.High, y.Assumed)
 }
 
 func verdict(holds bool) string {

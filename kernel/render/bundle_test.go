@@ -16,24 +16,10 @@ func TestBundle(t *testing.T) {
 		if len(b) != 3 || b["text/plain"] == "" || b["text/html"] == "" || !strings.HasPrefix(b["text/latex"], "$$\n") {
 			t.Errorf("bundle %q", b)
 		}
-		if strings.Contains(b["text/plain"], "spread") {
-			t.Errorf("the line about spread stands below a single statement: %s", b["text/plain"])
-		}
 	}
 	group := GroupBundle(items)
-	for kind, text := range group {
-		if n := strings.Count(text, pendingText); n != 1 {
-			t.Errorf("%s says %d times that spread is pending", kind, n)
-		}
-	}
-	if b := PendingBundle(items); b["text/plain"] != pendingText+"\n" {
-		t.Errorf("the bundle about spread is %q", b)
-	}
-	if b := PendingBundle(items[:7]); b == nil {
-		t.Error("Rbot is pending")
-	}
-	if b := PendingBundle(items[:6]); b != nil {
-		t.Errorf("inputs alone are not pending: %q", b)
+	if len(group) != 3 || strings.Count(group["text/plain"], "because") != 1 {
+		t.Errorf("group %q", group)
 	}
 	if b := Bundle(&note.Entry{Quiet: true, Value: *numberView(1)}); b != nil {
 		t.Errorf("a quiet entry shows %q", b)
@@ -50,21 +36,6 @@ func TestDeviation(t *testing.T) {
 		if got := deviation(d); got != want {
 			t.Errorf("%v is written %s, want %s", d, got, want)
 		}
-	}
-}
-
-func TestLimits(t *testing.T) {
-	t.Parallel()
-	for _, c := range [][3]string{
-		{"18V", "32V", "18 … 32 V"}, {"788mV", "812mV", "788 … 812 mV"}, {"9.9kΩ", "10.15kΩ", "9.90 … 10.15 kΩ"},
-		{"900mV", "1.1V", "0.9 … 1.1 V"}, {"-20°C", "50°C", "−20 … 50 °C"}, {"0.1", "0.25", "0.10 … 0.25"}, {"-3dBm", "0dBm", "−3 … 0 dBm"},
-	} {
-		if got := limitsText(limit(c[0]), limit(c[1])); got != c[2] {
-			t.Errorf("%s and %s: %s, want %s", c[0], c[1], got, c[2])
-		}
-	}
-	if got := limitsText(nil, limit("1V")); got != "" {
-		t.Errorf("one limit alone: %s", got)
 	}
 }
 

@@ -12,6 +12,11 @@
 // The result stands first; the lines below it say where it comes from. They
 // are never joined into one row with several equals signs.
 //
+// Limits stand beside a value wherever it has spread: four significant digits
+// each, more where these do not show how far apart they are. What rests on
+// chance says how parts were taken to be distributed. [SpreadPicture] draws
+// the boards of a Spread as SVG and PNG.
+//
 // A formula is drawn from the tree of the code that ran ([cell.Expr]): see
 // [Formula] and [Numbers]. The tree holds no brackets; they are set where
 // precedence, associativity or a unit needs them, so that what is read back

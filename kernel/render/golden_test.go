@@ -41,25 +41,27 @@ func limit(s string) *units.Quantity { x := q(s); return &x }
 // regulator is the example of a linear regulator with a feedback divider; its
 // figures were worked out with a pocket calculator: 10 · 0.8/4.2 = 1.905,
 // 0.8 · (1 + 10/1.91) = 4.988, (24 − 4.988) · 15 = 285.2, 25 + 0.2852 · 62 = 42.68.
+// So were the limits: 0.788 · (1 + 9.9/1.9291) = 4.832, 0.812 · (1 + 10.1/1.8909)
+// = 5.149, (18 − 5.149) · 2 = 25.70, (32 − 4.832) · 25 = 679.2,
+// −20 + 0.0257 · 62 = −18.41, 50 + 0.6792 · 62 = 92.11.
 func regulator(t testing.TB) []note.Item {
 	vals := values{"Vin": "24V", "Vref": "800mV", "Iout": "15mA", "Ta": "25°C", "θJA": "62°C/W", "Rtop": "10kΩ", "Rbot": "1.91kΩ",
 		"Vout": "4.988V", "Pd": "285.2mW", "Tj": "42.68°C"}
 	input := func(name, value, low, high, about, source string) *note.Entry {
 		e := &note.Entry{Name: name, Value: *quantityView(q(value)), Form: note.FormInput, Description: about, Source: source}
 		if low != "" {
-			e.Low, e.High = limit(low), limit(high)
+			e.Spread = spread(low, high)
 		}
 		return e
 	}
-	computed := func(name, src, about string) *note.Entry {
+	computed := func(name, src, low, high, about string) *note.Entry {
 		return &note.Entry{Name: name, Value: *quantityView(q(vals[name])), Form: note.FormComputed, Formula: tree(t, src, vals),
-			Description: about, SpreadPending: true}
+			Description: about, Spread: spread(low, high)}
 	}
 	rtop := input("Rtop", "10kΩ", "9.9kΩ", "10.1kΩ", "upper feedback resistor", "assumed")
 	rtop.Reason = "10 kΩ keeps the divider current ten times above the pin current."
-	rbot := computed("Rbot", "Nearest(E96, Rtop*Vref/(5V-Vref)) ± 1%", "lower feedback resistor")
+	rbot := computed("Rbot", "Nearest(E96, Rtop*Vref/(5V-Vref)) ± 1%", "1.8909kΩ", "1.9291kΩ", "lower feedback resistor")
 	rbot.Form = note.FormChosen
-	rbot.Low, rbot.High = limit("1.8909kΩ"), limit("1.9291kΩ")
 	rbot.Choice = &note.Choice{Rule: "nearest", Series: "E96", Ideal: q("1904.761904761905Ω"), Chosen: q("1.91kΩ"),
 		Deviation: 1910/1904.761904761905 - 1, Of: tree(t, "Rtop*Vref/(5V-Vref)", vals)}
 	margin := q("125°C").Sub(q("42.68°C"))
@@ -71,11 +73,17 @@ func regulator(t testing.TB) []note.Item {
 		input("Ta", "25°C", "-20°C", "50°C", "air at the part", "system spec 3.1"),
 		input("θJA", "62°C/W", "", "", "junction to air, standard test board", "datasheet table 6.4"),
 		rtop, rbot,
-		computed("Vout", "Vref*(1+Rtop/Rbot)", "output voltage"),
-		computed("Pd", "(Vin-Vout)*Iout", "loss in the regulator"),
-		computed("Tj", "Ta+Pd*θJA", "junction temperature"),
-		&note.Requirement{Text: "the junction stays below its rating", Condition: tree(t, "Tj <= 125°C", vals), Holds: true, Margin: &margin, SpreadPending: true},
-		&note.Requirement{Text: "the output reaches 5 V", Condition: tree(t, "Vout >= 5V", vals), Margin: &short, SpreadPending: true},
+		computed("Vout", "Vref*(1+Rtop/Rbot)", "4.83195V", "5.14919V", "output voltage"),
+		computed("Pd", "(Vin-Vout)*Iout", "25.7016mW", "679.201mW", "loss in the regulator"),
+		computed("Tj", "Ta+Pd*θJA", "-18.4065°C", "92.1105°C", "junction temperature"),
+		&note.Requirement{Text: "the junction stays below its rating", Condition: tree(t, "Tj <= 125°C", vals), Holds: true, Nominal: true, Margin: &margin,
+			Worst: limit("32.8895K"), WorstCase: "Ta is 50 °C, Iout is 25 mA, Vin is 32 V, Vref is 788 mV, Rtop is 9.9 kΩ, Rbot is 1.929 kΩ",
+			Yield:  &note.Yield{Passed: 2000, Boards: 2000, Low: 0.99815724, High: 1, Assumed: "uniform", Where: "Ta is 50 °C, Iout is 25 mA, Vin is 32 V"},
+			Inputs: note.Inputs{Spread: 5, Exact: 1}},
+		&note.Requirement{Text: "the output reaches 5 V", Condition: tree(t, "Vout >= 5V", vals), Margin: &short,
+			Worst: limit("-168.05mV"), WorstCase: "Vref is 788 mV, Rtop is 9.9 kΩ, Rbot is 1.929 kΩ",
+			Yield:  &note.Yield{Passed: 840, Boards: 2000, Low: 0.39825, High: 0.44201, Assumed: "normal, limits at 3 σ; uniform"},
+			Inputs: note.Inputs{Spread: 2, Typical: 1}},
 	}
 }
 
@@ -117,7 +125,7 @@ func mixed(t testing.TB) []note.Item {
 		&note.Entry{Name: "prices", Value: cell.View{Kind: exec.KindMap, Type: "map[string]float64", Items: []exec.Item{
 			{Name: "large_one", Value: *numberView(1.5)}, {Name: "x", Value: *numberView(-0.25)}}}, Form: note.FormMade},
 		&note.Entry{Name: "half", Value: cell.View{Kind: exec.KindOther, Type: "func(Quantity) Quantity", Text: "func"}, Form: note.FormMade},
-		&note.Entry{Name: "hidden", Value: *numberView(1), Quiet: true, SpreadPending: true},
+		&note.Entry{Name: "hidden", Value: *numberView(1), Quiet: true},
 		&note.Entry{Name: "電圧", Value: *quantityView(q("5V")), Form: note.FormInput, Description: "wide name", Reason: "because it is wide"},
 		&note.Shown{Value: *quantityView(q("19V")), Formula: tree(t, "Vin-Vout", vals)},
 		&note.Shown{Value: *quantityView(q("24V")), Formula: tree(t, "Vin", vals)},
@@ -127,9 +135,63 @@ func mixed(t testing.TB) []note.Item {
 	}
 }
 
+func spread(low, high string) *note.Spread { return &note.Spread{Low: q(low), High: q(high)} }
+
+// spreads has what Spread(x) shows, and limits that were searched. Figures of
+// Vout by pocket calculator: each part alone moves it by 74.83 mV, 41.88 mV
+// and 41.47 mV downwards, whose root of the sum of squares is 95.3 mV; the
+// deviation of uniform parts is that over √3; Vref has 74.83²/95.3² = 62 % of
+// the variance.
+func spreads(t testing.TB) []note.Item {
+	vout := spread("4.83195V", "5.14919V")
+	vout.LowCase, vout.HighCase = "Vref is 788 mV, Rtop is 9.9 kΩ, Rbot is 1.929 kΩ", "Vref is 812 mV, Rbot is 1.891 kΩ, Rtop is 10.1 kΩ"
+	vout.Std = limit("55.0mV")
+	parts := []note.Share{{Name: "Vref", Kind: units.PartSource, Extreme: 0.47, Variance: 0.62}, {Name: "Rtop", Extreme: 0.265, Variance: 0.193}, {Name: "Rbot", Extreme: 0.265, Variance: 0.187}}
+	full := &note.Spreading{Formula: &cell.Expr{Kind: cell.ExprName, Text: "Vout"}, Value: q("4.98848V"), Spread: vout, RSSLow: limit("4.8932V"), RSSHigh: limit("5.0841V"),
+		Percentiles: []note.Percentile{{P: 0.5, Value: q("4.868V")}, {P: 5, Value: q("4.9V")}, {P: 50, Value: q("4.989V")}, {P: 95, Value: q("5.08V")}, {P: 99.5, Value: q("5.12V")}},
+		Shares:      parts, Boards: 2000, Assumed: "uniform", Bins: bell(4.832, 5.149)}
+	// A current of twelve parts and a range, by the same token invented.
+	many := spread("361.8µA", "407.9µA")
+	many.LowCase, many.HighCase, many.Search, many.Std = "Vs is 4.75 V, R10 is 1.01 kΩ, 10 more", "Vs is 5.25 V, R10 is 990 Ω, 10 more", note.Sampled, limit("747.6nA")
+	many.Trouble = "the cell took longer than 10 s"
+	shares := []note.Share{{Name: "Vs", Kind: units.RangeSource, Extreme: 0.83}, {Name: "R10", Extreme: 0.05, Variance: 0.45}, {Name: "R10's drift", Kind: units.DriftSource, Extreme: 0.03}}
+	for _, name := range []string{"R (Tempco(50 ppm/K, $T$))", "R2", "R3", "R4", "R5", "R6", "R7", "R8", "R9"} {
+		shares = append(shares, note.Share{Name: name, Extreme: 0.01, Variance: 0.06})
+		many.Sources = append(many.Sources, name)
+	}
+	mixed := &note.Spreading{Formula: tree(t, "Vs/Rsum", values{}), Value: q("384.6µA"), Spread: many, RSSLow: limit("364.2µA"), RSSHigh: limit("405.2µA"),
+		Percentiles: []note.Percentile{{P: 1, Value: q("383µA")}, {P: 50, Value: q("384.6µA")}}, Shares: shares, Boards: 2000, Assumed: "normal, limits at 3 σ; uniform"}
+	// 2 A · √(D · (1 − D)) is largest at half duty: 1 A at 24 V.
+	peak := spread("942.809mA", "1A")
+	peak.LowCase, peak.HighCase, peak.Search = "Vin is 18 V", "Vin is 24 V", note.Inside
+	vals := values{"D": "0.461538"}
+	return []note.Item{
+		full, mixed,
+		&note.Spreading{Formula: &cell.Expr{Kind: cell.ExprName, Text: "Vin"}, Value: q("24V"), Shares: []note.Share{{Name: "Vin", Kind: units.RangeSource, Extreme: 1}},
+			Spread: &note.Spread{Low: q("18V"), High: q("32V"), LowCase: "Vin is 18 V", HighCase: "Vin is 32 V"}},
+		&note.Spreading{Formula: &cell.Expr{Kind: cell.ExprLiteral, Text: "3V", Value: quantityView(q("3V"))}, Value: q("3V")},
+		&note.Entry{Name: "Icin", Value: *quantityView(q("997.037mA")), Form: note.FormComputed, Formula: tree(t, "2A*Sqrt(D*(1-D))", vals), Spread: peak, Description: "input capacitor current"},
+		&note.Shown{Value: *quantityView(q("9.977V")), Formula: tree(t, "Vout*2", values{"Vout": "4.988V"}), Spread: spread("9.6639V", "10.29838V")},
+		&note.Entry{Name: "set", Form: note.FormMade, Description: "a record with limits", Value: cell.View{Kind: exec.KindRecord, Type: "Pair", Items: []exec.Item{
+			{Name: "V", Value: *quantityView(units.Range(q("18V"), q("24V"), q("32V")))}, {Name: "exact", Value: *quantityView(q("4.7kΩ"))},
+			{Name: "R", Value: cell.View{Kind: exec.KindList, Type: "[]Quantity", Items: []exec.Item{{Name: "[0]", Value: *quantityView(units.Tolerance(q("10kΩ"), q("1%")))}}}}}}},
+		&note.Requirement{Text: "never both", Condition: tree(t, "a != b", values{}), FailsWhere: "both sides are equal, somewhere between a is 1 V and a is 2 V", Inputs: note.Inputs{Exact: 2}},
+	}
+}
+
+// bell counts 2000 boards between two voltages, more of them in the middle.
+func bell(low, high float64) []note.Bin {
+	bins := make([]note.Bin, 20)
+	volts := func(x float64) units.Quantity { return q("1V").Mul(units.Number(x)) }
+	for i := range bins {
+		bins[i] = note.Bin{From: volts(low + (high-low)*float64(i)/20), To: volts(low + (high-low)*float64(i+1)/20), Boards: min(10*(i+1), 10*(20-i)) * 2000 / 1100}
+	}
+	return bins
+}
+
 func TestGolden(t *testing.T) {
 	t.Parallel()
-	for name, items := range map[string][]note.Item{"regulator": regulator(t), "mixed": mixed(t)} {
+	for name, items := range map[string][]note.Item{"regulator": regulator(t), "mixed": mixed(t), "spread": spreads(t)} {
 		golden(t, name+".txt", Text(items, Options{}))
 		golden(t, name+"-60.txt", Text(items, Options{Width: 60}))
 		golden(t, name+".html", HTML(items, MathML))

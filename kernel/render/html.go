@@ -94,7 +94,10 @@ func (h *htmlWriter) cell(class, content string) {
 func (h *htmlWriter) entry(s statement) {
 	h.put(`<tr class="ow-entry">`)
 	name := ""
-	if s.name != "" {
+	switch {
+	case s.spoken:
+		name = user(s.name, h.as)
+	case s.name != "":
 		name = htmlName(s.name, h.as)
 	}
 	h.cell("ow-name", name)
@@ -149,8 +152,36 @@ func (h *htmlWriter) lines(ls []labelled) {
 	for _, l := range ls {
 		h.put(`<tr class="ow-line"`, calm, `><td></td>`)
 		h.cell("ow-label", "<i>"+l.label+"</i>")
-		h.put(`<td colspan="3"`, left, ">", htmlParts(l.parts, h.as), "</td></tr>\n")
+		h.put(`<td colspan="3"`, left, ">")
+		if l.rows != nil {
+			h.rows(l.rows)
+		} else {
+			h.put(htmlParts(l.parts, h.as))
+		}
+		h.put("</td></tr>\n")
 	}
+}
+
+// rows sets a small table. Figures are brought to the right by spaces as wide
+// as a figure: alignment to the right is not sure to survive.
+func (h *htmlWriter) rows(rows [][]string) {
+	h.put(`<table class="ow-parts"><tbody>`)
+	body := rightAligned(rows[1:], "\u2007")
+	for i, row := range append(rows[:1:1], body...) {
+		h.put("<tr", calm, ">")
+		for c, s := range row {
+			text := escape(firm(s))
+			switch {
+			case i == 0:
+				text = "<i>" + escape(s) + "</i>"
+			case c == 0:
+				text = user(rows[i][0], h.as)
+			}
+			h.put("<td", left, ">", text, "</td>")
+		}
+		h.put("</tr>")
+	}
+	h.put("</tbody></table>")
 }
 
 // parts sets a record as a table of its own.
@@ -160,6 +191,9 @@ func (h *htmlWriter) parts(s shape) {
 		h.put("<tr", calm, "><td", left, ">", user(oneLine(f.name), h.as), "</td><td", left, ">")
 		if f.value.plain {
 			h.put(escape(firm(f.value.text)))
+			if f.value.limits != "" {
+				h.put("</td><td class=\"ow-limits\"", left, ">", escape(firm(f.value.limits)))
+			}
 		} else {
 			h.put(strings.ReplaceAll(user(f.value.text, h.as), "\n", "<br/>"))
 		}
@@ -186,9 +220,9 @@ func htmlParts(parts []part, as Flavour) string {
 			b.WriteString(escape(ours))
 			b.WriteString(htmlMath(n, as))
 		case p.users != "":
-			b.WriteString(user(p.users, as))
+			b.WriteString(user(firmUnits(p.users), as))
 		default:
-			b.WriteString(escape(p.ours))
+			b.WriteString(escape(firmUnits(p.ours)))
 		}
 	}
 	return b.String()
@@ -257,6 +291,15 @@ func htmlName(name string, as Flavour) string {
 		out += "<sub>" + escape(n.sym.sub) + "</sub>"
 	}
 	return out
+}
+
+// firmUnits keeps numbers in a text with their units.
+func firmUnits(s string) string {
+	words := unbroken(s)
+	for i, w := range words {
+		words[i] = firm(w)
+	}
+	return strings.Join(words, " ")
 }
 
 // firm keeps a value with its unit, and limits, in one line.

@@ -39,19 +39,26 @@ func latexRows(s statement) []string {
 		rows = append(rows, latexFields(s.value, `\qquad `)...)
 	}
 	for _, l := range s.lines {
-		rows = append(rows, `\qquad \text{`+l.label+`}\quad `+latexParts(l.parts))
+		text := latexParts(l.parts)
+		if l.rows != nil {
+			text = latexTable(l.rows)
+		}
+		rows = append(rows, `\qquad \text{`+l.label+`}\quad `+text)
 	}
 	return rows
 }
 
 func latexEntry(s statement) string {
 	var cols []string
-	if s.name != "" {
+	switch {
+	case s.spoken:
+		cols = append(cols, texText("text", s.name))
+	case s.name != "":
 		cols = append(cols, writeTeX(nameNode(s.name)))
 	}
 	cols = append(cols, latexValue(s.value))
-	if lo, hi, ok := strings.Cut(s.limits, " … "); ok {
-		cols = append(cols, texScalar(lo)+` \ldots `+texScalar(hi))
+	if s.limits != "" {
+		cols = append(cols, latexLimits(s.limits))
 	}
 	for _, t := range []string{s.description, s.source} {
 		if t != "" {
@@ -68,10 +75,30 @@ func latexValue(s shape) string {
 	return texText("text", s.text)
 }
 
+func latexLimits(s string) string {
+	lo, hi, _ := strings.Cut(s, " … ")
+	return texScalar(lo) + ` \ldots ` + texScalar(hi)
+}
+
+func latexTable(rows [][]string) string {
+	var lines []string
+	for _, row := range rows {
+		var cols []string
+		for _, s := range row {
+			cols = append(cols, texText("text", s))
+		}
+		lines = append(lines, strings.Join(cols, " & "))
+	}
+	return `\begin{array}{l` + strings.Repeat("r", len(rows[0])-1) + "}" + strings.Join(lines, ` \\ `) + `\end{array}`
+}
+
 func latexFields(s shape, indent string) []string {
 	var rows []string
 	for _, f := range s.parts {
 		rows = append(rows, indent+texText("text", f.name)+`\quad `+latexValue(f.value))
+		if f.value.limits != "" {
+			rows[len(rows)-1] += `\quad ` + latexLimits(f.value.limits)
+		}
 		rows = append(rows, latexFields(f.value, indent+`\quad `)...)
 	}
 	if s.more > 0 {

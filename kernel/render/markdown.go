@@ -40,13 +40,20 @@ func markdownStatement(b *strings.Builder, s statement) {
 		markdownFields(b, "  ", s.value)
 	}
 	for _, l := range s.lines {
+		if l.rows != nil {
+			markdownTable(b, l)
+			continue
+		}
 		b.WriteString("  - " + l.label + " " + markdownParts(l.parts) + "\n")
 	}
 }
 
 func markdownEntry(s statement) string {
 	out := ""
-	if s.name != "" {
+	switch {
+	case s.spoken:
+		out = markdownText(s.name) + " "
+	case s.name != "":
 		out = write(nameNode(s.name), MarkdownMath) + " "
 	}
 	if s.value.plain {
@@ -69,9 +76,29 @@ func markdownEntry(s statement) string {
 	return out
 }
 
+// markdownTable sets a table as a list, which needs no extension of Markdown:
+// every row says what its figures are.
+func markdownTable(b *strings.Builder, l labelled) {
+	b.WriteString("  - " + l.label + "\n")
+	for _, row := range l.rows[1:] {
+		b.WriteString("    - " + markdownStart(row[0]) + markdownText(row[0]) + ":")
+		for c, s := range row[1:] {
+			if c > 0 {
+				b.WriteString(",")
+			}
+			b.WriteString(" " + markdownText(s+" "+l.rows[0][c+1]))
+		}
+		b.WriteString("\n")
+	}
+}
+
 func markdownFields(b *strings.Builder, indent string, s shape) {
 	for _, f := range s.parts {
-		b.WriteString(indent + "- " + markdownText(f.name) + ": " + markdownText(f.value.text) + "\n")
+		b.WriteString(indent + "- " + markdownText(f.name) + ": " + markdownText(f.value.text))
+		if f.value.limits != "" {
+			b.WriteString(", " + f.value.limits)
+		}
+		b.WriteString("\n")
 		markdownFields(b, indent+"  ", f.value)
 	}
 	if s.more > 0 {

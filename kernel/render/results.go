@@ -55,7 +55,7 @@ func Table(o Options, results ...*note.Result) string {
 func entryRows(e *note.Entry, label string) [][]string {
 	v := entryValue(e)
 	if len(v.parts) == 0 {
-		return [][]string{{e.Name, cutCells(oneLine(v.text)), spreadText(e.Spread), label}}
+		return [][]string{{e.Name, cutCells(oneLine(v.text)), entryLimits(e), label}}
 	}
 	return partRows(nil, e.Name, v, label)
 }
@@ -63,7 +63,7 @@ func entryRows(e *note.Entry, label string) [][]string {
 // partRows adds a row for each part of a value, down to what has no parts.
 func partRows(rows [][]string, name string, v shape, label string) [][]string {
 	if len(v.parts) == 0 {
-		return append(rows, []string{oneLine(name), cutCells(oneLine(v.text)), "", label})
+		return append(rows, []string{oneLine(name), cutCells(oneLine(v.text)), v.limits, label})
 	}
 	for _, f := range v.parts {
 		sub := name + "." + f.name

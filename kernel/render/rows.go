@@ -15,6 +15,7 @@ import (
 type statement struct {
 	kind        statementKind
 	name        string // of an entry, "" for a value shown
+	spoken      bool   // the name is words of source and no identifier
 	value       shape
 	limits      string
 	description string // or the text of a requirement, a print, a notice
@@ -36,6 +37,7 @@ const (
 type labelled struct {
 	label string
 	parts []part
+	rows  [][]string // a small table in place of parts; the first row is its head
 }
 
 // part is a piece of a labelled line: a formula, or words.
@@ -78,7 +80,7 @@ func entry(e *note.Entry) statement {
 	s := statement{
 		name:        e.Name,
 		value:       entryValue(e),
-		limits:      spreadText(e.Spread),
+		limits:      entryLimits(e),
 		description: oneLine(e.Description),
 		source:      oneLine(e.Source),
 	}
@@ -86,8 +88,9 @@ func entry(e *note.Entry) statement {
 		s.lines = derivation(e)
 	}
 	s.lines = append(s.lines, searchLines(e.Spread)...)
+	s.lines = append(s.lines, roughParts(&e.Value)...)
 	if r := oneLine(e.Reason); r != "" {
-		s.lines = append(s.lines, labelled{"because", []part{{users: r}}})
+		s.lines = append(s.lines, labelled{label: "because", parts: []part{{users: r}}})
 	}
 	return s
 }
@@ -110,13 +113,13 @@ func derivation(e *note.Entry) []labelled {
 	var lines []labelled
 	switch {
 	case f != nil:
-		lines = append(lines, labelled{"from", []part{{formula: f}}})
+		lines = append(lines, labelled{label: "from", parts: []part{{formula: f}}})
 	case e.Choice != nil && e.Choice.Of != nil:
-		lines = append(lines, labelled{"from", []part{{ours: choiceText(e.Choice)}, {formula: e.Choice.Of}}})
+		lines = append(lines, labelled{label: "from", parts: []part{{ours: choiceText(e.Choice)}, {formula: e.Choice.Of}}})
 	}
 	if e.Choice == nil {
 		if hasNumbers(f) {
-			lines = append(lines, labelled{"with", []part{{formula: f, numbers: true}}})
+			lines = append(lines, labelled{label: "with", parts: []part{{formula: f, numbers: true}}})
 		}
 		return lines
 	}
@@ -176,7 +179,7 @@ func withoutTolerance(e *cell.Expr) *cell.Expr {
 // hasNumbers reports whether putting numbers for names says something new:
 // e has a name or field with a number, and is more than that name.
 func hasNumbers(e *cell.Expr) bool {
-	if e == nil || chain(e) {
+	if e == nil || chain(e) || e.Kind == cell.ExprCall && e.Text == "Another" {
 		return false
 	}
 	for _, a := range e.Args {
@@ -199,10 +202,16 @@ func shown(s *note.Shown) statement {
 	case f.Kind == cell.ExprName:
 		out.name = f.Text
 	default:
-		out.lines = append(out.lines, labelled{"from", []part{{formula: f}}})
+		out.lines = append(out.lines, labelled{label: "from", parts: []part{{formula: f}}})
 		if hasNumbers(f) {
-			out.lines = append(out.lines, labelled{"with", []part{{formula: f, numbers: true}}})
+			out.lines = append(out.lines, labelled{label: "with", parts: []part{{formula: f, numbers: true}}})
 		}
+	}
+	out.lines = append(out.lines, searchLines(s.Spread)...)
+	if (f == nil || f.Kind != cell.ExprName) && rough(&s.Value) {
+		out.lines = append(out.lines, ours("limits", "at least as far as shown: give it a name to have its limits searched"))
+	} else {
+		out.lines = append(out.lines, roughParts(&s.Value)...)
 	}
 	return out
 }
@@ -210,7 +219,7 @@ func shown(s *note.Shown) statement {
 func requirement(r *note.Requirement) statement {
 	s := statement{kind: requirementStatement, description: oneLine(r.Text), holds: r.Holds}
 	if r.Condition != nil {
-		s.lines = append(s.lines, labelled{"needs", []part{{formula: r.Condition}}})
+		s.lines = append(s.lines, labelled{label: "needs", parts: []part{{formula: r.Condition}}})
 	}
 	var with []part
 	if hasNumbers(r.Condition) {
@@ -224,7 +233,7 @@ func requirement(r *note.Requirement) statement {
 		with = append(with, part{ours: text})
 	}
 	if len(with) > 0 {
-		s.lines = append(s.lines, labelled{"with", with})
+		s.lines = append(s.lines, labelled{label: "with", parts: with})
 	}
 	s.lines = append(s.lines, verdictLines(r)...)
 	return s

@@ -84,7 +84,7 @@ func outsideMath(s string) string {
 
 func TestJupyterHTMLIsSafe(t *testing.T) {
 	t.Parallel()
-	for _, items := range [][]note.Item{regulator(t), mixed(t)} {
+	for _, items := range [][]note.Item{regulator(t), mixed(t), spreads(t)} {
 		text := outsideMath(walkSafe(t, HTML(items, TeX)))
 		if strings.ContainsAny(text, `$\`) {
 			t.Errorf("mathematics would start in %q", text)
@@ -107,7 +107,9 @@ func TestHostileText(t *testing.T) {
 			&note.Entry{Name: "x", Value: cell.View{Kind: exec.KindText, Text: s("value")}, Form: note.FormComputed, Formula: formula,
 				Description: s("description"), Source: s("source"), Reason: s("reason")},
 			&note.Entry{Name: "y", Value: cell.View{Kind: exec.KindMap, Type: s("type"), Items: []exec.Item{{Name: s("key"), Value: cell.View{Text: s("other")}}}}},
-			&note.Requirement{Text: s("requirement"), Condition: formula},
+			&note.Requirement{Text: s("requirement"), Condition: formula, Worst: limit("1V"), WorstCase: s("case"), Yield: &note.Yield{Boards: 2, Assumed: "uniform", Where: s("where")}},
+			&note.Spreading{Formula: formula, Value: q("1V"), Spread: &note.Spread{Low: q("1V"), High: q("2V"), LowCase: s("low"), HighCase: s("high"), Trouble: s("trouble")},
+				Shares: []note.Share{{Name: s("source")}, {Name: s("another")}}},
 			&note.Printed{Text: s("printed")}, &note.Notice{Text: s("notice")},
 		}
 		searched := outsideMath(walkSafe(t, HTML(items, TeX)))

@@ -40,6 +40,9 @@ type table struct {
 func newTable(ss []statement, o Options) *table {
 	t := &table{width: o.Width, value: minValue}
 	for _, s := range ss {
+		for _, l := range s.lines {
+			t.value = max(t.value, cells(l.label))
+		}
 		switch s.kind {
 		case entryStatement:
 			t.name = max(t.name, cells(s.name))
@@ -102,7 +105,12 @@ func (t *table) statement(s statement) {
 	}
 	indent := strings.Repeat(" ", t.start())
 	for _, l := range s.lines {
-		t.wrapped(indent+pad(l.label, t.value)+gap, t.start()+t.value+len(gap), plainParts(l.parts))
+		head := indent + pad(l.label, t.value) + gap
+		if l.rows != nil {
+			t.rows(head, l.rows)
+			continue
+		}
+		t.wrapped(head, t.start()+t.value+len(gap), plainParts(l.parts))
 	}
 }
 
@@ -150,14 +158,59 @@ func lineAt(lines []string, i int) string {
 	return ""
 }
 
+// rows sets a small table: names at the left, figures at the right.
+func (t *table) rows(head string, rows [][]string) {
+	indent := strings.Repeat(" ", cells(head))
+	for _, row := range rightAligned(rows, " ") {
+		line := head
+		for c, s := range row {
+			if c > 0 {
+				line += gap
+			}
+			line += s
+		}
+		t.put(line)
+		head = indent
+	}
+}
+
+// rightAligned fills the cells of each column to one width.
+func rightAligned(rows [][]string, space string) [][]string {
+	width := make([]int, len(rows[0]))
+	for _, row := range rows {
+		for c, s := range row {
+			width[c] = max(width[c], cells(s))
+		}
+	}
+	out := make([][]string, len(rows))
+	for i, row := range rows {
+		for c, s := range row {
+			fill := strings.Repeat(space, width[c]-cells(s))
+			if c == 0 {
+				s += fill
+			} else {
+				s = fill + s
+			}
+			out[i] = append(out[i], s)
+		}
+	}
+	return out
+}
+
 // parts sets the fields of a record or the items of a list, indented.
 func (t *table) parts(indent string, s shape) {
-	width := 0
+	width, value := 0, 0
 	for _, f := range s.parts {
 		width = max(width, cells(f.name))
+		if f.value.limits != "" {
+			value = max(value, cells(f.value.text))
+		}
 	}
 	for _, f := range s.parts {
 		lines := strings.Split(f.value.text, "\n")
+		if f.value.limits != "" {
+			lines[0] = pad(lines[0], value) + gap + f.value.limits
+		}
 		t.put(indent + pad(oneLine(f.name), width) + gap + lines[0])
 		for _, line := range lines[1:] {
 			t.put(indent + strings.Repeat(" ", width) + gap + line)

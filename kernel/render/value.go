@@ -17,11 +17,12 @@ const (
 
 // shape is a value ready to be set: one line, or parts below it.
 type shape struct {
-	text  string // the value, or what kind of thing the parts make up
-	plain bool   // text is a number, with or without a unit
-	parts []field
-	more  int  // parts left out
-	keyed bool // the parts are those of a map
+	text   string // the value, or what kind of thing the parts make up
+	plain  bool   // text is a number, with or without a unit
+	limits string // of a part that spreads
+	parts  []field
+	more   int  // parts left out
+	keyed  bool // the parts are those of a map
 }
 
 type field struct {
@@ -33,7 +34,7 @@ type field struct {
 func shapeOf(v *cell.View, depth int) shape {
 	switch v.Kind {
 	case exec.KindQuantity, exec.KindNumber:
-		return shape{text: scalar(v), plain: true}
+		return shape{text: scalar(v), plain: true, limits: limitsOf(v)}
 	case exec.KindBool, exec.KindNil:
 		return shape{text: scalar(v)}
 	case exec.KindText:
@@ -89,7 +90,8 @@ func scalar(v *cell.View) string {
 	return cutText(v.Text)
 }
 
-// listLine writes a list of plain values in one line.
+// listLine writes a list of plain values in one line; one with limits needs a
+// line for each.
 func listLine(v *cell.View) (string, bool) {
 	items, more := v.Items, v.More
 	if len(items) > maxItems {
@@ -100,6 +102,9 @@ func listLine(v *cell.View) (string, bool) {
 	for i := range items {
 		switch w := &items[i].Value; w.Kind {
 		case exec.KindQuantity, exec.KindNumber, exec.KindBool, exec.KindNil:
+			if limitsOf(w) != "" {
+				return "", false
+			}
 			texts[i] = scalar(w)
 		case exec.KindText:
 			if len(w.Text) > 40 || strings.ContainsAny(w.Text, "\n\r") {
@@ -125,41 +130,4 @@ func cutText(s string) string {
 		return visible(string(r[:maxText])) + "…"
 	}
 	return visible(s)
-}
-
-// limitsText writes low … high on one scale, the unit once where it is the same.
-func limitsText(low, high *units.Quantity) string {
-	if low == nil || high == nil {
-		return ""
-	}
-	if !low.Dim().Same(high.Dim()) {
-		return low.String() + " … " + high.String()
-	}
-	c := units.Column(shownDigits, *low, *high)
-	lo, hi := strings.TrimSpace(c[0]), strings.TrimSpace(c[1])
-	ln, lu, _ := strings.Cut(lo, " ")
-	hn, hu, _ := strings.Cut(hi, " ")
-	if lu != hu {
-		return lo + " … " + hi
-	}
-	decimals := max(decimalsOf(ln), decimalsOf(hn))
-	return strings.TrimSpace(toDecimals(ln, decimals) + " … " + toDecimals(hn, decimals) + " " + hu)
-}
-
-func decimalsOf(number string) int {
-	_, d, _ := strings.Cut(number, ".")
-	return len(d)
-}
-
-// toDecimals adds zeros: the two ends of a range show the same places. A
-// number with an exponent stays.
-func toDecimals(number string, n int) string {
-	if strings.ContainsAny(number, "eN∞") || n == 0 {
-		return number
-	}
-	have := decimalsOf(number)
-	if have == 0 {
-		number += "."
-	}
-	return number + strings.Repeat("0", n-have)
 }

@@ -54,7 +54,11 @@ func (t *whyTree) add(w *note.Why, depth, name int) {
 	t.wrapped(indent+pad(s.name, name)+gap, text+gap+about)
 	body := indent + treeStep
 	for _, f := range s.value.parts {
-		t.wrapped(body, f.name+gap+f.value.text)
+		text := f.name + gap + f.value.text
+		if f.value.limits != "" {
+			text += gap + strings.ReplaceAll(f.value.limits, " ", hard)
+		}
+		t.wrapped(body, text)
 	}
 	if w.Again {
 		return

@@ -15,6 +15,7 @@ package argument
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"ohmwright/units"
 )
@@ -60,11 +61,11 @@ func (k Kind) Positive(name string, x units.Quantity) error {
 	if err := k.given(name, x); err != nil {
 		return err
 	}
-	if at, is := somewhere(x, k.none(), less); is {
-		return fmt.Errorf("%s is %v%s; it must be above 0 %s: check its sign and the formula it comes from", name, x, at, k.symbol)
+	if at := Below(x, k.none(), x); at != nil {
+		return fmt.Errorf("%s is %s; it must be above 0 %s: check its sign and the formula it comes from", name, at[0], k.symbol)
 	}
-	if at, is := somewhere(x, k.none(), func(x, zero float64) bool { return !(zero < x) }); is {
-		return fmt.Errorf("%s is %v%s; it must be above 0 %s: write its %s, such as %s", name, x, at, k.symbol, k.name, k.example)
+	if at := NotAbove(x, k.none(), x); at != nil {
+		return fmt.Errorf("%s is %s; it must be above 0 %s: write its %s, such as %s", name, at[0], k.symbol, k.name, k.example)
 	}
 	return k.bounded(name, x)
 }
@@ -74,8 +75,8 @@ func (k Kind) NotNegative(name string, x units.Quantity) error {
 	if err := k.given(name, x); err != nil {
 		return err
 	}
-	if at, is := somewhere(x, k.none(), less); is {
-		return fmt.Errorf("%s is %v%s; it must not be below 0 %s: check its sign and the formula it comes from", name, x, at, k.symbol)
+	if at := Below(x, k.none(), x); at != nil {
+		return fmt.Errorf("%s is %s; it must not be below 0 %s: check its sign and the formula it comes from", name, at[0], k.symbol)
 	}
 	return k.bounded(name, x)
 }
@@ -129,29 +130,56 @@ func (k Kind) given(name string, x units.Quantity) error {
 // bounded refuses infinities, not-a-numbers (which are not less than
 // anything) and sizes with which a product could leave float64.
 func (k Kind) bounded(name string, x units.Quantity) error {
-	if at, is := somewhere(x, k.one, func(x, _ float64) bool { return x != x }); is {
-		return fmt.Errorf("%s is not a number%s: check the formula it comes from", name, at)
+	most, least, size := k.one.Mul(units.Number(1e30)), k.one.Mul(units.Number(1e-30)), units.Abs(x)
+	if !x.HasSpread() && (least.Less(size) && size.Less(most) || size.Equal(k.none())) {
+		return nil
 	}
-	at, is := somewhere(x, k.one, func(x, one float64) bool {
-		return x != 0 && !(1e-30*one < math.Abs(x) && math.Abs(x) < 1e30*one)
-	})
-	if is {
-		return fmt.Errorf("%s is %v%s; its size must be between 1e-30 %s and 1e30 %s: check its prefix and the formula it comes from", name, x, at, k.symbol, k.symbol)
+	if where, _, ok := units.Everywhere(func(v []float64) bool { return v[0] == v[0] }, x); !ok {
+		return fmt.Errorf("%s: check the formula it comes from", strings.TrimSpace(name+" is not a number "+where))
+	}
+	at := somewhere(func(v []float64) bool {
+		return v[0] != 0 && !(1e-30*v[1] < math.Abs(v[0]) && math.Abs(v[0]) < 1e30*v[1])
+	}, x, k.one, x)
+	if at != nil {
+		return fmt.Errorf("%s is %s; its size must be between 1e-30 %s and 1e30 %s: check its prefix and the formula it comes from", name, at[0], k.symbol, k.symbol)
 	}
 	return nil
 }
 
-// somewhere looks for a case in which something bad is so of x and y, and says
-// which: "" for the nominal one, else " where Vin is 18 V".
-func somewhere(x, y units.Quantity, bad func(x, y float64) bool) (at string, is bool) {
-	ok, where := units.Everywhere(func(v []float64) bool { return !bad(v[0], v[1]) }, x, y)
-	if where != "" {
-		where = " " + where
+// NotAbove looks for a case in which x is not above floor. It gives what shown
+// are in it, for a message, and behind the first of them says which case it
+// is: "−1 V where Voff is −1 V"; nil if x is above floor in every case.
+func NotAbove(x, floor units.Quantity, shown ...units.Quantity) []string {
+	if !x.HasSpread() && !floor.HasSpread() && floor.Less(x) {
+		return nil
 	}
-	return where, !ok
+	return somewhere(func(v []float64) bool { return !(v[1] < v[0]) }, x, floor, shown...)
 }
 
-func less(x, y float64) bool { return x < y }
+// Below looks, likewise, for a case in which x is below floor.
+func Below(x, floor units.Quantity, shown ...units.Quantity) []string {
+	if !x.HasSpread() && !floor.HasSpread() && !x.Less(floor) {
+		return nil
+	}
+	return somewhere(func(v []float64) bool { return v[0] < v[1] }, x, floor, shown...)
+}
+
+// somewhere looks for a case in which something bad is so of x and y. Exact
+// values do not come here while all is well: that is the way they pass most.
+func somewhere(bad func(v []float64) bool, x, y units.Quantity, shown ...units.Quantity) []string {
+	where, at, ok := units.Everywhere(func(v []float64) bool { return !bad(v) }, append([]units.Quantity{x, y}, shown...)...)
+	if ok {
+		return nil
+	}
+	var texts []string
+	for i, q := range at[2:] {
+		texts = append(texts, q.String())
+		if i == 0 && where != "" {
+			texts[0] += " " + where
+		}
+	}
+	return texts
+}
 
 // Temperature checks that t is a point on the temperature scale, above
 // absolute zero.
@@ -162,11 +190,11 @@ func Temperature(name string, t units.Quantity) error {
 	if t.Dim() != point.Dim() {
 		return fmt.Errorf("%s is %v; it must be a temperature on the scale, not a difference: write it in °C, such as 25 °C", name, t)
 	}
-	if at, is := somewhere(t, absoluteZero, func(t, zero float64) bool { return !(zero < t) }); is {
-		return fmt.Errorf("%s is %v%s; it must be above absolute zero, −273.15 °C: check its sign and the formula it comes from", name, t, at)
+	if at := NotAbove(t, absoluteZero, t); at != nil {
+		return fmt.Errorf("%s is %s; it must be above absolute zero, −273.15 °C: check its sign and the formula it comes from", name, at[0])
 	}
-	if at, is := somewhere(t, absoluteZero, func(t, _ float64) bool { return !(t < 1e30) }); is {
-		return fmt.Errorf("%s is %v%s; it must be below 1e30 K: check the formula it comes from", name, t, at)
+	if at := somewhere(func(v []float64) bool { return !(v[0] < 1e30) }, t, absoluteZero, t); at != nil {
+		return fmt.Errorf("%s is %s; it must be below 1e30 K: check the formula it comes from", name, at[0])
 	}
 	return nil
 }
@@ -191,20 +219,20 @@ func Size(name string, x units.Quantity) error {
 // Above checks that x is above floor, which is called floorName; mend says
 // what to do otherwise. Both were checked for their kind before.
 func Above(name string, x units.Quantity, floorName string, floor units.Quantity, mend string) error {
-	at, is := somewhere(x, floor, func(x, floor float64) bool { return !(floor < x) })
-	if !is {
+	at := NotAbove(x, floor, x, floor)
+	if at == nil {
 		return nil
 	}
-	return fmt.Errorf("%s is %v%s; it must be above %s, %v: %s", name, x, at, floorName, floor, mend)
+	return fmt.Errorf("%s is %s; it must be above %s, %s: %s", name, at[0], floorName, at[1], mend)
 }
 
 // AtLeast checks, likewise, that x is not below floor.
 func AtLeast(name string, x units.Quantity, floorName string, floor units.Quantity, mend string) error {
-	at, is := somewhere(x, floor, less)
-	if !is {
+	at := Below(x, floor, x, floor)
+	if at == nil {
 		return nil
 	}
-	return fmt.Errorf("%s is %v%s; it must not be below %s, %v: %s", name, x, at, floorName, floor, mend)
+	return fmt.Errorf("%s is %s; it must not be below %s, %s: %s", name, at[0], floorName, at[1], mend)
 }
 
 // Count checks that n lies from least to most; mend says what to write.

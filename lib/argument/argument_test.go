@@ -122,11 +122,11 @@ func TestChecksOfEveryCase(t *testing.T) {
 		got  error
 		want string
 	}{
-		{Voltage.Positive("x", v), "x is 1 V where Voff is −1 V; it must be above 0 V: check its sign and the formula it comes from"},
-		{Voltage.NotNegative("x", v), "x is 1 V where Voff is −1 V; it must not be below 0 V: check its sign and the formula it comes from"},
+		{Voltage.Positive("x", v), "x is −1 V where Voff is −1 V; it must be above 0 V: check its sign and the formula it comes from"},
+		{Voltage.NotNegative("x", v), "x is −1 V where Voff is −1 V; it must not be below 0 V: check its sign and the formula it comes from"},
 		{Voltage.Signed("x", v), ""},
-		{Above("x", q("2 V"), "the offset", v, "use more"), "x is 2 V where Voff is 3 V; it must be above the offset, 1 V: use more"},
-		{AtLeast("Tj", q("50 °C"), "the air", hot, "look again"), "Tj is 50 °C where Ta is 60 °C; it must not be below the air, 25 °C: look again"},
+		{Above("x", q("2 V"), "the offset", v, "use more"), "x is 2 V where Voff is 3 V; it must be above the offset, 3 V: use more"},
+		{AtLeast("Tj", q("50 °C"), "the air", hot, "look again"), "Tj is 50 °C where Ta is 60 °C; it must not be below the air, 60 °C: look again"},
 		{AtLeast("Tj", q("60 °C"), "the air", hot, "look again"), ""},
 	} {
 		got := ""

@@ -118,8 +118,8 @@ func FeedbackLower(in FeedbackInputs) (FeedbackResult, error) {
 	upperCurrent := output.Sub(reference).Div(upper)
 	lowerCurrent := upperCurrent.Sub(pinCurrent)
 	var zero units.Quantity
-	if !zero.Less(lowerCurrent) {
-		return FeedbackResult{}, fmt.Errorf("%s: PinCurrent is %v; it must be below %v, which flows through Upper: choose a smaller upper resistor", function, pinCurrent, upperCurrent)
+	if at := argument.NotAbove(lowerCurrent, zero, pinCurrent, upperCurrent); at != nil {
+		return FeedbackResult{}, fmt.Errorf("%s: PinCurrent is %s; it must be below %s, which flows through Upper: choose a smaller upper resistor", function, at[0], at[1])
 	}
 	lower := reference.Div(lowerCurrent)
 	return feedback(reference, upper, lower, pinCurrent), nil
@@ -181,8 +181,9 @@ func feedback(reference, upper, lower, pinCurrent units.Quantity) FeedbackResult
 
 func nothingLeft(function string, pinCurrent, lowerCurrent, upperCurrent units.Quantity) error {
 	var zero units.Quantity
-	if zero.Less(upperCurrent) {
+	at := argument.NotAbove(upperCurrent, zero, pinCurrent, lowerCurrent)
+	if at == nil {
 		return nil
 	}
-	return fmt.Errorf("%s: PinCurrent is %v; out of the pin it must be smaller than %v, which flows through Lower: choose a smaller lower resistor", function, pinCurrent, lowerCurrent)
+	return fmt.Errorf("%s: PinCurrent is %s; out of the pin it must be smaller than %s, which flows through Lower: choose a smaller lower resistor", function, at[0], at[1])
 }

@@ -77,8 +77,8 @@ func Loaded(in LoadedInputs) (LoadedResult, error) {
 	output := openVoltage.Sub(loadCurrent.Mul(resistance))
 
 	var zero units.Quantity
-	if turned := output.Mul(input); turned.Less(zero) {
-		return LoadedResult{}, fmt.Errorf("divider.Loaded: LoadCurrent is %v; it must not be above %v, which is Input/Upper: lower the resistors or the load", loadCurrent, input.Div(upper))
+	if at := argument.Below(output.Mul(input), zero, loadCurrent, input.Div(upper)); at != nil {
+		return LoadedResult{}, fmt.Errorf("divider.Loaded: LoadCurrent is %s; it must not be above %s, which is Input/Upper: lower the resistors or the load", at[0], at[1])
 	}
 	unloaded := input.Mul(lower).Div(upper.Add(lower))
 	sag := unloaded.Sub(output)

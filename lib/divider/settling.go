@@ -154,8 +154,8 @@ func LargestSource(in DirectInputs) (DirectResult, error) {
 	timeConstant := in.Time.Div(timeConstants)
 	source := timeConstant.Div(in.Sampling).Sub(inside)
 	var zero units.Quantity
-	if !zero.Less(source) {
-		return DirectResult{}, fmt.Errorf("%s: Time is %v; it must be above %v, which the switch alone takes: lengthen the acquisition time", function, in.Time, timeConstants.Mul(inside).Mul(in.Sampling))
+	if at := argument.NotAbove(source, zero, in.Time, timeConstants.Mul(inside).Mul(in.Sampling)); at != nil {
+		return DirectResult{}, fmt.Errorf("%s: Time is %s; it must be above %s, which the switch alone takes: lengthen the acquisition time", function, at[0], at[1])
 	}
 	return DirectResult{
 		TimeConstant:  timeConstant,

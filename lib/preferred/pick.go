@@ -254,7 +254,7 @@ func span(use string, s Series, aName string, a units.Quantity, bName string, b 
 			Hint: "give both ends in the same unit",
 		}
 	}
-	if b.Less(a) {
+	if units.Nominal(b).Less(units.Nominal(a)) {
 		return l, 0, 0, &units.Error{
 			Msg:  fmt.Sprintf("%s: %s is %v, above %s, which is %v", use, aName, a, bName, b),
 			Hint: "exchange the two ends",

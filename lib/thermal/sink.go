@@ -69,8 +69,8 @@ func RequiredSink(in SinkInputs) (SinkResult, error) {
 	allowed := limit.Sub(ambient).Div(power)
 	sink := allowed.Sub(junctionToCase).Sub(caseToSink)
 	var zero units.Quantity
-	if !zero.Less(sink) {
-		return SinkResult{}, fmt.Errorf("%s: JunctionToCase and CaseToSink are %v together; they must be below %v, which is allowed from junction to air: lower the power, share it between parts, or choose a part with a lower θJC", function, junctionToCase.Add(caseToSink), allowed)
+	if at := argument.NotAbove(sink, zero, junctionToCase.Add(caseToSink), allowed); at != nil {
+		return SinkResult{}, fmt.Errorf("%s: JunctionToCase and CaseToSink are %s together; they must be below %s, which is allowed from junction to air: lower the power, share it between parts, or choose a part with a lower θJC", function, at[0], at[1])
 	}
 	atSink := ambient.Add(power.Mul(sink))
 	atCase := atSink.Add(power.Mul(caseToSink))

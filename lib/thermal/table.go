@@ -43,8 +43,12 @@ func DeratingFrom(curve []DeratingPoint, temperature units.Quantity) (units.Quan
 		return none, err
 	}
 	first, last := curve[0], curve[len(curve)-1]
-	if temperature.Less(first.Temperature) || last.Temperature.Less(temperature) {
-		return none, fmt.Errorf("%s: temperature is %v; the curve goes from %v to %v: give it a corner there", function, temperature, first.Temperature, last.Temperature)
+	at := argument.Below(temperature, first.Temperature, temperature, first.Temperature, last.Temperature)
+	if at == nil {
+		at = argument.Below(last.Temperature, temperature, temperature, first.Temperature, last.Temperature)
+	}
+	if at != nil {
+		return none, fmt.Errorf("%s: temperature is %s; the curve goes from %s to %s: give it a corner there", function, at[0], at[1], at[2])
 	}
 	// Corner by corner, choosing by temperature, so that a temperature with
 	// spread is read on its own piece of the curve everywhere.
@@ -75,8 +79,12 @@ func checkCurve(function string, curve []DeratingPoint) error {
 		if err := argument.First(function, argument.Size(fmt.Sprintf("the value of corner %d", i+1), corner.Value)); err != nil {
 			return err
 		}
-		if i > 0 && !curve[i-1].Temperature.Less(corner.Temperature) {
-			return fmt.Errorf("%s: corner %d is at %v, corner %d at %v: write the corners with rising temperatures", function, i+1, corner.Temperature, i, curve[i-1].Temperature)
+		if i == 0 {
+			continue
+		}
+		before := curve[i-1].Temperature
+		if at := argument.NotAbove(corner.Temperature, before, corner.Temperature, before); at != nil {
+			return fmt.Errorf("%s: corner %d is at %s, corner %d at %s: write the corners with rising temperatures", function, i+1, at[0], i, at[1])
 		}
 	}
 	return nil

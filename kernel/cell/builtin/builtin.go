@@ -33,6 +33,10 @@ func Require(holds bool, what string) {
 // Within reports whether lo ≤ x ≤ hi. The three must be of one dimension;
 // a NaN is within nothing. Limits that are the wrong way round are an error,
 // because nothing would ever be within them.
+//
+// Of values with spread it answers for the nominal one, as every comparison
+// does, and a note computes the cell case by case where the answer is not
+// alike in all cases; in a Require it is held in every case.
 func Within(x, lo, hi units.Quantity) bool {
 	if hi.Less(lo) {
 		panic(&units.Error{
@@ -43,8 +47,10 @@ func Within(x, lo, hi units.Quantity) bool {
 	return atMost(lo, x) && atMost(x, hi)
 }
 
-// atMost is a ≤ b, written so that a NaN on either side makes it false.
-func atMost(a, b units.Quantity) bool { return a.Less(b) || a.Equal(b) }
+// atMost is a ≤ b, false where one of them is no number. It is not written as
+// less or equal: where a and b are equal nominally only, the cases in which a
+// is less would count as deciding otherwise.
+func atMost(a, b units.Quantity) bool { return !b.Less(a) && a.Equal(a) && b.Equal(b) }
 
 // Spread shows, in a note, how x spreads: its smallest and largest value and
 // the case that gives each, what chance makes of it, and the share that each

@@ -20,8 +20,6 @@ const (
 	rounds = 10_000
 	// runaway is the growth over the first two values at which a loop is given up.
 	runaway = 1e30
-	// roundsEverywhere is how long all cases of a value are waited for together.
-	roundsEverywhere = 500
 	// leastPart bounds how small a part of the step is taken.
 	leastPart = 1.0 / 65536
 )
@@ -42,50 +40,28 @@ const (
 // is no number any more or finds no rest in 10,000 rounds (an f with jumps,
 // such as a choice of a preferred value, may swing forever).
 //
+// Of values with spread, x comes to rest in every case, each with steps of
+// its own, as if it were computed by itself; an error names the case.
+//
 // What it cannot tell: whether there are other points of rest. It finds the
 // one that start leads to. f must return the dimension of start.
 func Settle(start units.Quantity, f func(units.Quantity) units.Quantity) units.Quantity {
 	if f == nil {
 		panic(&units.Error{Msg: "Settle has no function to repeat"})
 	}
-	s := settling{x: start, part: 1, step: math.Inf(1), best: math.Inf(1)}
+	s := settling{x: start, part: units.Number(1), step: units.Number(math.Inf(1)), best: math.Inf(1)}
 	for s.round = 1; s.round <= rounds; s.round++ {
 		next := f(s.x)
 		s.check(next)
 		if s.rest(next) {
-			return s.everywhere(next, f)
-		}
-		s.move(next)
-	}
-	panic(&units.Error{
-		Msg:  fmt.Sprintf("Settle found no rest in %d rounds: the last values are %s", rounds, s.trail()),
-		Hint: "start closer to where it should rest, or look for a jump in the function",
-	})
-}
-
-// everywhere goes on from the rest of the nominal value until x is at rest in
-// every case. Where that does not happen soon, a note has to compute the cases
-// one by one, each with steps of its own.
-func (s *settling) everywhere(next units.Quantity, f func(units.Quantity) units.Quantity) units.Quantity {
-	if !next.HasSpread() {
-		return next
-	}
-	s.part, s.step = 1, math.Inf(1)
-	where := ""
-	for range roundsEverywhere {
-		var rest bool
-		rest, where = units.Everywhere(func(v []float64) bool {
-			return math.Abs(v[1]-v[0]) <= settled*max(math.Abs(v[0]), math.Abs(v[1]))
-		}, s.x, next)
-		if rest {
 			return next
 		}
 		s.move(next)
-		next = f(s.x)
-		s.check(next)
 	}
-	next.NotePart("Settle", where)
-	return next
+	s.must("found no rest in", rounds, "start closer to where it should rest, or look for a jump in the function", func(v []float64) bool {
+		return moved(v[1], v[0]) <= settled
+	})
+	return s.last[0]
 }
 
 // settling is the state of one Settle.
@@ -93,14 +69,15 @@ type settling struct {
 	x      units.Quantity
 	round  int
 	last   [3]units.Quantity // newest first
-	scale  float64           // larger of the first two values
-	part   float64           // of each step that is taken
-	step   float64           // f(x) − x of the round before
-	best   float64           // least relative step so far
+	scale  float64           // largest of the first two values
+	part   units.Quantity    // of each step that is taken, case by case
+	step   units.Quantity    // f(x) − x of the round before, case by case
+	best   float64           // least relative step so far, of the case that moves most
 	bestAt int               // the round of it
+	exact  bool              // there is the nominal case only
 }
 
-// check panics where next is nothing to go on from.
+// check panics where next is nothing to go on from in some case.
 func (s *settling) check(next units.Quantity) {
 	// The constant 0 as a start takes the dimension of the first result.
 	if s.x != (units.Quantity{}) && !s.x.Dim().Same(next.Dim()) {
@@ -110,62 +87,107 @@ func (s *settling) check(next units.Quantity) {
 		})
 	}
 	s.last = [3]units.Quantity{next, s.last[0], s.last[1]}
-	v := math.Abs(next.SI())
 	if s.round == 1 {
-		s.scale = max(v, math.Abs(s.x.SI()))
+		s.scale = max(math.Abs(next.SI()), math.Abs(s.x.SI()))
 		s.last[1] = s.x
 	}
-	ok, where := units.Everywhere(func(v []float64) bool {
-		return !math.IsNaN(v[0]) && !math.IsInf(v[0], 0) && (s.scale == 0 || math.Abs(v[0]) <= runaway*s.scale)
-	}, next)
-	if !ok {
-		if where != "" {
-			where = " " + where
-		}
-		panic(&units.Error{
-			Msg:  fmt.Sprintf("Settle ran away after %d rounds%s: the last values are %s", s.round, where, s.trail()),
-			Hint: "the function answers a change with a larger one; a real circuit would run away too",
-		})
-	}
-}
-
-// rest reports whether x no longer moves.
-func (s *settling) rest(next units.Quantity) bool {
-	a, b := s.x.SI(), next.SI()
-	step := math.Abs(b - a)
-	if step == 0 {
-		return true
-	}
-	relative := step / max(math.Abs(a), math.Abs(b))
-	if relative < s.best {
-		s.best, s.bestAt = relative, s.round
-	}
-	return relative <= settled || relative <= restless && s.round-s.bestAt >= patience
-}
-
-// move takes the step to next, or a part of it: half as much after a swing
-// that did not calm down, twice as much again after a crawl.
-func (s *settling) move(next units.Quantity) {
-	step := next.SI() - s.x.SI()
-	switch ratio := step / s.step; {
-	case ratio < -0.5 && s.part > leastPart:
-		s.part /= 2
-	case ratio > 0.5 && s.part < 1:
-		s.part *= 2
-	}
-	s.step = step
-	// A part of a gain is no gain, so levels and gains take whole steps.
-	if k := next.Dim().Kind(); s.part == 1 || k == units.LevelScale || k == units.GainScale {
-		s.x = next
+	if s.exact = !next.HasSpread() && !s.x.HasSpread(); s.exact && s.here(next.SI()) {
 		return
 	}
-	s.x = s.x.Add(next.Sub(s.x).Mul(units.Number(s.part)))
+	s.must("ran away after", s.round, "the function answers a change with a larger one; a real circuit would run away too", func(v []float64) bool {
+		return s.here(v[0])
+	})
+}
+
+// here reports whether v is a number that has not run away.
+func (s *settling) here(v float64) bool {
+	return !math.IsNaN(v) && !math.IsInf(v, 0) && (s.scale == 0 || math.Abs(v) <= runaway*s.scale)
+}
+
+// must panics where something does not hold of the last values, newest first,
+// in some case.
+func (s *settling) must(did string, rounds int, hint string, holds func(v []float64) bool) {
+	where, last, ok := units.Everywhere(holds, s.last[0], s.last[1], s.last[2])
+	if ok {
+		return
+	}
+	if where != "" {
+		where = " " + where
+	}
+	panic(&units.Error{
+		Msg:  fmt.Sprintf("Settle %s %d rounds%s: the last values are %s", did, rounds, where, trail(last)),
+		Hint: hint,
+	})
+}
+
+// moved is the relative step from a to b.
+func moved(a, b float64) float64 {
+	if a == b {
+		return 0
+	}
+	return math.Abs(b-a) / max(math.Abs(a), math.Abs(b))
+}
+
+// rest reports whether x no longer moves in any case.
+func (s *settling) rest(next units.Quantity) bool {
+	most := moved(s.x.SI(), next.SI())
+	if !s.exact {
+		units.Everywhere(func(v []float64) bool {
+			most = max(most, moved(v[0], v[1]))
+			return true
+		}, s.x, next)
+	}
+	if most < s.best {
+		s.best, s.bestAt = most, s.round
+	}
+	return most <= settled || most <= restless && s.round-s.bestAt >= patience
+}
+
+// move takes the step to next, or a part of it; each case its own part, so
+// that none is held up by another. A part of a gain is no gain, so levels and
+// gains take whole steps.
+func (s *settling) move(next units.Quantity) {
+	k := next.Dim().Kind()
+	whole := k == units.LevelScale || k == units.GainScale
+	if s.exact {
+		step := next.SI() - s.x.SI()
+		part := partOf(step, s.step.SI(), s.part.SI())
+		s.part, s.step = units.Number(part), units.Number(step)
+		if whole || part == 1 {
+			s.x = next
+			return
+		}
+		s.x = s.x.Add(next.Sub(s.x).Mul(s.part))
+		return
+	}
+	number := units.Number(1)
+	s.part = units.Lanewise("Settle", number, func(v []float64) float64 { return partOf(v[1]-v[0], v[2], v[3]) }, s.x, next, s.step, s.part)
+	s.step = units.Lanewise("Settle", number, func(v []float64) float64 { return v[1] - v[0] }, s.x, next)
+	s.x = units.Lanewise("Settle", next, func(v []float64) float64 {
+		if whole || v[2] == 1 {
+			return v[1]
+		}
+		return v[0] + (v[1]-v[0])*v[2]
+	}, s.x, next, s.part)
+}
+
+// partOf is the part that is taken of a step after a part of the last one:
+// half as much after a swing that did not calm down, twice as much again
+// after a crawl.
+func partOf(step, last, part float64) float64 {
+	switch ratio := step / last; {
+	case ratio < -0.5 && part > leastPart:
+		return part / 2
+	case ratio > 0.5 && part < 1:
+		return part * 2
+	}
+	return part
 }
 
 // trail is the last values, oldest first.
-func (s *settling) trail() string {
-	text := s.last[0].Text(6)
-	for _, q := range s.last[1:] {
+func trail(last []units.Quantity) string {
+	text := last[0].Text(6)
+	for _, q := range last[1:] {
 		if q == (units.Quantity{}) {
 			break
 		}

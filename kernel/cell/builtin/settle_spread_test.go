@@ -49,23 +49,50 @@ func TestSettleRunsAwayInOneCase(t *testing.T) {
 	}
 }
 
-// A jump that one case swings across keeps it from rest: the note is told to
-// compute the cases one by one.
-func TestSettleLeavesASwingToTheNote(t *testing.T) {
+// x = 100 − k·x rests at 100/(1+k). Each case takes steps of its own: undamped,
+// those of k = 50 would have run away before those of k = 0.99 have rested.
+func TestSettleDampsEveryCaseByItself(t *testing.T) {
+	t.Parallel()
+	study := units.NewStudy(units.StudyOptions{Boards: 50})
+	k := study.Place("k", "k", units.Band(units.Number(0.1), units.Number(0.99), units.Number(50)))
+	y := builtin.Settle(units.Number(0), func(y units.Quantity) units.Quantity {
+		return units.Number(100).Sub(k.Mul(y))
+	})
+	cases := study.CasesOf([]units.Quantity{k})
+	for i := range cases.Len() {
+		want := 100 / (1 + cases.Pick(k, i).SI())
+		if got := cases.Pick(y, i).SI(); math.Abs(got-want) > 1e-9*want {
+			t.Errorf("%v where %s, want %v", got, cases.Where(i), want)
+		}
+	}
+}
+
+// A function that jumps to and fro in one case never rests there.
+func TestSettleFindsNoRestInOneCase(t *testing.T) {
 	t.Parallel()
 	study := units.NewStudy(units.StudyOptions{Boards: 10})
 	x := study.Place("x", "x", units.Range(units.Number(1), units.Number(2), units.Number(4)))
-	builtin.Settle(units.Number(1), func(y units.Quantity) units.Quantity {
-		return units.Where(y, x, x.Sub(units.Number(1.5)), x.Mul(units.Number(0.5)))
+	e := failure(t, func() {
+		builtin.Settle(units.Number(1), func(y units.Quantity) units.Quantity {
+			return units.Where(x, units.Number(3.9), units.Number(1), units.Where(y, units.Number(1.5), units.Number(2), units.Number(1)))
+		})
 	})
-	// With x = 2 it rests at 0.5; nothing swings there, nor anywhere else.
-	if splits, n := study.TakeSplits(); n != 0 {
-		t.Errorf("%d splits: %v", n, splits)
+	if want := "Settle found no rest in 10000 rounds where x is 4: the last values are "; !strings.HasPrefix(e.Msg, want) {
+		t.Errorf("says %s", e.Msg)
 	}
-	builtin.Settle(units.Number(1), func(y units.Quantity) units.Quantity {
-		return units.Where(x, units.Number(3), units.Number(1), units.Where(y, units.Number(1.5), units.Number(2), units.Number(1)))
-	})
-	if splits, n := study.TakeSplits(); n != 1 || splits[0].Text != "Settle" {
-		t.Errorf("%d splits: %v", n, splits)
+}
+
+// A level takes whole steps, in every case.
+func TestSettleOfALevelInEveryCase(t *testing.T) {
+	t.Parallel()
+	study := units.NewStudy(units.StudyOptions{Boards: 10})
+	gain := study.Place("g", "G", units.Band(q("1dB"), q("2dB"), q("3dB")))
+	level := builtin.Settle(q("0dBm"), func(l units.Quantity) units.Quantity { return q("10dBm").Add(gain) })
+	cases := study.CasesOf([]units.Quantity{gain})
+	for i := range cases.Len() {
+		want := q("10dBm").Add(cases.Pick(gain, i))
+		if got := cases.Pick(level, i); math.Abs(got.Sub(want).SI()) > 1e-12 {
+			t.Errorf("%v where %s, want %v", got, cases.Where(i), want)
+		}
 	}
 }
