@@ -355,7 +355,7 @@ var notices = []struct{ cells, want string }{
 	{"Vin := Range(4V, 6V, 8V)\nVout := 5V\nif Vin < Vout {\n\tVout = Vin\n}", "line 3: Vin < Vout comes out otherwise where Vin is 4 V: the cell is computed case by case"},
 	{"Vin := Range(4V, 6V, 8V)\n\ncells := 2\nif Vin > 5V {\n\tcells = 3\n}", "line 3: in cells, a plain number or truth value is not alike in all cases, and is shown as it is nominally; line 4: Vin > 5V comes out otherwise where Vin is 4 V: the cell is computed case by case"},
 	{"Vin := Range(4V, 6V, 8V)\nx := Vin.SI()", "line 2: the bare number of 6 V comes out otherwise where Vin is 4 V: the cell is computed case by case; line 2: in x, a plain number or truth value is not alike in all cases, and is shown as it is nominally"},
-	{"Vin := Range(4V, 6V, 8V)\nRequire(Vin != 5V, \"not five\")", "fails where the two sides meet between Vin is 4 V and Vin is 8 V"},
+	{"Vin := Range(4V, 6V, 8V)\nRequire(Vin != 5V, \"not five\")", "fails where both sides are equal, somewhere between Vin is 4 V and Vin is 8 V"},
 }
 
 func TestNotices(t *testing.T) {

@@ -276,7 +276,7 @@ func TestBiasPassesNominally(t *testing.T) {
 	n, rs := compute(t, strings.Split(handNotes["bias-network"], "\n---\n")...)
 	q := requirement(rs, "the bias is enough")
 	figures := handFigures(t)["bias-network"]
-	if q.Holds || !q.Nominal || math.Abs(q.Worst.SI()-(figures["low"]-0.25)) > 1e-9 || q.WorstCase != "Rbot is 57 Ω, Rtop is 1.071 kΩ, Vcc is 4.75 V" {
+	if q.Holds || !q.Nominal || math.Abs(q.Worst.SI()-(figures["low"]-0.25)) > 1e-9 || q.WorstCase != "Vcc is 4.75 V, Rtop is 1.071 kΩ, Rbot is 57 Ω" {
 		t.Errorf("holds %v, nominally %v, worst %v where %s", q.Holds, q.Nominal, q.Worst, q.WorstCase)
 	}
 	if math.Abs(q.Margin.SI()-(figures["nominal"]-0.25)) > 1e-12 {

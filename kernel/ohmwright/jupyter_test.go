@@ -187,16 +187,15 @@ func TestRealClient(t *testing.T) {
 	cells = append(cells, "hot := Tj + 10K // with a warmer housing", "bad := Vout + Iout", "fmt.Println(\"printed\")",
 		"Uin := 9V", "Iin := Uin/1kΩ", "Uin := 12V")
 	scenario["cells"] = cells
-	// The highest junction temperature of the table by hand in testdata/notes is
-	// 368.8167 K = 95.67 °C; 10 K more are 105.7 °C.
+	// (5 V − 3.295203 V) · 60 mA + 5 V · 90 µA = 102.74 mW; · 62 K/W = 6.37 K; + 25 °C.
 	scenario["nbclient"] = []map[string]any{
 		{"cell": 0, "text": "text/latex"},
 		{"cell": 1, "text": "chosen 37.4 k"},
-		{"cell": 3, "text": "95.67 "},
-		{"cell": last, "text": "105.7"},
+		{"cell": 3, "text": "31.37 "},
+		{"cell": last, "text": "41.37 "},
 		{"cell": last + 1, "text": "cannot add 3.295 V (voltage) and 60 mA (current)"},
 		{"cell": last + 2, "text": "printed"},
-		{"cell": last + 4, "text": "12 mA"},
+		{"cell": last + 4, "text": "12 mA", "not": "<b>9"},
 		{"cell": last + 4, "text": "before Uin changed: Iin 9 mA"},
 	}
 	text, err := json.Marshal(scenario)

@@ -13,8 +13,7 @@ import (
 // shows of it when the note is run from the top. The same results give the same
 // bytes: no times, counters or paths; so a result has no execution count, and an
 // error is not followed by the empty display that the kernel needs to mend it.
-// picture draws an item that has a picture; nil: none has.
-func outputs(r *note.Result, source string, picture func(note.Item) map[string]string) ([]notebook.Output, error) {
+func outputs(r *note.Result, source string) ([]notebook.Output, error) {
 	var list []notebook.Output
 	var items []note.Item
 	for _, i := range r.Items {
@@ -56,10 +55,7 @@ func outputs(r *note.Result, source string, picture func(note.Item) map[string]s
 	}
 	list = append(list, o)
 	for _, i := range items {
-		if picture == nil {
-			break
-		}
-		if p := picture(i); p != nil {
+		if p := render.PictureBundle(i); p != nil {
 			bundle := map[string]any{}
 			for k, v := range p {
 				bundle[k] = v
@@ -89,7 +85,7 @@ func metadata(r *note.Result) (map[string]any, error) {
 // store puts the results into the notebook's cells.
 func (n *noteFile) store() error {
 	for i, c := range n.cells {
-		list, err := outputs(n.results[i], c.Source(), render.PictureBundle)
+		list, err := outputs(n.results[i], c.Source())
 		if err != nil {
 			return fmt.Errorf("%s: %w", n.path, err)
 		}

@@ -16,7 +16,6 @@ import (
 
 	"ohmwright/kernel/note"
 	"ohmwright/kernel/notebook"
-	"ohmwright/kernel/render"
 )
 
 func verifyCommand() *cobra.Command {
@@ -116,7 +115,7 @@ func (n *noteFile) differences(tolerance float64) ([]difference, error) {
 	var diffs []difference
 	for i, c := range n.cells {
 		r := n.results[i]
-		fresh, err := outputs(r, c.Source(), render.PictureBundle)
+		fresh, err := outputs(r, c.Source())
 		if err != nil {
 			return nil, err
 		}
