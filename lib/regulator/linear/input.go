@@ -168,7 +168,8 @@ type HotPlugResult struct {
 // that is stiff. A class 2 ceramic capacitor loses capacitance as it charges
 // and overshoots further, beyond twice the input.
 //
-// Source: step response of a series resonant circuit (any textbook).
+// Source: step response of a series resonant circuit (any textbook); the
+// effect as in Linear Technology application note 88.
 //
 // Caution: a ceramic capacitor alone at the input is the usual cause of
 // regulators that die when plugged in; an aluminium capacitor beside it, with
