@@ -79,6 +79,7 @@ def note(v, margin, s):
     Rcable = v("Rcable", s["Rcable"], "Ω", given + ": usual of 60 mΩ, 80 mΩ, 120 mΩ")
     Cin = v("Cin", s["Cin"], "F", given + ": 10 µF, nominal of ±10 %")
     kept = v("Kin", D("0.55"), "1", given + ": 55 %")
+    Rin = v("Rin", D("5e-3"), "Ω", given + ": 5 mΩ")
     C = Cin * kept
     omega = 1 / (L * C).sqrt()
     Z = omega * L
@@ -139,12 +140,12 @@ def note(v, margin, s):
     Vdrop = v("Vdrop", ohms * Iout, "V", "1.6 Ω at 25 °C, 2.5 Ω at 125 °C, straight between, times 25.08005 mA")
     Istep = v("Istep", D("87e-3"), "A", given + ": 87 mA")
     v("dip.Impedance", Z, "Ω", "as bare.Impedance")
-    jump = v("dip.Jump", Istep * D("5e-3"), "V", "87 mA · 5 mΩ")
+    jump = v("dip.Jump", Istep * Rin, "V", "87 mA · 5 mΩ")
     # The lead's energy L·I²/2 comes out of C·V²/2.
     swing = v("dip.Swing", (L * Istep**2 / C).sqrt(), "V", "√(0.8 µH · (87 mA)²/5.5 µF)")
     dip = v("dip.Dip", jump + swing, "V", "both")
     v("dip.Frequency", omega / (2 * pi), "Hz", "1/(2π·√(0.8 µH · 5.5 µF))")
-    v("dip.Damping", D("5e-3") / (2 * L) / omega, "1", "as bare.Damping, with 5 mΩ")
+    v("dip.Damping", Rin / (2 * L) / omega, "1", "as bare.Damping, with 5 mΩ")
     v("dip.Capacitance", C, "F", "10 µF · 55 %")
     v("room.LeastInput", Vout + Vdrop + Vrip / 2, "V", "output, dropout and half the ripple")
     valley = v("room.Valley", Vpart - dip - Vrip / 2, "V", "input less the dip and half the ripple")
@@ -165,16 +166,18 @@ def note(v, margin, s):
     # Output capacitor.
     Cout = v("Cout", s["Cout"], "F", given + ": 4.7 µF, nominal of ±10 %")
     Resr = v("Resr", s["Resr"], "Ω", given + ": usual of 3 mΩ, 5 mΩ, 10 mΩ")
-    Ceff = v("fed.Effective", Cout * D("0.7"), "F", "4.7 µF · 70 %")
+    Kout = v("Kout", D("0.7"), "1", given + ": 70 %")
+    tloop = v("tloop", D("4e-6"), "s", given + ": 4 µs")
+    Ceff = v("fed.Effective", Cout * Kout, "F", "4.7 µF · 70 %")
     v("fed.Resistance", Resr, "Ω", "no resistor in series")
     v("fed.Zero", 1 / (2 * pi * Resr * Ceff), "Hz", "1/(2π · 5 mΩ · 3.29 µF)")
     # Far below the upper end of both windows.
     assert Ceff < D("12e-6") and Resr < D("0.25")
     spare = v("fed.CapacitanceMargin", Ceff - D("2.2e-6"), "F", "3.29 µF - 2.2 µF")
     esr = v("fed.ESRMargin", Resr, "Ω", "5 mΩ above nothing")
-    v("fed.LeastMarked", D("2.2e-6") / D("0.7"), "F", "2.2 µF/70 %")
+    v("fed.LeastMarked", D("2.2e-6") / Kout, "F", "2.2 µF/70 %")
     sag_jump = v("sag.Jump", Istep * Resr, "V", "87 mA · 5 mΩ")
-    sag = v("sag.Sag", Istep * D("4e-6") / Ceff, "V", "348 nC/3.29 µF")
+    sag = v("sag.Sag", Istep * tloop / Ceff, "V", "348 nC/3.29 µF")
     sag_dip = v("sag.Dip", sag_jump + sag, "V", "both")
     v("sag.Capacitance", Ceff, "F", "as fed.Effective")
     margin(spare - D("0.5e-6"), "F", "1.09 µF - 0.5 µF")
@@ -183,13 +186,15 @@ def note(v, margin, s):
 
     # A shorted cable.
     Crail = v("Crail", D("22e-6"), "F", given + ": 22 µF")
-    excess = v("back.Excess", Vout - D("0.6"), "V", "2.99337 V - 0.6 V")
+    Vbody = v("Vbody", D("0.6"), "V", given)
+    Ibody = v("Ibody", D("3"), "A", given)
+    excess = v("back.Excess", Vout - Vbody, "V", "2.99337 V - 0.6 V")
     peak = v("back.Peak", excess / R, "A", "2.39337 V/1.08 Ω")
-    room = v("back.Margin", 3 - peak, "A", "3 A less the peak")
+    room = v("back.Margin", Ibody - peak, "A", "3 A less the peak")
     v("back.TimeConstant", R * Crail, "s", "1.08 Ω · 22 µF")
     charge = v("back.Charge", Crail * excess, "C", "22 µF · 2.39337 V")
     # What the rail has lost between the output and the diode's voltage.
-    v("back.Energy", Crail * (Vout**2 - D("0.6") ** 2) / 2, "J", "22 µF/2 · (2.99337² - 0.6²) V²")
+    v("back.Energy", Crail * (Vout**2 - Vbody**2) / 2, "J", "22 µF/2 · (2.99337² - 0.6²) V²")
     margin(room, "A", "as back.Margin")
 
 

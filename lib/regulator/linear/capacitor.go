@@ -7,6 +7,8 @@ import (
 	"ohmwright/units"
 )
 
+var whole = units.MustParse("100 %")
+
 // OutputCapacitorInputs are the arguments of OutputCapacitor.
 type OutputCapacitorInputs struct {
 	Marked           units.Quantity // capacitance as printed, with its tolerance, F
@@ -63,7 +65,7 @@ type OutputCapacitorResult struct {
 // a plain ceramic capacitor; newer ones ask for nothing else.
 func OutputCapacitor(in OutputCapacitorInputs) (OutputCapacitorResult, error) {
 	const function = "linear.OutputCapacitor"
-	kept := units.Number(1)
+	kept := whole
 	if argument.Given(in.Kept) {
 		kept = in.Kept
 	}
@@ -82,7 +84,7 @@ func OutputCapacitor(in OutputCapacitorInputs) (OutputCapacitorResult, error) {
 		return OutputCapacitorResult{}, err
 	}
 	if err := argument.First(function,
-		argument.AtMost("Kept", kept, "all of it", units.Number(1), "write the share that is left, not the one that is lost"),
+		argument.AtMost("Kept", kept, "the whole", whole, "write the share that is left, not the one that is lost"),
 		argument.AtLeast("MostESR", in.MostESR, "LeastESR", leastESR, "take both from the data sheet"),
 	); err != nil {
 		return OutputCapacitorResult{}, err

@@ -96,7 +96,7 @@ func Loss(in LossInputs) (LossResult, error) {
 	inputCurrent := load.Add(ground)
 	if err := argument.First(function,
 		argument.AtMost("Output", output, "Input", input, tooLowMend),
-		argument.Current.Positive("Load and Ground together", inputCurrent),
+		argument.Current.Positive("the sum of Load and Ground", inputCurrent),
 	); err != nil {
 		return LossResult{}, err
 	}

@@ -116,7 +116,7 @@ func TestRefusals(t *testing.T) {
 
 		{"output above input", loss(q("3.3 V"), q("5 V"), q("1 A"), none), "linear.Loss: Output is 5 V; it must not be above Input, 3.3 V: a linear regulator only lowers: raise the input, or give what comes out in dropout (Headroom's Delivered)"},
 		{"output above input in a case", loss(wide, q("3.3 V"), q("1 A"), none), "linear.Loss: Output is 3.3 V where Vin is 2.5 V; it must not be above Input, 5 V: a linear regulator only lowers: raise the input, or give what comes out in dropout (Headroom's Delivered)"},
-		{"no current at all", loss(q("5 V"), q("3.3 V"), q("0 A"), none), "linear.Loss: Load and Ground together is 0 A; it must be above 0 A: write its current, such as 1 mA"},
+		{"no current at all", loss(q("5 V"), q("3.3 V"), q("0 A"), none), "linear.Loss: the sum of Load and Ground is 0 A; it must be above 0 A: write its current, such as 1 mA"},
 		{"negative ground current", loss(q("5 V"), q("3.3 V"), q("1 A"), q("-1 mA")), "linear.Loss: Ground is −1 mA; it must not be below 0 A: check its sign and the formula it comes from"},
 		{"load as a power", loss(q("5 V"), q("3.3 V"), q("1 W"), none), "linear.Loss: Load is 1 W; it must be a current: write it in A, such as 1 mA"},
 
@@ -131,7 +131,7 @@ func TestRefusals(t *testing.T) {
 		{"negative least load", set(func(in *SettingInputs) { in.LeastLoad = q("-1 mA") }), "linear.Setting: LeastLoad is −1 mA; it must not be below 0 A: check its sign and the formula it comes from"},
 		{"divider refuses", set(func(in *SettingInputs) { in.Lower = q("0 Ω") }), "linear.Setting: divider.FeedbackOutput: Lower is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ"},
 
-		{"kept too much", capacitor(func(in *OutputCapacitorInputs) { in.Kept = q("120 %") }), "linear.OutputCapacitor: Kept is 120 %; it must not be above all of it, 1: write the share that is left, not the one that is lost"},
+		{"kept too much", capacitor(func(in *OutputCapacitorInputs) { in.Kept = q("120 %") }), "linear.OutputCapacitor: Kept is 120 %; it must not be above the whole, 100 %: write the share that is left, not the one that is lost"},
 		{"nothing kept", capacitor(func(in *OutputCapacitorInputs) { in.Kept = q("0 %") }), "linear.OutputCapacitor: Kept is 0 %; it must be above 0 %: write its share, such as 60 %"},
 		{"kept as a capacitance", capacitor(func(in *OutputCapacitorInputs) { in.Kept = q("6 µF") }), "linear.OutputCapacitor: Kept is 6 µF; it must be a share: write it in %, such as 60 %"},
 		{"ESR window in reverse", capacitor(func(in *OutputCapacitorInputs) { in.LeastESR = q("2 Ω") }), "linear.OutputCapacitor: MostESR is 1 Ω; it must not be below LeastESR, 2 Ω: take both from the data sheet"},
