@@ -6,7 +6,7 @@ import (
 	"go/doc"
 	"go/parser"
 	"go/token"
-	"os"
+	"io/fs"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -15,16 +15,18 @@ import (
 	"ohmwright/lib/argument"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/preferred"
+	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/thermal"
 )
 
 // sources are the embedded sources of every package; a new package joins
 // here, and TestEveryPackageIsListed says so.
 var sources = map[string]embed.FS{
-	"argument":  argument.Source,
-	"divider":   divider.Source,
-	"preferred": preferred.Source,
-	"thermal":   thermal.Source,
+	"argument":         argument.Source,
+	"divider":          divider.Source,
+	"preferred":        preferred.Source,
+	"regulator/linear": linear.Source,
+	"thermal":          thermal.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred
@@ -55,14 +57,18 @@ func parsed(t *testing.T, name string) (*token.FileSet, []*ast.File) {
 
 func TestEveryPackageIsListed(t *testing.T) {
 	t.Parallel()
-	entries, err := os.ReadDir(".")
+	err := filepath.WalkDir(".", func(path string, e fs.DirEntry, err error) error {
+		if err != nil || !e.IsDir() || path == "." {
+			return err
+		}
+		files, err := filepath.Glob(filepath.Join(path, "*.go"))
+		if _, ok := sources[filepath.ToSlash(path)]; len(files) > 0 && !ok {
+			t.Errorf("package %s is not in the list of this test", path)
+		}
+		return err
+	})
 	if err != nil {
 		t.Fatal(err)
-	}
-	for _, e := range entries {
-		if _, ok := sources[e.Name()]; e.IsDir() && !ok {
-			t.Errorf("package %s is not in the list of this test", e.Name())
-		}
 	}
 }
 

@@ -196,8 +196,11 @@ func (p *Parsed) commentsOf(f *ast.File) *comments {
 		case nil, *ast.File, *ast.Comment, *ast.CommentGroup:
 			return n != nil
 		}
-		if at, ok := p.offset(n.Pos()); ok && at >= 0 {
-			c.code[c.file.Line(n.Pos())] = true
+		// The end too: a line may hold nothing but the brackets that close a call.
+		for _, pos := range [2]token.Pos{n.Pos(), n.End() - 1} {
+			if at, ok := p.offset(pos); ok && at >= 0 {
+				c.code[c.file.Line(pos)] = true
+			}
 		}
 		return true
 	})

@@ -207,6 +207,10 @@ two := 6V // first [note] second [datasheet table 6.5, rev [B]]
 
 bare := 7V
 a, b := 1V, 2V // both [lab]
+many := Max(
+	1V,
+) // of several [sum]
+next := 8V
 `)
 	for _, c := range []struct{ name, description, source, reason string }{
 		{"Rtop", "upper resistor", "assumed", "Ten times the pin current, and still little."},
@@ -217,6 +221,8 @@ a, b := 1V, 2V // both [lab]
 		{"bare", "", "", ""},
 		{"a", "both", "lab", ""},
 		{"b", "both", "lab", ""},
+		{"many", "of several", "sum", ""},
+		{"next", "", "", ""},
 	} {
 		e := entry(rs, c.name)
 		if e == nil {

@@ -42,6 +42,10 @@ var (
 	Time              = kind("time", "s", "10 µs")
 	ThermalResistance = kind("thermal resistance", "K/W", "62 K/W")
 	Slope             = kind("power per kelvin", "W/K", "5 mW/K")
+	Inductance        = kind("inductance", "H", "10 µH")
+	Frequency         = kind("frequency", "Hz", "100 kHz")
+	Share             = kind("share", "%", "60 %")
+	Gain              = kind("ratio in decibels", "dB", "60 dB")
 )
 
 var (
@@ -233,6 +237,15 @@ func AtLeast(name string, x units.Quantity, floorName string, floor units.Quanti
 		return nil
 	}
 	return fmt.Errorf("%s is %s; it must not be below %s, %s: %s", name, at[0], floorName, at[1], mend)
+}
+
+// AtMost checks, likewise, that x is not above ceiling.
+func AtMost(name string, x units.Quantity, ceilingName string, ceiling units.Quantity, mend string) error {
+	at := Below(ceiling, x, x, ceiling)
+	if at == nil {
+		return nil
+	}
+	return fmt.Errorf("%s is %s; it must not be above %s, %s: %s", name, at[0], ceilingName, at[1], mend)
 }
 
 // Count checks that n lies from least to most; mend says what to write.

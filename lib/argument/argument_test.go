@@ -96,6 +96,8 @@ func TestLimits(t *testing.T) {
 		{"above, held", Above("Output", q("2 V"), "Reference", q("1 V"), "raise it"), ""},
 		{"at least", AtLeast("Output", q("0.5 V"), "Reference", q("1 V"), "raise it"), "Output is 500 mV; it must not be below Reference, 1 V: raise it"},
 		{"at least, held", AtLeast("Output", q("1 V"), "Reference", q("1 V"), "raise it"), ""},
+		{"at most", AtMost("Load", q("2 A"), "Rated", q("1 A"), "lower it"), "Load is 2 A; it must not be above Rated, 1 A: lower it"},
+		{"at most, held", AtMost("Load", q("1 A"), "Rated", q("1 A"), "lower it"), ""},
 		{"count low", Count("Bits", 0, 1, 32, "write it"), "Bits is 0; it must be from 1 to 32: write it"},
 		{"count high", Count("Bits", 33, 1, 32, "write it"), "Bits is 33; it must be from 1 to 32: write it"},
 		{"count, held", Count("Bits", 32, 1, 32, "write it"), ""},
@@ -128,6 +130,8 @@ func TestChecksOfEveryCase(t *testing.T) {
 		{Above("x", q("2 V"), "the offset", v, "use more"), "x is 2 V where Voff is 3 V; it must be above the offset, 3 V: use more"},
 		{AtLeast("Tj", q("50 °C"), "the air", hot, "look again"), "Tj is 50 °C where Ta is 60 °C; it must not be below the air, 60 °C: look again"},
 		{AtLeast("Tj", q("60 °C"), "the air", hot, "look again"), ""},
+		{AtMost("x", v, "the limit", q("2 V"), "use less"), "x is 3 V where Voff is 3 V; it must not be above the limit, 2 V: use less"},
+		{AtMost("x", v, "the limit", q("3 V"), "use less"), ""},
 	} {
 		got := ""
 		if c.got != nil {

@@ -7,6 +7,11 @@ line states a formula of physics, its numbers and its result.
 
     python3 -B 10-supply-sense.py > 10-supply-sense.csv
     python3 -B 20-logic-rail.py > 20-logic-rail.csv
+    python3 -B 30-sensor-rail.py > 30-sensor-rail.csv
+
+A note whose values need roots, exponentials and logarithms computes in
+decimals of 40 digits instead of fractions, with the functions of Python's
+decimal module, which are correctly rounded.
 """
 
 import csv
@@ -51,10 +56,12 @@ class Table:
     and its upper limit. The body of the note is computed at the usual values,
     which makes the lines, and then at every corner: in these notes every value
     rises or falls all the way with each of its sources, so its extremes are at
+    corners. level names values that depend on a source but are the same at all
     corners.
     """
 
-    def __init__(self, sources):
+    def __init__(self, sources, level=()):
+        self.level = level
         self.sources = {name: tuple(F(x) for x in limits) for name, limits in sources.items()}
 
     def run(self, body):
@@ -85,12 +92,15 @@ class Table:
         out.writerow(["name", "si", "unit", "how", "low_si", "high_si"])
         for name, (x, unit, how) in self.lines.items():
             low, high = self.low[name], self.high[name]
-            out.writerow([name, number(x), unit, how] + (["", ""] if low == high else [number(low), number(high)]))
+            exact = low == high and name not in self.level
+            out.writerow([name, number(x), unit, how] + (["", ""] if exact else [number(low), number(high)]))
 
 
 def number(x):
     """20 significant digits, more than any float64 has."""
-    text = format(Decimal(x.numerator) / Decimal(x.denominator), ".20g")
+    if isinstance(x, Fraction):
+        x = Decimal(x.numerator) / Decimal(x.denominator)
+    text = format(+x, ".20g")
     mantissa, _, exponent = text.partition("e")
     if "." in mantissa:
         mantissa = mantissa.rstrip("0").rstrip(".")

@@ -3,6 +3,7 @@ package host
 import (
 	"go/types"
 	"path"
+	"slices"
 	"strings"
 
 	"github.com/agext/levenshtein"
@@ -52,12 +53,13 @@ func (w *World) refuseImport(p string) *Refusal {
 	}
 	var own, standard []string
 	for _, path := range w.Paths() {
-		if name, ok := strings.CutPrefix(path, "ohmwright/"); !ok {
+		if !strings.HasPrefix(path, "ohmwright/") {
 			standard = append(standard, path)
 		} else if allow.InScope(path) {
-			own = append(own, strings.TrimPrefix(name, "lib/"))
+			own = append(own, w.packages[path].Name())
 		}
 	}
+	slices.Sort(own)
 	r.Hint = "cells can use " + strings.Join(standard, ", ") + ", and without an import " + strings.Join(own, ", ")
 	return r
 }

@@ -16,6 +16,7 @@ import (
 	"ohmwright/lib/argument"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/preferred"
+	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
 	"reflect"
@@ -192,15 +193,20 @@ func Table(path string) map[string]reflect.Value {
 		return map[string]reflect.Value{
 			"Above":             reflect.ValueOf(argument.Above),
 			"AtLeast":           reflect.ValueOf(argument.AtLeast),
+			"AtMost":            reflect.ValueOf(argument.AtMost),
 			"Below":             reflect.ValueOf(argument.Below),
 			"Capacitance":       reflect.ValueOf(&argument.Capacitance).Elem(),
 			"Count":             reflect.ValueOf(argument.Count),
 			"Current":           reflect.ValueOf(&argument.Current).Elem(),
 			"First":             reflect.ValueOf(argument.First),
+			"Frequency":         reflect.ValueOf(&argument.Frequency).Elem(),
+			"Gain":              reflect.ValueOf(&argument.Gain).Elem(),
 			"Given":             reflect.ValueOf(argument.Given),
+			"Inductance":        reflect.ValueOf(&argument.Inductance).Elem(),
 			"NotAbove":          reflect.ValueOf(argument.NotAbove),
 			"Power":             reflect.ValueOf(&argument.Power).Elem(),
 			"Resistance":        reflect.ValueOf(&argument.Resistance).Elem(),
+			"Share":             reflect.ValueOf(&argument.Share).Elem(),
 			"Size":              reflect.ValueOf(argument.Size),
 			"Slope":             reflect.ValueOf(&argument.Slope).Elem(),
 			"Temperature":       reflect.ValueOf(argument.Temperature),
@@ -271,6 +277,55 @@ func Table(path string) map[string]reflect.Value {
 			"Marking":       reflect.ValueOf((*preferred.Marking)(nil)),
 			"Pair":          reflect.ValueOf((*preferred.Pair)(nil)),
 			"Series":        reflect.ValueOf((*preferred.Series)(nil)),
+		}
+	case "ohmwright/lib/regulator/linear":
+		return map[string]reflect.Value{
+			"Dropout":               reflect.ValueOf(linear.Dropout),
+			"DropoutAtLoad":         reflect.ValueOf(linear.DropoutAtLoad),
+			"DropoutOfSwitch":       reflect.ValueOf(linear.DropoutOfSwitch),
+			"ESRZero":               reflect.ValueOf(linear.ESRZero),
+			"GroundCurrent":         reflect.ValueOf(linear.GroundCurrent),
+			"Headroom":              reflect.ValueOf(linear.Headroom),
+			"Heat":                  reflect.ValueOf(linear.Heat),
+			"HotPlug":               reflect.ValueOf(linear.HotPlug),
+			"InputCapacitor":        reflect.ValueOf(linear.InputCapacitor),
+			"InputDip":              reflect.ValueOf(linear.InputDip),
+			"LoadStep":              reflect.ValueOf(linear.LoadStep),
+			"LoadStepCapacitor":     reflect.ValueOf(linear.LoadStepCapacitor),
+			"Loss":                  reflect.ValueOf(linear.Loss),
+			"NeededRejection":       reflect.ValueOf(linear.NeededRejection),
+			"OutputCapacitor":       reflect.ValueOf(linear.OutputCapacitor),
+			"Rejection":             reflect.ValueOf(linear.Rejection),
+			"RejectionOfLoop":       reflect.ValueOf(linear.RejectionOfLoop),
+			"ReverseCurrent":        reflect.ValueOf(linear.ReverseCurrent),
+			"Ripple":                reflect.ValueOf(linear.Ripple),
+			"Setting":               reflect.ValueOf(linear.Setting),
+			"Surge":                 reflect.ValueOf(linear.Surge),
+			"DropoutCurve":          reflect.ValueOf((*linear.DropoutCurve)(nil)),
+			"ESRZeroInputs":         reflect.ValueOf((*linear.ESRZeroInputs)(nil)),
+			"ESRZeroResult":         reflect.ValueOf((*linear.ESRZeroResult)(nil)),
+			"HeadroomInputs":        reflect.ValueOf((*linear.HeadroomInputs)(nil)),
+			"HeadroomResult":        reflect.ValueOf((*linear.HeadroomResult)(nil)),
+			"HeatInputs":            reflect.ValueOf((*linear.HeatInputs)(nil)),
+			"HeatResult":            reflect.ValueOf((*linear.HeatResult)(nil)),
+			"HotPlugInputs":         reflect.ValueOf((*linear.HotPlugInputs)(nil)),
+			"HotPlugResult":         reflect.ValueOf((*linear.HotPlugResult)(nil)),
+			"InputInputs":           reflect.ValueOf((*linear.InputInputs)(nil)),
+			"InputResult":           reflect.ValueOf((*linear.InputResult)(nil)),
+			"LoadPoint":             reflect.ValueOf((*linear.LoadPoint)(nil)),
+			"LoadStepInputs":        reflect.ValueOf((*linear.LoadStepInputs)(nil)),
+			"LoadStepResult":        reflect.ValueOf((*linear.LoadStepResult)(nil)),
+			"LossInputs":            reflect.ValueOf((*linear.LossInputs)(nil)),
+			"LossResult":            reflect.ValueOf((*linear.LossResult)(nil)),
+			"OutputCapacitorInputs": reflect.ValueOf((*linear.OutputCapacitorInputs)(nil)),
+			"OutputCapacitorResult": reflect.ValueOf((*linear.OutputCapacitorResult)(nil)),
+			"RejectionPoint":        reflect.ValueOf((*linear.RejectionPoint)(nil)),
+			"ReverseInputs":         reflect.ValueOf((*linear.ReverseInputs)(nil)),
+			"ReverseResult":         reflect.ValueOf((*linear.ReverseResult)(nil)),
+			"SettingInputs":         reflect.ValueOf((*linear.SettingInputs)(nil)),
+			"SettingResult":         reflect.ValueOf((*linear.SettingResult)(nil)),
+			"SurgeInputs":           reflect.ValueOf((*linear.SurgeInputs)(nil)),
+			"SurgeResult":           reflect.ValueOf((*linear.SurgeResult)(nil)),
 		}
 	case "ohmwright/lib/thermal":
 		return map[string]reflect.Value{
@@ -556,6 +611,8 @@ func Source(path string) *embed.FS {
 		return &divider.Source
 	case "ohmwright/lib/preferred":
 		return &preferred.Source
+	case "ohmwright/lib/regulator/linear":
+		return &linear.Source
 	case "ohmwright/lib/thermal":
 		return &thermal.Source
 	}

@@ -1,0 +1,264 @@
+package linear
+
+import (
+	"math"
+	"testing"
+
+	"ohmwright/units"
+
+	"pgregory.net/rapid"
+)
+
+// Every message of the package, exactly, and for each check one argument
+// that meets it.
+func TestRefusals(t *testing.T) {
+	t.Parallel()
+	e := func(_ any, err error) error { return err }
+	var none units.Quantity
+	load := func(load, value string) LoadPoint { return LoadPoint{q(load), q(value)} }
+	drop := func(points ...LoadPoint) error { return e(DropoutAtLoad(points, q("100 mA"))) }
+	curves := func(change func(c []DropoutCurve) ([]DropoutCurve, units.Quantity, units.Quantity)) error {
+		return e(Dropout(change(twoCurves())))
+	}
+	headroom := func(input, output, dropout, ripple units.Quantity) error {
+		return e(Headroom(HeadroomInputs{input, output, dropout, ripple}))
+	}
+	loss := func(input, output, load, ground units.Quantity) error {
+		return e(Loss(LossInputs{input, output, load, ground}))
+	}
+	heat := func(change func(*HeatInputs)) error {
+		in := HeatInputs{
+			Input: q("5 V"), Output: q("3.3 V"), Load: q("280 mA"), Ground: q("1 mA"),
+			Ambient: q("60 °C"), Resistance: q("62 K/W"), Limit: q("125 °C"),
+		}
+		change(&in)
+		return e(Heat(in))
+	}
+	set := func(change func(*SettingInputs)) error {
+		in := SettingInputs{Reference: q("0.8 V"), Upper: q("37.4 kΩ"), Lower: q("12 kΩ"), Wanted: q("3.3 V")}
+		change(&in)
+		return e(Setting(in))
+	}
+	capacitor := func(change func(*OutputCapacitorInputs)) error {
+		in := OutputCapacitorInputs{Marked: q("10 µF"), ESR: q("5 mΩ"), LeastCapacitance: q("2.2 µF"), MostESR: q("1 Ω")}
+		change(&in)
+		return e(OutputCapacitor(in))
+	}
+	zero := func(change func(*ESRZeroInputs)) error {
+		in := ESRZeroInputs{Capacitance: q("10 µF"), Resistance: q("1 Ω"), Lowest: q("5 kHz"), Highest: q("50 kHz")}
+		change(&in)
+		return e(ESRZero(in))
+	}
+	step := LoadStepInputs{Step: q("200 mA"), Response: q("5 µs"), ESR: q("20 mΩ")}
+	stepping := func(change func(*LoadStepInputs)) LoadStepInputs { in := step; change(&in); return in }
+	input := InputInputs{Step: q("280 mA"), Inductance: q("1 µH"), ESR: q("10 mΩ")}
+	feeding := func(change func(*InputInputs)) InputInputs { in := input; change(&in); return in }
+	plug := func(change func(*HotPlugInputs)) error {
+		in := HotPlugInputs{Input: q("24 V"), Inductance: q("1 µH"), Capacitance: q("10 µF"), Resistance: q("100 mΩ"), Rating: q("40 V")}
+		change(&in)
+		return e(HotPlug(in))
+	}
+	reject := func(f string, points ...RejectionPoint) error { return e(Rejection(points, q(f))) }
+	low, high := RejectionPoint{q("1 kHz"), q("60 dB")}, RejectionPoint{q("100 kHz"), q("20 dB")}
+	reverse := func(change func(*ReverseInputs)) error {
+		in := ReverseInputs{Output: q("5 V"), Forward: q("0.7 V"), Resistance: q("200 mΩ"), Capacitance: q("100 µF"), Rated: q("1 A")}
+		change(&in)
+		return e(ReverseCurrent(in))
+	}
+	surge := func(change func(*SurgeInputs)) error {
+		in := SurgeInputs{Peak: q("79 V"), Source: q("0.5 Ω"), Duration: q("40 ms"), Clamp: q("36 V"), Rating: q("40 V"), Output: q("5 V"), Load: q("1 A")}
+		change(&in)
+		return e(Surge(in))
+	}
+	study := units.NewStudy(units.StudyOptions{})
+	wide := study.Place("v", "Vin", units.Range(q("2.5 V"), q("5 V"), q("5.5 V")))
+	for _, test := range []struct {
+		name string
+		err  error
+		want string
+	}{
+		{"one point", drop(load("0 A", "0 V")), "linear.DropoutAtLoad: curve needs at least two points and has 1: write load and value of each"},
+		{"falling loads", drop(load("500 mA", "0 V"), load("0 A", "1 V")), "linear.DropoutAtLoad: the load of point 2 of curve is 0 A; it must be above that of point 1, 500 mA: write the points with rising loads"},
+		{"beyond the curve", drop(load("0 A", "0 V"), load("50 mA", "1 V")), "linear.DropoutAtLoad: load is 100 mA; it must not be above the last point of curve, 50 mA: give the curve a point there"},
+		{"before the curve", drop(load("200 mA", "0 V"), load("500 mA", "1 V")), "linear.DropoutAtLoad: load is 100 mA; it must not be below the first point of curve, 200 mA: give the curve a point there"},
+		{"curve of currents", drop(load("0 A", "0 A"), load("500 mA", "1 A")), "linear.DropoutAtLoad: the value of point 1 of curve is 0 A; it must be a voltage: write it in V, such as 3.3 V"},
+		{"point without load", drop(LoadPoint{none, q("0 V")}, load("500 mA", "1 V")), "linear.DropoutAtLoad: the load of point 1 of curve is not given, or is the bare number 0: write its current, such as 1 mA"},
+		{"no load", e(DropoutAtLoad(twoCurves()[0].Points, none)), "linear.DropoutAtLoad: load is not given, or is the bare number 0: write its current, such as 1 mA"},
+		{"ground curve of voltages", e(GroundCurrent(twoCurves()[0].Points, q("100 mA"))), "linear.GroundCurrent: the value of point 1 of curve is 0 V; it must be a current: write it in A, such as 1 mA"},
+
+		{"single temperature", curves(func(c []DropoutCurve) ([]DropoutCurve, units.Quantity, units.Quantity) {
+			return c[:1], q("1 mA"), q("25 °C")
+		}), "linear.Dropout: curves needs at least two temperatures and has 1: use DropoutAtLoad for a single curve"},
+		{"falling temperatures", curves(func(c []DropoutCurve) ([]DropoutCurve, units.Quantity, units.Quantity) {
+			c[0].Temperature = q("150 °C")
+			return c, q("1 mA"), q("25 °C")
+		}), "linear.Dropout: the temperature of curve 2 is 125 °C; it must be above that of curve 1, 150 °C: write the curves with rising temperatures"},
+		{"temperature as a difference", curves(func(c []DropoutCurve) ([]DropoutCurve, units.Quantity, units.Quantity) {
+			return c, q("1 mA"), q("25 K")
+		}), "linear.Dropout: temperature is 25 K; it must be a temperature on the scale, not a difference: write it in °C, such as 25 °C"},
+		{"curve without temperature", curves(func(c []DropoutCurve) ([]DropoutCurve, units.Quantity, units.Quantity) {
+			c[1].Temperature = none
+			return c, q("1 mA"), q("25 °C")
+		}), "linear.Dropout: the temperature of curve 2 is not given, or is the bare number 0: write a temperature, such as 25 °C"},
+		{"too cold", curves(func(c []DropoutCurve) ([]DropoutCurve, units.Quantity, units.Quantity) {
+			return c, q("1 mA"), q("-20 °C")
+		}), "linear.Dropout: temperature is −20 °C; it must not be below the first point of curves, 25 °C: give the curve a point there"},
+		{"second curve is short", curves(func(c []DropoutCurve) ([]DropoutCurve, units.Quantity, units.Quantity) {
+			c[1].Points = c[1].Points[:1]
+			return c, q("1 mA"), q("25 °C")
+		}), "linear.Dropout: curve 2 needs at least two points and has 1: write load and value of each"},
+		{"beyond the stated load", e(DropoutOfSwitch(q("450 mV"), q("500 mA"), q("600 mA"))), "linear.DropoutOfSwitch: load is 600 mA; it must not be above at, 500 mA: the data sheet states nothing beyond; choose a larger regulator"},
+		{"no stated dropout", e(DropoutOfSwitch(q("0 V"), q("500 mA"), q("100 mA"))), "linear.DropoutOfSwitch: stated is 0 V; it must be above 0 V: write its voltage, such as 3.3 V"},
+
+		{"no input", headroom(none, q("3.3 V"), q("0 V"), none), "linear.Headroom: Input is not given, or is the bare number 0: write its voltage, such as 3.3 V"},
+		{"negative dropout", headroom(q("5 V"), q("3.3 V"), q("-1 V"), none), "linear.Headroom: Dropout is −1 V; it must not be below 0 V: check its sign and the formula it comes from"},
+		{"ripple through zero", headroom(q("5 V"), q("3.3 V"), q("1 V"), q("11 V")), "linear.Headroom: Ripple is 11 V; it must not be above twice Input, 10 V: write it peak to peak, and the average for Input"},
+
+		{"output above input", loss(q("3.3 V"), q("5 V"), q("1 A"), none), "linear.Loss: Output is 5 V; it must not be above Input, 3.3 V: a linear regulator only lowers: raise the input, or give what comes out in dropout (Headroom's Delivered)"},
+		{"output above input in a case", loss(wide, q("3.3 V"), q("1 A"), none), "linear.Loss: Output is 3.3 V where Vin is 2.5 V; it must not be above Input, 2.5 V: a linear regulator only lowers: raise the input, or give what comes out in dropout (Headroom's Delivered)"},
+		{"no current at all", loss(q("5 V"), q("3.3 V"), q("0 A"), none), "linear.Loss: the sum of Load and Ground is 0 A; it must be above 0 A: write its current, such as 1 mA"},
+		{"negative ground current", loss(q("5 V"), q("3.3 V"), q("1 A"), q("-1 mA")), "linear.Loss: Ground is −1 mA; it must not be below 0 A: check its sign and the formula it comes from"},
+		{"load as a power", loss(q("5 V"), q("3.3 V"), q("1 W"), none), "linear.Loss: Load is 1 W; it must be a current: write it in A, such as 1 mA"},
+
+		{"heat at the input", heat(func(in *HeatInputs) { in.Output = q("5 V") }), "linear.Heat: Input is 5 V; it must be above Output, 5 V: a linear regulator only lowers: raise the input, or give what comes out in dropout (Headroom's Delivered)"},
+		{"limit below the air", heat(func(in *HeatInputs) { in.Limit = q("50 °C") }), "linear.Heat: Limit is 50 °C; it must be above Ambient, 60 °C: lower the ambient temperature or choose a part with a higher limit"},
+		{"ground current alone", heat(func(in *HeatInputs) { in.Ground = q("1 A") }), "linear.Heat: the loss that Ambient allows is 1.048 W; it must be above that of Ground alone, 5 W: no load is left: lower Input or Resistance, or choose a part with less ground current"},
+		{"no thermal resistance", heat(func(in *HeatInputs) { in.Resistance = q("0 K/W") }), "linear.Heat: Resistance is 0 K/W; it must be above 0 K/W: write its thermal resistance, such as 62 K/W"},
+		{"rating of nothing", heat(func(in *HeatInputs) { in.Rated = q("0 A") }), "linear.Heat: Rated is 0 A; it must be above 0 A: write its current, such as 1 mA"},
+		{"air as a difference", heat(func(in *HeatInputs) { in.Ambient = q("60 K") }), "linear.Heat: Ambient is 60 K; it must be a temperature on the scale, not a difference: write it in °C, such as 25 °C"},
+
+		{"nothing wanted", set(func(in *SettingInputs) { in.Wanted = none }), "linear.Setting: Wanted is not given, or is the bare number 0: write its voltage, such as 3.3 V"},
+		{"negative least load", set(func(in *SettingInputs) { in.LeastLoad = q("-1 mA") }), "linear.Setting: LeastLoad is −1 mA; it must not be below 0 A: check its sign and the formula it comes from"},
+		{"divider refuses", set(func(in *SettingInputs) { in.Lower = q("0 Ω") }), "linear.Setting: divider.FeedbackOutput: Lower is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ"},
+
+		{"kept too much", capacitor(func(in *OutputCapacitorInputs) { in.Kept = q("120 %") }), "linear.OutputCapacitor: Kept is 120 %; it must not be above the whole, 100 %: write the share that is left, not the one that is lost"},
+		{"nothing kept", capacitor(func(in *OutputCapacitorInputs) { in.Kept = q("0 %") }), "linear.OutputCapacitor: Kept is 0 %; it must be above 0 %: write its share, such as 60 %"},
+		{"kept as a capacitance", capacitor(func(in *OutputCapacitorInputs) { in.Kept = q("6 µF") }), "linear.OutputCapacitor: Kept is 6 µF; it must be a share: write it in %, such as 60 %"},
+		{"ESR window in reverse", capacitor(func(in *OutputCapacitorInputs) { in.LeastESR = q("2 Ω") }), "linear.OutputCapacitor: MostESR is 1 Ω; it must not be below LeastESR, 2 Ω: take both from the data sheet"},
+		{"window in reverse", capacitor(func(in *OutputCapacitorInputs) { in.MostCapacitance = q("1 µF") }), "linear.OutputCapacitor: MostCapacitance is 1 µF; it must not be below LeastCapacitance, 2.2 µF: take both from the data sheet"},
+		{"no ESR", capacitor(func(in *OutputCapacitorInputs) { in.ESR = none }), "linear.OutputCapacitor: ESR is not given, or is the bare number 0: write its resistance, such as 10 kΩ"},
+		{"no window", capacitor(func(in *OutputCapacitorInputs) { in.MostESR = none }), "linear.OutputCapacitor: MostESR is not given, or is the bare number 0: write its resistance, such as 10 kΩ"},
+		{"zero window in reverse", zero(func(in *ESRZeroInputs) { in.Highest = q("1 kHz") }), "linear.ESRZero: Highest is 1 kHz; it must be above Lowest, 5 kHz: write the two ends of the window in order"},
+		{"frequency as a time", zero(func(in *ESRZeroInputs) { in.Lowest = q("1 ms") }), "linear.ESRZero: Lowest is 1 ms; it must be a frequency: write it in Hz, such as 100 kHz"},
+
+		{"step with an allowance", e(LoadStep(stepping(func(in *LoadStepInputs) { in.Allowed = q("1 V") }))), "linear.LoadStep: Allowed is 1 V, but this function finds it: leave it out, or use LoadStepCapacitor to find the capacitor for it"},
+		{"step without a capacitor", e(LoadStep(step)), "linear.LoadStep: Capacitance is not given, or is the bare number 0: write its capacitance, such as 100 nF"},
+		{"step with a capacitor", e(LoadStepCapacitor(stepping(func(in *LoadStepInputs) { in.Capacitance = q("1 µF") }))), "linear.LoadStepCapacitor: Capacitance is 1 µF, but this function finds it: leave it out, or use LoadStep to see what it does"},
+		{"ESR takes all", e(LoadStepCapacitor(stepping(func(in *LoadStepInputs) { in.Allowed = q("4 mV") }))), "linear.LoadStepCapacitor: Allowed is 4 mV; it must be above what the ESR alone takes, 4 mV: lower the ESR or the step"},
+		{"input with an allowance", e(InputDip(feeding(func(in *InputInputs) { in.Allowed = q("1 V") }))), "linear.InputDip: Allowed is 1 V, but this function finds it: leave it out, or use InputCapacitor to find the capacitor for it"},
+		{"input without inductance", e(InputDip(feeding(func(in *InputInputs) { in.Inductance = q("0 H") }))), "linear.InputDip: Inductance is 0 H; it must be above 0 H: write its inductance, such as 10 µH"},
+		{"input with a capacitor", e(InputCapacitor(feeding(func(in *InputInputs) { in.Capacitance = q("1 µF") }))), "linear.InputCapacitor: Capacitance is 1 µF, but this function finds it: leave it out, or use InputDip to see what it does"},
+		{"input ESR takes all", e(InputCapacitor(feeding(func(in *InputInputs) { in.Allowed = q("1 mV") }))), "linear.InputCapacitor: Allowed is 1 mV; it must be above what the ESR alone takes, 2.8 mV: lower the ESR or the step"},
+		{"plug without resistance", plug(func(in *HotPlugInputs) { in.Resistance = none }), "linear.HotPlug: Resistance is not given, or is the bare number 0: write its resistance, such as 10 kΩ"},
+		{"plug without rating", plug(func(in *HotPlugInputs) { in.Rating = q("-1 V") }), "linear.HotPlug: Rating is −1 V; it must be above 0 V: check its sign and the formula it comes from"},
+
+		{"single figure", reject("1 kHz", low), "linear.Rejection: points needs at least two and has 1: write frequency and rejection of each, or use RejectionOfLoop"},
+		{"falling frequencies", reject("1 kHz", high, low), "linear.Rejection: the frequency of point 2 is 1 kHz; it must be above that of point 1, 100 kHz: write the points with rising frequencies"},
+		{"minus sign", reject("2 kHz", RejectionPoint{q("1 kHz"), q("-55 dB")}, high), "linear.Rejection: the rejection of point 1 is −55 dB; it must be above 0 dB: check its sign and the formula it comes from"},
+		{"rejection as a share", reject("2 kHz", RejectionPoint{q("1 kHz"), q("1 %")}, high), "linear.Rejection: the rejection of point 1 is 1 %; it must be a ratio in decibels: write it in dB, such as 60 dB"},
+		{"beyond the points", reject("1 MHz", low, high), "linear.Rejection: frequency is 1 MHz; it must not be above the last point of the curve, 100 kHz: give the curve a point there"},
+		{"below the points", reject("100 Hz", low, high), "linear.Rejection: frequency is 100 Hz; it must not be below the first point of the curve, 1 kHz: give the curve a point there"},
+		{"loop of nothing", e(RejectionOfLoop(q("20 dB"), q("1 kHz"), q("1 MHz"))), "linear.RejectionOfLoop: what is left of low is −40 dB; it must not be below nothing, 0 dB: the loop does nothing at this frequency; filter in front of the regulator"},
+		{"loop of too much", e(RejectionOfLoop(q("300 dB"), q("1 kHz"), q("1 MHz"))), "linear.RejectionOfLoop: low is 300 dB; it must not be above what can be measured, 200 dB: check the formula it comes from"},
+		{"ripple of too much", e(Ripple(q("1 V"), q("300 dB"))), "linear.Ripple: rejection is 300 dB; it must not be above what can be measured, 200 dB: check the formula it comes from"},
+		{"ripple with a minus sign", e(Ripple(q("1 V"), q("-65 dB"))), "linear.Ripple: rejection is −65 dB; it must not be below what a loop can add, −60 dB: write rejection above zero where ripple is made smaller"},
+		{"nothing allowed", e(NeededRejection(q("1 V"), q("0 V"))), "linear.NeededRejection: allowed is 0 V; it must be above 0 V: write its voltage, such as 3.3 V"},
+
+		{"reverse without resistance", reverse(func(in *ReverseInputs) { in.Resistance = q("0 Ω") }), "linear.ReverseCurrent: Resistance is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ"},
+		{"reverse with no forward drop", reverse(func(in *ReverseInputs) { in.Forward = none }), "linear.ReverseCurrent: Forward is not given, or is the bare number 0: write its voltage, such as 3.3 V"},
+		{"reversed battery", reverse(func(in *ReverseInputs) { in.Input = q("-12 V") }), "linear.ReverseCurrent: Input is −12 V; it must not be below 0 V: check its sign and the formula it comes from"},
+		{"surge without source", surge(func(in *SurgeInputs) { in.Source = none }), "linear.Surge: Source is not given, or is the bare number 0: write its resistance, such as 10 kΩ"},
+		{"surge without duration", surge(func(in *SurgeInputs) { in.Duration = q("0 s") }), "linear.Surge: Duration is 0 s; it must be above 0 s: write its time, such as 10 µs"},
+		{"clamp at zero", surge(func(in *SurgeInputs) { in.Clamp = q("0 V") }), "linear.Surge: Clamp is 0 V; it must be above 0 V: write its voltage, such as 3.3 V"},
+	} {
+		got := "no error"
+		if test.err != nil {
+			got = test.err.Error()
+		}
+		if got != test.want {
+			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
+		}
+	}
+}
+
+// Whatever the arguments, no function panics, and a result without an error
+// holds finite numbers only.
+func TestNothingInfiniteLeaves(t *testing.T) {
+	t.Parallel()
+	unitList := []string{"V", "A", "Ω", "F", "s", "H", "Hz", "K/W", "", "dB"}
+	good := []float64{1, 1, 10, 3.3, 1e-3, 5, 60, 1e3, 1e-6, 1e-12, 1e-29, 1e29}
+	bad := []float64{0, -1, -1e-29, -1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}
+	rapid.Check(t, func(t *rapid.T) {
+		quantity := func(unit string) units.Quantity {
+			switch rapid.IntRange(0, 60).Draw(t, "kind") {
+			case 0:
+				return units.Quantity{}
+			case 1:
+				unit = rapid.SampledFrom(unitList).Draw(t, "unit")
+			case 2:
+				return q("25 °C")
+			case 3, 4:
+				return of(rapid.SampledFrom(bad).Draw(t, "size"), unit)
+			}
+			return of(rapid.SampledFrom(good).Draw(t, "size"), unit)
+		}
+		point := func() units.Quantity {
+			if rapid.IntRange(0, 15).Draw(t, "kind") == 0 {
+				return q("0 °C").Add(of(rapid.SampledFrom([]float64{1e29, 1e31, -273.15, math.Inf(1), math.NaN()}).Draw(t, "size"), "K"))
+			}
+			return q(rapid.SampledFrom([]string{"-40 °C", "25 °C", "70 °C", "125 °C", "155 °C"}).Draw(t, "temperature"))
+		}
+		v := func() units.Quantity { return quantity("V") }
+		a := func() units.Quantity { return quantity("A") }
+		r := func() units.Quantity { return quantity("Ω") }
+		c := func() units.Quantity { return quantity("F") }
+		h := func() units.Quantity { return quantity("H") }
+		s := func() units.Quantity { return quantity("s") }
+		f := func() units.Quantity { return quantity("Hz") }
+		db := func() units.Quantity { return quantity("dB") }
+		curve := func(y func() units.Quantity) []LoadPoint { return []LoadPoint{{a(), y()}, {a(), y()}, {a(), y()}} }
+		for _, call := range []func() (any, error){
+			func() (any, error) {
+				return box(Dropout([]DropoutCurve{{point(), curve(v)}, {point(), curve(v)}}, a(), point()))
+			},
+			func() (any, error) { return box(DropoutAtLoad(curve(v), a())) },
+			func() (any, error) { return box(DropoutOfSwitch(v(), a(), a())) },
+			func() (any, error) { return box(Headroom(HeadroomInputs{v(), v(), v(), v()})) },
+			func() (any, error) { return box(GroundCurrent(curve(a), a())) },
+			func() (any, error) { return box(Loss(LossInputs{v(), v(), a(), a()})) },
+			func() (any, error) {
+				return box(Heat(HeatInputs{v(), v(), a(), a(), point(), quantity("K/W"), point(), a()}))
+			},
+			func() (any, error) { return box(Setting(SettingInputs{v(), r(), r(), a(), v(), a()})) },
+			func() (any, error) {
+				return box(OutputCapacitor(OutputCapacitorInputs{c(), quantity(""), r(), r(), c(), c(), r(), r()}))
+			},
+			func() (any, error) { return box(ESRZero(ESRZeroInputs{c(), r(), f(), f()})) },
+			func() (any, error) { return box(LoadStep(LoadStepInputs{a(), s(), c(), r(), units.Quantity{}})) },
+			func() (any, error) {
+				return box(LoadStepCapacitor(LoadStepInputs{a(), s(), units.Quantity{}, r(), v()}))
+			},
+			func() (any, error) { return box(InputDip(InputInputs{a(), h(), c(), r(), units.Quantity{}})) },
+			func() (any, error) { return box(InputCapacitor(InputInputs{a(), h(), units.Quantity{}, r(), v()})) },
+			func() (any, error) { return box(HotPlug(HotPlugInputs{v(), h(), c(), r(), v()})) },
+			func() (any, error) {
+				return box(Rejection([]RejectionPoint{{f(), db()}, {f(), db()}, {f(), db()}}, f()))
+			},
+			func() (any, error) { return box(RejectionOfLoop(db(), f(), f())) },
+			func() (any, error) { return box(Ripple(v(), db())) },
+			func() (any, error) { return box(NeededRejection(v(), v())) },
+			func() (any, error) { return box(ReverseCurrent(ReverseInputs{v(), v(), v(), r(), c(), a()})) },
+			func() (any, error) { return box(Surge(SurgeInputs{v(), r(), s(), v(), v(), v(), a()})) },
+		} {
+			result, err := call()
+			if err != nil {
+				continue
+			}
+			for name, x := range quantities(result) {
+				if math.IsNaN(x.SI()) || math.IsInf(x.SI(), 0) {
+					t.Fatalf("%T.%s is %v", result, name, x.SI())
+				}
+			}
+		}
+	})
+}
