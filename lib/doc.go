@@ -5,6 +5,7 @@
 //	preferred   preferred numbers, a stock of one's own, marking codes
 //	divider     plain, loaded, feedback and measuring dividers
 //	thermal     rise, chains, heat sinks, derating
+//	regulator   a folder: stepdown
 //
 // What every package keeps, and the tests of this folder hold it to:
 //

@@ -6,7 +6,9 @@ import (
 	"go/doc"
 	"go/parser"
 	"go/token"
+	"io/fs"
 	"os"
+	"path"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -15,16 +17,18 @@ import (
 	"ohmwright/lib/argument"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/preferred"
+	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/thermal"
 )
 
 // sources are the embedded sources of every package; a new package joins
 // here, and TestEveryPackageIsListed says so.
 var sources = map[string]embed.FS{
-	"argument":  argument.Source,
-	"divider":   divider.Source,
-	"preferred": preferred.Source,
-	"thermal":   thermal.Source,
+	"argument":           argument.Source,
+	"divider":            divider.Source,
+	"preferred":          preferred.Source,
+	"regulator/stepdown": stepdown.Source,
+	"thermal":            thermal.Source,
 }
 
 // byNumber are the packages that may read a bare number out of a quantity:
@@ -55,14 +59,19 @@ func parsed(t *testing.T, name string) (*token.FileSet, []*ast.File) {
 
 func TestEveryPackageIsListed(t *testing.T) {
 	t.Parallel()
-	entries, err := os.ReadDir(".")
+	err := fs.WalkDir(os.DirFS("."), ".", func(file string, e fs.DirEntry, err error) error {
+		name := path.Dir(file)
+		if err != nil || name == "." || path.Ext(file) != ".go" {
+			return err
+		}
+		if _, ok := sources[name]; !ok {
+			t.Errorf("package %s is not in the list of this test", name)
+			return fs.SkipDir
+		}
+		return nil
+	})
 	if err != nil {
 		t.Fatal(err)
-	}
-	for _, e := range entries {
-		if _, ok := sources[e.Name()]; e.IsDir() && !ok {
-			t.Errorf("package %s is not in the list of this test", e.Name())
-		}
 	}
 }
 

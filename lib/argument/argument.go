@@ -37,6 +37,10 @@ var (
 	Current           = kind("current", "A", "1 mA")
 	Resistance        = kind("resistance", "Ω", "10 kΩ")
 	Capacitance       = kind("capacitance", "F", "100 nF")
+	Inductance        = kind("inductance", "H", "22 µH")
+	Charge            = kind("charge", "C", "5 nC")
+	Frequency         = kind("frequency", "Hz", "400 kHz")
+	Share             = kind("share", "%", "30 %")
 	Power             = kind("power", "W", "500 mW")
 	Time              = kind("time", "s", "10 µs")
 	ThermalResistance = kind("thermal resistance", "K/W", "62 K/W")
@@ -205,6 +209,24 @@ func AtLeast(name string, x units.Quantity, floorName string, floor units.Quanti
 		return nil
 	}
 	return fmt.Errorf("%s is %v%s; it must not be below %s, %v: %s", name, x, at, floorName, floor, mend)
+}
+
+// Below checks, likewise, that x is below ceiling.
+func Below(name string, x units.Quantity, ceilingName string, ceiling units.Quantity, mend string) error {
+	at, is := somewhere(x, ceiling, func(x, ceiling float64) bool { return !(x < ceiling) })
+	if !is {
+		return nil
+	}
+	return fmt.Errorf("%s is %v%s; it must be below %s, %v: %s", name, x, at, ceilingName, ceiling, mend)
+}
+
+// AtMost checks, likewise, that x is not above ceiling.
+func AtMost(name string, x units.Quantity, ceilingName string, ceiling units.Quantity, mend string) error {
+	at, is := somewhere(x, ceiling, func(x, ceiling float64) bool { return !(x <= ceiling) })
+	if !is {
+		return nil
+	}
+	return fmt.Errorf("%s is %v%s; it must not be above %s, %v: %s", name, x, at, ceilingName, ceiling, mend)
 }
 
 // Count checks that n lies from least to most; mend says what to write.
