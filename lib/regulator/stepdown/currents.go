@@ -13,8 +13,7 @@ type CurrentsResult struct {
 	FullRipple         units.Quantity // peak to peak in continuous conduction, A
 	Boundary           units.Quantity // load below which the current rests for a part of each period, A
 	Conduction         units.Quantity // share of a period in which current flows, no unit; 1 if continuous
-	OnShare            units.Quantity // of a period with the high switch on, no unit
-	OffShare           units.Quantity // of a period in which diode or low switch conducts, no unit
+	OnShare            units.Quantity // of a period with the high switch on, no unit; the rest of Conduction the low side conducts
 	OnTime             units.Quantity // of the high switch in each period, s
 	Ripple             units.Quantity // of the inductor's current, peak to peak, A
 	Mean               units.Quantity // of the inductor's current while it flows, A
@@ -38,7 +37,6 @@ type CurrentsResult struct {
 //	Boundary    = FullRipple/2
 //	Conduction  = least of 1 and √(load/Boundary); 1 if forced
 //	OnShare     = Duty · Conduction
-//	OffShare    = (1 − Duty) · Conduction
 //	OnTime      = OnShare/frequency
 //	Ripple      = FullRipple · Conduction
 //	Mean        = largest of load and Ripple/2; load if forced
@@ -48,8 +46,8 @@ type CurrentsResult struct {
 //	InductorRMS = √(Conduction · Square)
 //	HighAverage = OnShare · Mean
 //	HighRMS     = √(OnShare · Square)
-//	LowAverage  = OffShare · Mean
-//	LowRMS      = √(OffShare · Square)
+//	LowAverage  = (Conduction − OnShare) · Mean
+//	LowRMS      = √((Conduction − OnShare) · Square)
 //	OutputCapacitorRMS = √(Conduction · (Mean² · (1 − Conduction) + Ripple²/12))
 //	InputCapacitorRMS  = √(OnShare · (Mean² · (1 − OnShare) + Ripple²/12))
 //
@@ -115,7 +113,6 @@ func (s Stage) currents() CurrentsResult {
 		Boundary:           boundary,
 		Conduction:         conduction,
 		OnShare:            onShare,
-		OffShare:           offShare,
 		OnTime:             onTime,
 		Ripple:             ripple,
 		Mean:               mean,

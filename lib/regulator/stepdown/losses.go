@@ -87,7 +87,8 @@ type LossesResult struct {
 //
 // Holds for hard switching with straight edges, at a fixed frequency; a
 // regulator that skips pulses at light load does better there. Recovery and
-// Node count all of their energy as heat in the high switch.
+// Node count all of their energy as heat in the high switch, and Recovery also
+// below the boundary, where there is less.
 //
 // Source: Erickson and Maksimović, Fundamentals of Power Electronics,
 // chapters 3 and 4, from memory; the sum of the parts is in many data sheets
