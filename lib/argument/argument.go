@@ -41,6 +41,7 @@ var (
 	Charge            = kind("charge", "C", "5 nC")
 	Frequency         = kind("frequency", "Hz", "400 kHz")
 	Share             = kind("share", "%", "30 %")
+	Transconductance  = kind("transconductance", "S", "350 µA/V")
 	Power             = kind("power", "W", "500 mW")
 	Time              = kind("time", "s", "10 µs")
 	ThermalResistance = kind("thermal resistance", "K/W", "62 K/W")

@@ -40,8 +40,9 @@
 // The feedback divider is in package divider (FeedbackUpper, FeedbackLower,
 // FeedbackOutput), temperatures are in package thermal.
 //
-// What the package does not cover: compensation of the control loop, the
+// What the package does not cover: loops with voltage-mode control and their
+// type III networks, plots of a loop, the loop below the boundary, the
 // frequency that falls in a pulse-skipping or burst mode (Currents gives the
-// waveform of a pulse, not their number), slope compensation, and
-// interference.
+// waveform of a pulse, not their number), slope compensation, what a short
+// circuit does period by period, and interference.
 package stepdown

@@ -85,6 +85,12 @@ func TestSpreadIsKept(t *testing.T) {
 		{"LockoutDivider", units.Band(q("3 µA"), q("3.4 µA"), q("4 µA")), func(x units.Quantity) (any, error) {
 			return box(LockoutDivider(LockoutDividerInputs{Start: q("5.75 V"), Stop: q("4.5 V"), Rising: q("1.2 V"), Pull: q("1.2 µA"), Extra: x}))
 		}, []string{"Ratio"}},
+		{"Compensation", light, func(x units.Quantity) (any, error) {
+			return box(Compensation(CompensationInputs{Stage: load(x), Capacitance: q("110 µF"), ESR: q("1 mΩ"), Reference: q("0.8 V"), Amplifier: q("350 µA/V"), PowerStage: q("12 A/V"), Crossover: q("25 kHz")}))
+		}, []string{"Resistor", "HighCapacitor"}},
+		{"Loop", units.Tolerance(q("350 µA/V"), q("30 %")), func(x units.Quantity) (any, error) {
+			return box(Loop(LoopInputs{Stage: lossy(), Capacitance: q("110 µF"), ESR: q("1 mΩ"), Reference: q("0.8 V"), Amplifier: x, PowerStage: q("12 A/V"), Resistor: q("20 kΩ"), Capacitor: q("10 nF"), HighCapacitor: q("47 pF")}))
+		}, []string{"LoadResistance"}},
 		{"InputFilter", units.Tolerance(q("10 µF"), q("40 %")), func(x units.Quantity) (any, error) {
 			return box(InputFilter(InputFilterInputs{Input: q("18 V"), Power: q("9 W"), Frequency: q("400 kHz"), Inductance: q("4.7 µH"), Capacitance: x, Damping: q("47 µF"), Resistance: q("0.5 Ω")}))
 		}, []string{"NegativeResistance", "Resistance"}},
