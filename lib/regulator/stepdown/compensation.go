@@ -81,9 +81,9 @@ func Compensation(in CompensationInputs) (CompensationResult, error) {
 	forESR := esr.Mul(in.Capacitance).Div(resistor)
 	forFrequency := one.Div(units.Pi.Mul(resistor).Mul(frequency))
 	return CompensationResult{
-		LoadPole:      units.In(loadPole, "Hz"),
-		Resistor:      units.In(resistor, "Ω"),
-		Capacitor:     units.In(capacitor, "F"),
-		HighCapacitor: units.Max(units.In(forESR, "F"), units.In(forFrequency, "F")),
+		LoadPole:      loadPole,
+		Resistor:      resistor,
+		Capacitor:     capacitor,
+		HighCapacitor: units.Max(forESR, forFrequency),
 	}, nil
 }

@@ -24,9 +24,6 @@ type LoopInputs struct {
 // LoopResult is what Loop finds.
 type LoopResult struct {
 	LoadResistance units.Quantity // Ω
-	Factor         units.Quantity // of both transconductances and the divider, A/V²
-	LowGain        units.Quantity // of the loop at a millionth of the switching frequency, no unit
-	HighGain       units.Quantity // of the loop at half the switching frequency, no unit
 	Crossover      units.Quantity // highest frequency at which the loop's gain is 1, Hz
 	CrossoverShare units.Quantity // of the switching frequency, no unit
 	PhaseMargin    units.Quantity // above −180° at the crossover, °
@@ -36,8 +33,8 @@ type LoopResult struct {
 // Loop computes crossover, phase margin and gain margin of a regulator with
 // current-mode control and a type II network at a transconductance amplifier.
 //
-//	gain(ω)      = Factor · |amplifier's load(ω)| · |output's impedance(ω)| · |sampling(ω)|
-//	Factor       = amplifier · power stage · reference/output
+//	gain(ω)      = factor · |amplifier's load(ω)| · |output's impedance(ω)| · |sampling(ω)|
+//	factor       = amplifier · power stage · reference/output
 //	amplifier's load:   resistor and capacitor in series, high capacitor across them
 //	output's impedance: LoadResistance = output/load, and ESR and capacitance in series across it
 //	sampling(ω)  = 1/(1 + jω/(Quality · ωn) − ω²/ωn²), ωn = π · frequency
@@ -114,9 +111,6 @@ func Loop(in LoopInputs) (LoopResult, error) {
 	worstGain := units.Lanewise("the gain margin", one, func(x []float64) float64 { l := loopOf(x); return l.gain(l.turning()) }, parts...)
 	return LoopResult{
 		LoadResistance: loadResistance,
-		Factor:         factor,
-		LowGain:        lowGain,
-		HighGain:       highGain,
 		Crossover:      crossoverShare.Mul(frequency),
 		CrossoverShare: crossoverShare,
 		PhaseMargin:    units.In(phaseMargin, "deg"),

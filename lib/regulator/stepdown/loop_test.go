@@ -38,7 +38,7 @@ func TestPublishedCompensation(t *testing.T) {
 
 // The loop that is compensated for a crossover has it there: gain and phase
 // as sums of the textbook's asymptotes. With the zero on the load's pole and
-// no ESR, the gain is that of an integrator, Factor · Resistor/(ω · C), and
+// no ESR, the gain is that of an integrator, factor · Resistor/(ω · C), and
 // the phase −90° less the high capacitor's and the sampling's part.
 func TestLoopByHand(t *testing.T) {
 	t.Parallel()
