@@ -16,17 +16,19 @@ import (
 	"ohmwright/lib/divider"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
+	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/thermal"
 )
 
 // sources are the embedded sources of every package; a new package joins
 // here, and TestEveryPackageIsListed says so.
 var sources = map[string]embed.FS{
-	"argument":         argument.Source,
-	"divider":          divider.Source,
-	"preferred":        preferred.Source,
-	"regulator/linear": linear.Source,
-	"thermal":          thermal.Source,
+	"argument":           argument.Source,
+	"divider":            divider.Source,
+	"preferred":          preferred.Source,
+	"regulator/linear":   linear.Source,
+	"thermal":            thermal.Source,
+	"regulator/stepdown": stepdown.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred

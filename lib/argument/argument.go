@@ -38,6 +38,8 @@ var (
 	Current           = kind("current", "A", "1 mA")
 	Resistance        = kind("resistance", "Ω", "10 kΩ")
 	Capacitance       = kind("capacitance", "F", "100 nF")
+	Charge            = kind("charge", "C", "5 nC")
+	Transconductance  = kind("transconductance", "S", "350 µA/V")
 	Power             = kind("power", "W", "500 mW")
 	Time              = kind("time", "s", "10 µs")
 	ThermalResistance = kind("thermal resistance", "K/W", "62 K/W")
@@ -246,6 +248,15 @@ func AtMost(name string, x units.Quantity, ceilingName string, ceiling units.Qua
 		return nil
 	}
 	return fmt.Errorf("%s is %s; it must not be above %s, %s: %s", name, at[0], ceilingName, at[1], mend)
+}
+
+// Under checks, likewise, that x is below ceiling.
+func Under(name string, x units.Quantity, ceilingName string, ceiling units.Quantity, mend string) error {
+	at := NotAbove(ceiling, x, x, ceiling)
+	if at == nil {
+		return nil
+	}
+	return fmt.Errorf("%s is %s; it must be below %s, %s: %s", name, at[0], ceilingName, at[1], mend)
 }
 
 // Count checks that n lies from least to most; mend says what to write.

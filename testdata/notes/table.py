@@ -1,13 +1,15 @@
 """Helper of the hand-computed tables: collects lines of name, value, unit and
 how, and writes them as CSV.
 
-The tables use nothing but Python's exact fractions; π and ln 2 come from
+The tables use nothing but Python's exact fractions, and decimals of 40 digits
+where there are roots; π and ln 2 come from
 their series, below. They know nothing of the program that they check: each
 line states a formula of physics, its numbers and its result.
 
     python3 -B 10-supply-sense.py > 10-supply-sense.csv
     python3 -B 20-logic-rail.py > 20-logic-rail.csv
     python3 -B 30-sensor-rail.py > 30-sensor-rail.csv
+    python3 -B 40-step-down.py > 40-step-down.csv
 
 A note whose values need roots, exponentials and logarithms computes in
 decimals of 40 digits instead of fractions, with the functions of Python's
@@ -87,12 +89,14 @@ class Table:
                 self.low[name] = min(self.low[name], line[0])
                 self.high[name] = max(self.high[name], line[0])
 
-    def write(self):
+    def write(self, spread=()):
+        """spread names values that depend on sources and are the same all the
+        same, such as a product with zero: their limits are written too."""
         out = csv.writer(sys.stdout, lineterminator="\n")
         out.writerow(["name", "si", "unit", "how", "low_si", "high_si"])
         for name, (x, unit, how) in self.lines.items():
             low, high = self.low[name], self.high[name]
-            exact = low == high and name not in self.level
+            exact = low == high and name not in self.level and name not in spread
             out.writerow([name, number(x), unit, how] + (["", ""] if exact else [number(low), number(high)]))
 
 

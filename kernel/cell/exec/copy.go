@@ -255,13 +255,13 @@ func (c *copier) fill() {
 	}
 	for old, s := range c.structs {
 		if len(old.n) > 0 {
-			s.n = c.translate(old.n).([]uint64)
+			s.n = c.translate(slices.Clip(old.n)).([]uint64)
 		}
 		if len(old.q) > 0 {
-			s.q = c.translate(old.q).([]units.Quantity)
+			s.q = c.translate(slices.Clip(old.q)).([]units.Quantity)
 		}
 		if len(old.r) > 0 {
-			s.r = c.translate(old.r).([]any)
+			s.r = c.translate(slices.Clip(old.r)).([]any)
 		}
 	}
 	for old, m := range c.maps {

@@ -2,6 +2,7 @@ package exec_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"ohmwright/kernel/cell/exec"
@@ -98,6 +99,24 @@ func TestCopyIsolatesAndKeepsAliases(t *testing.T) {
 	}
 }
 
+// A struct that was copied before has room behind its fields, for allocations
+// come in steps: with 20 quantities the next copy counted that room as fields.
+func TestCopyOfACopyOfAnySize(t *testing.T) {
+	t.Parallel()
+	var src strings.Builder
+	src.WriteString("package note\nimport \"ohmwright/units\"\n")
+	for n := range 70 {
+		fmt.Fprintf(&src, "func Make%d() [%[1]d]units.Quantity { var a [%[1]d]units.Quantity; for i := range a { a[i] = units.Number(float64(i)) }; b := a; return b }\n", n)
+	}
+	p := mustCompile(t, src.String())
+	for n := range 70 {
+		v := one(t, p, fmt.Sprintf("Make%d", n))
+		if c := exec.Copy(exec.Copy(v)); !exec.Same(v, c) {
+			t.Errorf("a copy of %d quantities is not the same as its original", n)
+		}
+	}
+}
+
 func TestCopyAllKeepsSharing(t *testing.T) {
 	t.Parallel()
 	p := mustCompile(t, "package note\nfunc Make() ([]int, []int) { s := []int{1, 2, 3}; return s[:2], s[1:] }\nfunc Put(s []int) { s[1] = 7 }\nfunc Get(s []int) int { return s[0] }")
@@ -162,7 +181,9 @@ func TestChanges(t *testing.T) {
 func TestShow(t *testing.T) {
 	t.Parallel()
 	src := `package note
-import ("errors"; "ohmwright/units")
+import (
+	"fmt"
+	"strings""errors"; "ohmwright/units")
 type R struct { Ratio float64; V units.Quantity; tags []string }
 type S int
 func (s S) String() string { return "S!" }

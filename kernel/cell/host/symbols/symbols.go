@@ -17,6 +17,7 @@ import (
 	"ohmwright/lib/divider"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
+	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
 	"reflect"
@@ -196,6 +197,7 @@ func Table(path string) map[string]reflect.Value {
 			"AtMost":            reflect.ValueOf(argument.AtMost),
 			"Below":             reflect.ValueOf(argument.Below),
 			"Capacitance":       reflect.ValueOf(&argument.Capacitance).Elem(),
+			"Charge":            reflect.ValueOf(&argument.Charge).Elem(),
 			"Count":             reflect.ValueOf(argument.Count),
 			"Current":           reflect.ValueOf(&argument.Current).Elem(),
 			"First":             reflect.ValueOf(argument.First),
@@ -212,6 +214,8 @@ func Table(path string) map[string]reflect.Value {
 			"Temperature":       reflect.ValueOf(argument.Temperature),
 			"ThermalResistance": reflect.ValueOf(&argument.ThermalResistance).Elem(),
 			"Time":              reflect.ValueOf(&argument.Time).Elem(),
+			"Transconductance":  reflect.ValueOf(&argument.Transconductance).Elem(),
+			"Under":             reflect.ValueOf(argument.Under),
 			"Unset":             reflect.ValueOf(argument.Unset),
 			"Voltage":           reflect.ValueOf(&argument.Voltage).Elem(),
 			"Kind":              reflect.ValueOf((*argument.Kind)(nil)),
@@ -326,6 +330,69 @@ func Table(path string) map[string]reflect.Value {
 			"SettingResult":         reflect.ValueOf((*linear.SettingResult)(nil)),
 			"SurgeInputs":           reflect.ValueOf((*linear.SurgeInputs)(nil)),
 			"SurgeResult":           reflect.ValueOf((*linear.SurgeResult)(nil)),
+		}
+	case "ohmwright/lib/regulator/stepdown":
+		return map[string]reflect.Value{
+			"Bootstrap":             reflect.ValueOf(stepdown.Bootstrap),
+			"Compensation":          reflect.ValueOf(stepdown.Compensation),
+			"CoreLoss":              reflect.ValueOf(stepdown.CoreLoss),
+			"CurrentLimit":          reflect.ValueOf(stepdown.CurrentLimit),
+			"Currents":              reflect.ValueOf(stepdown.Currents),
+			"Duty":                  reflect.ValueOf(stepdown.Duty),
+			"Inductance":            reflect.ValueOf(stepdown.Inductance),
+			"InputCapacitor":        reflect.ValueOf(stepdown.InputCapacitor),
+			"InputFilter":           reflect.ValueOf(stepdown.InputFilter),
+			"InputRipple":           reflect.ValueOf(stepdown.InputRipple),
+			"LoadStep":              reflect.ValueOf(stepdown.LoadStep),
+			"Lockout":               reflect.ValueOf(stepdown.Lockout),
+			"LockoutDivider":        reflect.ValueOf(stepdown.LockoutDivider),
+			"Loop":                  reflect.ValueOf(stepdown.Loop),
+			"Losses":                reflect.ValueOf(stepdown.Losses),
+			"OutputCapacitor":       reflect.ValueOf(stepdown.OutputCapacitor),
+			"OutputRipple":          reflect.ValueOf(stepdown.OutputRipple),
+			"SoftStart":             reflect.ValueOf(stepdown.SoftStart),
+			"SoftStartCapacitor":    reflect.ValueOf(stepdown.SoftStartCapacitor),
+			"StepCapacitor":         reflect.ValueOf(stepdown.StepCapacitor),
+			"Timing":                reflect.ValueOf(stepdown.Timing),
+			"BootstrapInputs":       reflect.ValueOf((*stepdown.BootstrapInputs)(nil)),
+			"BootstrapResult":       reflect.ValueOf((*stepdown.BootstrapResult)(nil)),
+			"CompensationInputs":    reflect.ValueOf((*stepdown.CompensationInputs)(nil)),
+			"CompensationResult":    reflect.ValueOf((*stepdown.CompensationResult)(nil)),
+			"CoreLossInputs":        reflect.ValueOf((*stepdown.CoreLossInputs)(nil)),
+			"CoreLossResult":        reflect.ValueOf((*stepdown.CoreLossResult)(nil)),
+			"CurrentLimitInputs":    reflect.ValueOf((*stepdown.CurrentLimitInputs)(nil)),
+			"CurrentLimitResult":    reflect.ValueOf((*stepdown.CurrentLimitResult)(nil)),
+			"CurrentsResult":        reflect.ValueOf((*stepdown.CurrentsResult)(nil)),
+			"DutyResult":            reflect.ValueOf((*stepdown.DutyResult)(nil)),
+			"InductanceInputs":      reflect.ValueOf((*stepdown.InductanceInputs)(nil)),
+			"InductanceResult":      reflect.ValueOf((*stepdown.InductanceResult)(nil)),
+			"InputCapacitorInputs":  reflect.ValueOf((*stepdown.InputCapacitorInputs)(nil)),
+			"InputCapacitorResult":  reflect.ValueOf((*stepdown.InputCapacitorResult)(nil)),
+			"InputFilterInputs":     reflect.ValueOf((*stepdown.InputFilterInputs)(nil)),
+			"InputFilterResult":     reflect.ValueOf((*stepdown.InputFilterResult)(nil)),
+			"InputRippleInputs":     reflect.ValueOf((*stepdown.InputRippleInputs)(nil)),
+			"InputRippleResult":     reflect.ValueOf((*stepdown.InputRippleResult)(nil)),
+			"LoadStepInputs":        reflect.ValueOf((*stepdown.LoadStepInputs)(nil)),
+			"LoadStepResult":        reflect.ValueOf((*stepdown.LoadStepResult)(nil)),
+			"LockoutDividerInputs":  reflect.ValueOf((*stepdown.LockoutDividerInputs)(nil)),
+			"LockoutDividerResult":  reflect.ValueOf((*stepdown.LockoutDividerResult)(nil)),
+			"LockoutInputs":         reflect.ValueOf((*stepdown.LockoutInputs)(nil)),
+			"LockoutResult":         reflect.ValueOf((*stepdown.LockoutResult)(nil)),
+			"LoopInputs":            reflect.ValueOf((*stepdown.LoopInputs)(nil)),
+			"LoopResult":            reflect.ValueOf((*stepdown.LoopResult)(nil)),
+			"LossesInputs":          reflect.ValueOf((*stepdown.LossesInputs)(nil)),
+			"LossesResult":          reflect.ValueOf((*stepdown.LossesResult)(nil)),
+			"OutputCapacitorInputs": reflect.ValueOf((*stepdown.OutputCapacitorInputs)(nil)),
+			"OutputCapacitorResult": reflect.ValueOf((*stepdown.OutputCapacitorResult)(nil)),
+			"OutputRippleInputs":    reflect.ValueOf((*stepdown.OutputRippleInputs)(nil)),
+			"OutputRippleResult":    reflect.ValueOf((*stepdown.OutputRippleResult)(nil)),
+			"SoftStartInputs":       reflect.ValueOf((*stepdown.SoftStartInputs)(nil)),
+			"SoftStartResult":       reflect.ValueOf((*stepdown.SoftStartResult)(nil)),
+			"Stage":                 reflect.ValueOf((*stepdown.Stage)(nil)),
+			"StepCapacitorInputs":   reflect.ValueOf((*stepdown.StepCapacitorInputs)(nil)),
+			"StepCapacitorResult":   reflect.ValueOf((*stepdown.StepCapacitorResult)(nil)),
+			"TimingInputs":          reflect.ValueOf((*stepdown.TimingInputs)(nil)),
+			"TimingResult":          reflect.ValueOf((*stepdown.TimingResult)(nil)),
 		}
 	case "ohmwright/lib/thermal":
 		return map[string]reflect.Value{
@@ -613,6 +680,8 @@ func Source(path string) *embed.FS {
 		return &preferred.Source
 	case "ohmwright/lib/regulator/linear":
 		return &linear.Source
+	case "ohmwright/lib/regulator/stepdown":
+		return &stepdown.Source
 	case "ohmwright/lib/thermal":
 		return &thermal.Source
 	}

@@ -1,0 +1,326 @@
+package stepdown
+
+import (
+	"math"
+	"testing"
+
+	"ohmwright/units"
+
+	"pgregory.net/rapid"
+)
+
+// drawStage draws a stage that works, of our own making.
+func drawStage(t *rapid.T) Stage {
+	size := func(name string, low, high float64) float64 {
+		return math.Exp(rapid.Float64Range(math.Log(low), math.Log(high)).Draw(t, name))
+	}
+	out := size("output", 0.6, 24)
+	load := size("load", 1e-3, 20)
+	s := Stage{
+		Output: of(out, "V"), Load: of(load, "A"), Frequency: of(size("frequency", 5e4, 3e6), "Hz"), Inductance: of(size("inductance", 1e-7, 1e-3), "H"),
+		HighSwitch: of(size("high", 1e-4, 0.1)/load, "Ω"), Winding: of(size("winding", 1e-4, 0.1)/load, "Ω"),
+	}
+	s.Input = of(out*size("ratio", 1.05, 20)+0.2, "V")
+	if rapid.Bool().Draw(t, "synchronous") {
+		s.LowSwitch = of(size("low", 1e-4, 0.1)/load, "Ω")
+		s.Forced = rapid.Bool().Draw(t, "forced")
+	} else {
+		s.Diode = of(size("diode", 0.1, 1), "V")
+	}
+	return s
+}
+
+// In any working stage: the volt-seconds of the inductance are balanced, the
+// load is the mean of the inductor's current, switch and diode share it, the
+// squares of the parts add up, and what comes in goes out or heats.
+func TestIdentities(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawStage(t)
+		d, err := Duty(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		i, err := Currents(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := Losses(LossesInputs{Stage: s, RiseTime: q("5 ns"), FallTime: q("8 ns"), GateCharge: q("4 nC"), Quiescent: q("1 mA"), Core: q("20 mW"), InputESR: q("3 mΩ"), OutputESR: q("2 mΩ")})
+		if err != nil {
+			t.Fatal(err)
+		}
+		same := func(name string, a, b units.Quantity) {
+			if x, y := a.SI(), b.SI(); a.Dim() != b.Dim() || math.Abs(x-y) > 1e-9*math.Max(math.Abs(x), math.Abs(y)) {
+				t.Fatalf("%s: %v and %v", name, x, y)
+			}
+		}
+		sum := func(x, y units.Quantity) units.Quantity { return x.Add(y) }
+		square := func(x units.Quantity) units.Quantity { return x.Mul(x) }
+		same("volt-seconds", d.OnVoltage.Mul(i.OnShare), d.OffVoltage.Mul(i.Conduction.Sub(i.OnShare)))
+		same("mean and load", i.Conduction.Mul(i.Mean), s.Load)
+		same("averages", sum(i.HighAverage, i.LowAverage), s.Load)
+		same("squares of switch and diode", sum(square(i.HighRMS), square(i.LowRMS)), square(i.InductorRMS))
+		same("squares of load and capacitor", sum(square(s.Load), square(i.OutputCapacitorRMS)), square(i.InductorRMS))
+		same("squares of input", sum(square(i.HighAverage), square(i.InputCapacitorRMS)), square(i.HighRMS))
+		same("input power", p.InputPower, s.Input.Mul(p.InputCurrent))
+		same("balance", p.InputPower, sum(p.OutputPower, p.Total))
+		parts := p.HighConduction.Add(p.LowConduction).Add(p.Diode).Add(p.Switching).Add(p.Node).Add(p.Recovery).Add(p.DeadTime).Add(p.Gate).Add(p.Quiescent).Add(p.Winding).Add(p.Core).Add(p.Capacitors)
+		same("parts", parts, p.Total)
+		if e := p.Efficiency.SI(); !(0 < e && e < 1) {
+			t.Fatalf("efficiency %v", e)
+		}
+		if f := i.Conduction.SI(); !s.Forced && (f < 1) != (s.Load.SI() < i.Boundary.SI()) {
+			t.Fatalf("conduction %v at %v of the boundary", f, s.Load.Div(i.Boundary))
+		}
+	})
+}
+
+// At the boundary both sides agree: a load a hair below and a hair above it
+// give the same result, within that hair; Forced changes nothing from there
+// up.
+func TestBoundary(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawStage(t)
+		s.HighSwitch, s.Winding = units.Quantity{}, units.Quantity{} // so that the boundary does not move with the load
+		if !s.LowSwitch.Same(units.Quantity{}) {
+			s.LowSwitch = q("0 Ω")
+		}
+		s.Forced = false
+		i, err := Currents(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		const hair = 1e-9
+		results := func(load units.Quantity) []any {
+			s := s
+			s.Load = load
+			c, err1 := Currents(s)
+			o, err2 := OutputRipple(OutputRippleInputs{Stage: s, Capacitance: q("10 µF"), ESR: q("1 mΩ")})
+			in, err3 := InputRipple(InputRippleInputs{Stage: s, Capacitance: q("10 µF"), ESR: q("1 mΩ")})
+			for _, err := range []error{err1, err2, err3} {
+				if err != nil {
+					t.Fatal(err)
+				}
+			}
+			return []any{c, o, in}
+		}
+		below := results(i.Boundary.Mul(units.Number(1 - hair)))
+		above := results(i.Boundary.Mul(units.Number(1 + hair)))
+		for k := range below {
+			other := quantities(above[k])
+			for name, x := range quantities(below[k]) {
+				floor := math.Max(math.Abs(x.SI()), math.Abs(other[name].SI()))
+				if name == "Valley" {
+					floor = i.Boundary.SI()
+				}
+				if d := math.Abs(x.SI() - other[name].SI()); d > 10*hair*floor {
+					t.Fatalf("%T.%s is %v below the boundary, %v above it", below[k], name, x.SI(), other[name].SI())
+				}
+			}
+		}
+	})
+}
+
+// What physics says about directions: with the input rising the duty falls
+// and the ripple rises; with the load rising the peak rises; without drops and
+// ripple nothing is lost.
+func TestDirections(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawStage(t)
+		at := func(change func(*Stage)) CurrentsResult {
+			s := s
+			change(&s)
+			i, err := Currents(s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return i
+		}
+		i := at(func(*Stage) {})
+		higher := at(func(s *Stage) { s.Input = s.Input.Mul(units.Number(1.1)) })
+		if !higher.Duty.Less(i.Duty) || !i.FullRipple.Less(higher.FullRipple) {
+			t.Fatal("with a higher input the duty must fall and the ripple rise")
+		}
+		s.HighSwitch, s.LowSwitch, s.Diode, s.Winding = units.Quantity{}, units.Quantity{}, units.Quantity{}, units.Quantity{}
+		// With drops a forced ripple far above the load grows a little instead.
+		full, lighter := at(func(*Stage) {}), at(func(s *Stage) { s.Load = s.Load.Mul(units.Number(0.9)) })
+		if !lighter.Peak.Less(full.Peak) {
+			t.Fatal("with a lower load the peak must fall")
+		}
+		p, err := Losses(LossesInputs{Stage: s})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p.Total.SI() != 0 || p.Efficiency.SI() != 1 {
+			t.Fatalf("without resistances %v is lost", p.Total)
+		}
+		if i.Duty.SI() <= s.Output.Div(s.Input).SI() {
+			t.Fatal("drops must lengthen the duty")
+		}
+	})
+}
+
+// What is found does what was wanted when it is fed back.
+func TestBackAndForth(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawStage(t)
+		ok := func(err error) {
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
+		same := func(name string, a, b units.Quantity) {
+			if x, y := a.SI(), b.SI(); math.Abs(x-y) > 1e-9*math.Max(math.Abs(x), math.Abs(y)) {
+				t.Fatalf("%s: %v and %v", name, x, y)
+			}
+		}
+		ratio := of(rapid.Float64Range(0.05, 1.9).Draw(t, "ratio wanted"), "")
+		without := s
+		without.Inductance = units.Quantity{}
+		l, err := Inductance(InductanceInputs{Stage: without, Ratio: ratio})
+		ok(err)
+		s.Inductance = l.Inductance
+		i, err := Currents(s)
+		ok(err)
+		same("ripple", i.Ripple, ratio.Mul(s.Load))
+		c, err := OutputCapacitor(OutputCapacitorInputs{Stage: s, Capacitive: q("10 mV"), Resistive: q("7 mV")})
+		ok(err)
+		r, err := OutputRipple(OutputRippleInputs{Stage: s, Capacitance: c.Capacitance, ESR: c.ESR})
+		ok(err)
+		same("output ripple", r.Total, q("17 mV"))
+		same("output charge", r.Charge, i.Ripple.Div(s.Frequency).Div(units.Number(8))) // the data sheets' form
+		ci, err := InputCapacitor(InputCapacitorInputs{Stage: s, Capacitive: q("100 mV"), Resistive: q("70 mV")})
+		ok(err)
+		ri, err := InputRipple(InputRippleInputs{Stage: s, Capacitance: ci.Capacitance, ESR: ci.ESR})
+		ok(err)
+		same("input ripple", ri.Total, q("170 mV"))
+		step := s.Load.Mul(units.Number(0.8))
+		cs, err := StepCapacitor(StepCapacitorInputs{Stage: s, Step: step, Undershoot: q("90 mV"), Overshoot: q("90 mV"), Delay: q("1 µs")})
+		ok(err)
+		rs, err := LoadStep(LoadStepInputs{Stage: s, Step: step, Capacitance: cs.Capacitance, Delay: q("1 µs")})
+		ok(err)
+		same("worse of both deviations", units.Max(rs.Undershoot, rs.Overshoot), q("90 mV"))
+		tm, err := Timing(TimingInputs{Stage: s, LeastOn: q("10 ns"), LeastOff: q("20 ns")})
+		ok(err)
+		for name, input := range map[string]units.Quantity{"LeastInput": tm.LeastInput, "MostInput": tm.MostInput} {
+			s := s
+			s.Input = input
+			d, err := Duty(s)
+			if err != nil {
+				continue // at 10 ns a low frequency needs no more than its output
+			}
+			want := tm.MostDuty
+			if name == "MostInput" {
+				want = q("10 ns").Mul(s.Frequency)
+			}
+			same("duty at "+name, d.Duty, want)
+		}
+	})
+}
+
+// A lockout divider does what it was made for, with one or two thresholds
+// and with or without pull-up.
+func TestLockoutBackAndForth(t *testing.T) {
+	t.Parallel()
+	for _, in := range []LockoutDividerInputs{
+		{Start: q("17.5 V"), Stop: q("16 V"), Rising: q("1.2 V"), Pull: q("1.2 µA"), Extra: q("3.4 µA")},
+		{Start: q("17.5 V"), Stop: q("14 V"), Rising: q("1.25 V"), Falling: q("1.15 V"), Pull: q("1 µA"), Extra: q("2 µA")},
+		{Start: q("9 V"), Stop: q("7 V"), Rising: q("2 V"), Falling: q("1.9 V"), Extra: q("5 µA")},
+	} {
+		d, err := LockoutDivider(in)
+		must(t, d, err)
+		u, err := Lockout(LockoutInputs{Upper: d.Upper, Lower: d.Lower, Rising: in.Rising, Falling: in.Falling, Pull: in.Pull, Extra: in.Extra})
+		must(t, u, err)
+		near(t, "Start", u.Start, in.Start.Text(9), 1e-12)
+		near(t, "Stop", u.Stop, in.Stop.Text(9), 1e-12)
+	}
+}
+
+// The rest, by arithmetic written out.
+func TestByHand(t *testing.T) {
+	t.Parallel()
+	// 5.5 V/(12 V − 5 V + 5.5 V) = 44 %.
+	d, err := Duty(Stage{Input: q("12 V"), Output: q("5 V"), Load: q("3 A"), Frequency: q("500 kHz"), Diode: q("0.5 V")})
+	near(t, "Duty", must(t, d, err).Duty, "44 %", 1e-12)
+	near(t, "Ideal", d.Ideal, "41.6666666667 %", 1e-9)
+	// On: 24 − 5 − 1.5 · (0.15 + 0.06) = 18.685 V; off: 5 + 1.5 · (0.09 + 0.06) = 5.225 V.
+	d, err = Duty(lossy())
+	near(t, "OnVoltage", must(t, d, err).OnVoltage, "18.685 V", 1e-12)
+	near(t, "OffVoltage", d.OffVoltage, "5.225 V", 1e-12)
+	near(t, "Duty", d.Duty, "21.8527812631 %", 1e-9) // 5.225/23.91
+
+	// 0.5 nH · (18.685 + 5.225) V/22 µH.
+	r, err := OutputRipple(OutputRippleInputs{Stage: lossy(), Capacitance: q("44 µF"), ESL: q("0.5 nH")})
+	near(t, "Inductive", must(t, r, err).Inductive, "0.543409090909 mV", 1e-9)
+
+	// 60 mW · (400/500)^1.4 · (0.6/0.5)^2.3, by logarithms: 60 mW · e^(1.4 ln
+	// 0.8 + 2.3 ln 1.2) = 60 mW · e^(−0.312401 + 0.419340) = 66.772 mW.
+	c, err := CoreLoss(CoreLossInputs{Ripple: q("0.6 A"), Frequency: q("400 kHz"), ReferenceLoss: q("60 mW"), ReferenceRipple: q("0.5 A"), ReferenceFrequency: q("500 kHz"), Alpha: 1.4, Beta: 2.3})
+	near(t, "Loss", must(t, c, err).Loss, "66.772 mW", 2e-5)
+
+	// 32 V · 60 ns/22 µH = 87.2727 mA of overrun.
+	stage := lossy()
+	stage.Input = q("32 V")
+	l, err := CurrentLimit(CurrentLimitInputs{Stage: stage, Limit: q("3.1 A"), Delay: q("60 ns"), Saturation: q("4 A")})
+	near(t, "LargestPeak", must(t, l, err).LargestPeak, "3.18727272727 A", 1e-9)
+	near(t, "SaturationMargin", l.SaturationMargin, "0.81272727273 A", 1e-9)
+	near(t, "SaturationShare", l.SaturationShare, "20.3181818182 %", 1e-9)
+	near(t, "the margin of the peak", l.PeakMargin.Add(l.Peak), "3.1 A", 1e-12)
+
+	// (10 nC + 1 µA/400 kHz)/100 mV = 100.025 nF; 3 · 2 Ω · that = 600.15 ns.
+	b, err := Bootstrap(BootstrapInputs{GateCharge: q("10 nC"), Leakage: q("1 µA"), Frequency: q("400 kHz"), Droop: q("100 mV"), Resistance: q("2 Ω")})
+	near(t, "Capacitance", must(t, b, err).Capacitance, "100.025 nF", 1e-9)
+	near(t, "Refresh", b.Refresh, "600.15 ns", 1e-9)
+
+	// 10 nF · 0.8 V/2 µA = 4 ms; 66 µF · 5 V/4 ms = 82.5 mA; and back.
+	s, err := SoftStart(SoftStartInputs{Capacitor: q("10 nF"), Current: q("2 µA"), Reference: q("0.8 V"), Output: q("5 V"), Bank: q("66 µF")})
+	near(t, "Time", must(t, s, err).Time, "4 ms", 1e-12)
+	near(t, "ChargeCurrent", s.ChargeCurrent, "82.5 mA", 1e-12)
+	css, err := SoftStartCapacitor(q("4 ms"), q("2 µA"), q("0.8 V"))
+	near(t, "the capacitor", must(t, css, err), "10 nF", 1e-12)
+
+	// 8 V at 1.5 A through a diode of 0.5 V, 22 µH: on-time 5.5/(3 + 5.5)/400 kHz.
+	tm, err := Timing(TimingInputs{Stage: Stage{Input: q("8 V"), Output: q("5 V"), Load: q("1.5 A"), Frequency: q("400 kHz"), Inductance: q("22 µH"), Diode: q("0.5 V")}, LeastOn: q("100 ns"), LeastOff: q("150 ns")})
+	near(t, "OnTime", must(t, tm, err).OnTime, "1.61764705882 µs", 1e-9)
+	near(t, "OffMargin", tm.OffMargin, "732.352941176 ns", 1e-9) // 3/8.5/400 kHz − 150 ns
+	near(t, "MostDuty", tm.MostDuty, "94 %", 1e-12)
+	near(t, "LeastInput", tm.LeastInput, "5.35106382979 V", 1e-9) // 5.5/0.94 − 0.5
+	near(t, "MostInput", tm.MostInput, "137 V", 1e-9)             // 5.5/0.04 − 0.5
+
+	// 18²/9 = 36 Ω; 1 Ω and 15.9155 kHz of 10 µH and 10 µF; (400/15.9155)² − 1.
+	f, err := InputFilter(InputFilterInputs{Input: q("18 V"), Power: q("9 W"), Frequency: q("400 kHz"), Inductance: q("10 µH"), Capacitance: q("10 µF"), Damping: q("40 µF"), Resistance: q("1 Ω")})
+	near(t, "NegativeResistance", must(t, f, err).NegativeResistance, "36 Ω", 1e-12)
+	near(t, "Characteristic", f.Characteristic, "1 Ω", 1e-12)
+	near(t, "Resonance", f.Resonance, "15.9155 kHz", 1e-6)
+	near(t, "Attenuation", f.Attenuation, "630.655", 1e-5)
+	near(t, "the margin", f.Margin.Mul(f.LargestImpedance), "36 Ω", 1e-12)
+}
+
+// The largest impedance with any damping, against a fine sweep of the
+// complex impedances in parallel.
+func TestImpedancePeak(t *testing.T) {
+	t.Parallel()
+	for _, n := range []float64{0.3, 1, 4, 50, 1000} {
+		for _, r := range []float64{0.05, 0.3, 1, 5, 1000} {
+			worst := 0.0
+			for k := range 40001 {
+				w := math.Pow(10, -2+3*float64(k)/40000)
+				admittance := complex(0, w) + 1/complex(0, w) + 1/(complex(r, 0)+1/complex(0, w*n))
+				worst = math.Max(worst, 1/math.Hypot(real(admittance), imag(admittance)))
+			}
+			got := impedancePeak(n, r)
+			// A sharp peak falls between the points of the sweep.
+			if got < worst*(1-1e-9) || got > worst*1.02 {
+				t.Errorf("n %g, r %g: %v, swept %v", n, r, got, worst)
+			}
+		}
+	}
+	// Hardly damped at all, at ω² = 1/(1 + n) all reactances cancel but for
+	// r's part, ω²n²r: the peak is (1 + n)/(n²r).
+	if got, want := impedancePeak(0.01, 1e-3), 1.01e7; math.Abs(got-want) > 1e-6*want {
+		t.Errorf("hardly damped: %v, want %v", got, want)
+	}
+}

@@ -1,0 +1,145 @@
+package stepdown
+
+import (
+	"math"
+	"testing"
+
+	"ohmwright/units"
+)
+
+// Every case of a value with spread is what the function gives of the exact
+// value in it, on both sides of the boundary, and nothing on the way decides
+// for all cases or drops the spread. Without holds the results that do not
+// depend on the value.
+func TestSpreadIsKept(t *testing.T) {
+	t.Parallel()
+	input := func(x units.Quantity) Stage { s := lossy(); s.Input = x; return s }
+	load := func(x units.Quantity) Stage { s := lossy(); s.Load = x; return s }
+	inductance := func(x units.Quantity) Stage { s := lossy(); s.Inductance = x; return s }
+	wide, light, coil := units.Range(q("8 V"), q("24 V"), q("32 V")), units.Range(q("20 mA"), q("0.4 A"), q("1.5 A")), units.Tolerance(q("22 µH"), q("20 %"))
+	for _, test := range []struct {
+		name    string
+		value   units.Quantity
+		call    func(x units.Quantity) (any, error)
+		without []string
+	}{
+		{"Duty", wide, func(x units.Quantity) (any, error) { return box(Duty(input(x))) }, []string{"HighDrop", "LowDrop", "WindingDrop", "OffVoltage"}},
+		{"Currents, input", wide, func(x units.Quantity) (any, error) { return box(Currents(input(x))) }, []string{"OffSlope"}},
+		{"Currents, load", light, func(x units.Quantity) (any, error) { return box(Currents(load(x))) }, nil},
+		{"Currents, inductance", coil, func(x units.Quantity) (any, error) { s := inductance(x); s.Load = q("0.26 A"); return box(Currents(s)) }, []string{"Duty"}},
+		{"Currents, forced", light, func(x units.Quantity) (any, error) { s := load(x); s.Forced = true; return box(Currents(s)) }, []string{"Conduction"}},
+		{"Inductance", wide, func(x units.Quantity) (any, error) {
+			s := input(x)
+			s.Inductance = units.Quantity{}
+			return box(Inductance(InductanceInputs{Stage: s, Ratio: q("30 %")}))
+		}, []string{"Ripple", "OffVoltage"}},
+		{"OutputRipple", light, func(x units.Quantity) (any, error) {
+			return box(OutputRipple(OutputRippleInputs{Stage: load(x), Capacitance: q("44 µF"), ESR: q("3 mΩ"), ESL: q("1 nH")}))
+		}, nil},
+		{"OutputCapacitor", light, func(x units.Quantity) (any, error) {
+			return box(OutputCapacitor(OutputCapacitorInputs{Stage: load(x), Capacitive: q("10 mV"), Resistive: q("10 mV")}))
+		}, nil},
+		{"LoadStep", wide, func(x units.Quantity) (any, error) {
+			return box(LoadStep(LoadStepInputs{Stage: input(x), Step: q("1.2 A"), Capacitance: q("44 µF"), ESR: q("30 mΩ"), Delay: q("1 µs"), MostDuty: q("95 %")}))
+		}, []string{"FallSlope", "FallTime", "Overshoot"}},
+		{"LoadStep, capacitance", units.Tolerance(q("300 µF"), q("60 %")), func(x units.Quantity) (any, error) {
+			// τ is shorter than RiseTime in some cases and longer in others.
+			return box(LoadStep(LoadStepInputs{Stage: lossy(), Step: q("1.2 A"), Capacitance: x, ESR: q("5 mΩ")}))
+		}, []string{"RiseSlope", "FallSlope", "RiseTime", "FallTime"}},
+		{"StepCapacitor", coil, func(x units.Quantity) (any, error) {
+			return box(StepCapacitor(StepCapacitorInputs{Stage: inductance(x), Step: q("1.2 A"), Undershoot: q("0.1 V"), Overshoot: q("0.1 V")}))
+		}, []string{"ESR"}},
+		{"InputRipple", light, func(x units.Quantity) (any, error) {
+			return box(InputRipple(InputRippleInputs{Stage: load(x), Capacitance: q("10 µF"), ESR: q("3 mΩ")}))
+		}, nil},
+		{"InputCapacitor", wide, func(x units.Quantity) (any, error) {
+			return box(InputCapacitor(InputCapacitorInputs{Stage: input(x), Capacitive: q("0.1 V"), Resistive: q("0.1 V")}))
+		}, nil},
+		{"Losses", light, func(x units.Quantity) (any, error) {
+			s := load(x)
+			s.LowSwitch, s.Diode = units.Quantity{}, q("0.45 V")
+			return box(Losses(LossesInputs{Stage: s, RiseTime: q("5 ns"), FallTime: q("5 ns"), NodeCapacitance: q("100 pF"), RecoveryCharge: q("5 nC"), GateCharge: q("5 nC"),
+				DeadTime: q("20 ns"), BodyDiode: q("0.7 V"), DiodeLeakage: q("1 mA"), Quiescent: q("200 µA"), WindingAC: q("0.3 Ω"), Core: q("20 mW"), InputESR: q("3 mΩ"), OutputESR: q("3 mΩ")}))
+		}, []string{"Node", "Recovery", "Gate", "Quiescent", "Core"}},
+		{"CoreLoss", light, func(x units.Quantity) (any, error) {
+			return box(CoreLoss(CoreLossInputs{Ripple: x, Frequency: q("400 kHz"), ReferenceLoss: q("60 mW"), ReferenceRipple: q("0.5 A"), ReferenceFrequency: q("500 kHz"), Alpha: 1.4, Beta: 2.3}))
+		}, []string{"FrequencyRatio"}},
+		{"Timing", light, func(x units.Quantity) (any, error) {
+			return box(Timing(TimingInputs{Stage: load(x), LeastOn: q("100 ns"), LeastOff: q("150 ns")}))
+		}, []string{"MostDuty"}},
+		{"CurrentLimit", units.Band(q("2.5 A"), q("3.1 A"), q("3.7 A")), func(x units.Quantity) (any, error) {
+			return box(CurrentLimit(CurrentLimitInputs{Stage: lossy(), Limit: x, Delay: q("60 ns"), Saturation: q("4 A")}))
+		}, []string{"Peak", "Overrun"}},
+		{"SoftStart", units.Band(q("1.5 µA"), q("2 µA"), q("2.5 µA")), func(x units.Quantity) (any, error) {
+			return box(SoftStart(SoftStartInputs{Capacitor: q("10 nF"), Current: x, Reference: q("0.8 V"), Output: q("5 V"), Bank: q("66 µF")}))
+		}, nil},
+		{"SoftStartCapacitor", units.Band(q("1.5 µA"), q("2 µA"), q("2.5 µA")), func(x units.Quantity) (any, error) {
+			return box(SoftStartCapacitor(q("4 ms"), x, q("0.8 V")))
+		}, nil},
+		{"Bootstrap", units.Tolerance(q("400 kHz"), q("10 %")), func(x units.Quantity) (any, error) {
+			return box(Bootstrap(BootstrapInputs{GateCharge: q("10 nC"), Leakage: q("100 µA"), Frequency: x, Droop: q("0.1 V"), Resistance: q("2 Ω")}))
+		}, nil},
+		{"Lockout", units.Band(q("1.1 V"), q("1.2 V"), q("1.3 V")), func(x units.Quantity) (any, error) {
+			return box(Lockout(LockoutInputs{Upper: q("365 kΩ"), Lower: q("88.7 kΩ"), Rising: x, Pull: q("1.2 µA"), Extra: q("3.4 µA")}))
+		}, nil},
+		{"LockoutDivider", units.Band(q("3 µA"), q("3.4 µA"), q("4 µA")), func(x units.Quantity) (any, error) {
+			return box(LockoutDivider(LockoutDividerInputs{Start: q("5.75 V"), Stop: q("4.5 V"), Rising: q("1.2 V"), Pull: q("1.2 µA"), Extra: x}))
+		}, []string{"Ratio"}},
+		{"Compensation", light, func(x units.Quantity) (any, error) {
+			return box(Compensation(CompensationInputs{Stage: load(x), Capacitance: q("110 µF"), ESR: q("1 mΩ"), Reference: q("0.8 V"), Amplifier: q("350 µA/V"), PowerStage: q("12 A/V"), Crossover: q("25 kHz")}))
+		}, []string{"Resistor", "HighCapacitor"}},
+		{"Loop", units.Tolerance(q("350 µA/V"), q("30 %")), func(x units.Quantity) (any, error) {
+			return box(Loop(LoopInputs{Stage: lossy(), Capacitance: q("110 µF"), ESR: q("1 mΩ"), Reference: q("0.8 V"), Amplifier: x, PowerStage: q("12 A/V"), Resistor: q("20 kΩ"), Capacitor: q("10 nF"), HighCapacitor: q("47 pF")}))
+		}, []string{"LoadResistance"}},
+		{"InputFilter", units.Tolerance(q("10 µF"), q("40 %")), func(x units.Quantity) (any, error) {
+			return box(InputFilter(InputFilterInputs{Input: q("18 V"), Power: q("9 W"), Frequency: q("400 kHz"), Inductance: q("4.7 µH"), Capacitance: x, Damping: q("47 µF"), Resistance: q("0.5 Ω")}))
+		}, []string{"NegativeResistance", "Resistance"}},
+	} {
+		study := units.NewStudy(units.StudyOptions{Boards: 20})
+		x := study.Place("x", "x", test.value)
+		result, err := test.call(x)
+		if err != nil {
+			t.Errorf("%s: %v", test.name, err)
+			continue
+		}
+		cases := study.CasesOf([]units.Quantity{x})
+		for i := range cases.Len() {
+			exact, err := test.call(cases.Pick(x, i))
+			if err != nil {
+				t.Fatalf("%s, where %s: %v", test.name, cases.Where(i), err)
+			}
+			for name, want := range quantities(exact) {
+				if got := cases.Pick(quantities(result)[name], i); math.Abs(got.SI()-want.SI()) > 1e-12*math.Abs(want.SI()) {
+					t.Errorf("%s: %s is %v where %s, of the exact value %v", test.name, name, got.SI(), cases.Where(i), want.SI())
+				}
+			}
+		}
+		if splits, n := study.TakeSplits(); n > 0 {
+			t.Errorf("%s decides for all cases: %v", test.name, splits)
+		}
+		without := map[string]bool{}
+		for _, name := range test.without {
+			without[name] = true
+		}
+		for name, x := range quantities(result) {
+			if x.HasSpread() == without[name] {
+				t.Errorf("%s: %s has spread: %v", test.name, name, x.HasSpread())
+			}
+		}
+	}
+}
+
+// The worst corner is found, not assumed: the capacitor at the input works
+// hardest where the duty is a half, inside the range and at neither end.
+func TestWorstCaseInsideTheRange(t *testing.T) {
+	t.Parallel()
+	study := units.NewStudy(units.StudyOptions{Boards: 20})
+	stage := Stage{Input: study.Place("Vin", "Vin", units.Range(q("6 V"), q("12 V"), q("40 V"))), Output: q("5 V"), Load: q("2 A"), Frequency: q("400 kHz"), Inductance: q("1 mH")}
+	r, err := InputRipple(InputRippleInputs{Stage: stage, Capacitance: q("10 µF")})
+	_, high, ok := must(t, r, err).UsualRMS.Limits()
+	if !ok {
+		t.Fatal("no limits")
+	}
+	// I·√(D(1 − D)) is I/2 at a half, 10 V.
+	near(t, "the largest", high, "1 A", 1e-3)
+}
