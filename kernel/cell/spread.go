@@ -71,9 +71,10 @@ func (r *runner) placeOne(key, name string, x units.Quantity) units.Quantity {
 	if !ok || !live.GivenAs(x) {
 		live = r.env.Study.Place(key, name, x)
 	}
-	if live.HasSpread() {
-		r.sources[key] = live
+	if !live.HasSpread() {
+		return live // a tolerance that says how it counts, no part yet
 	}
+	r.sources[key] = live
 	if r.env.pick != nil {
 		return r.env.pick(live)
 	}

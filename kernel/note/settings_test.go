@@ -74,3 +74,21 @@ func TestSettingsOfANote(t *testing.T) {
 		t.Errorf("a note's own name: %v", results[0].Errors)
 	}
 }
+
+// A tolerance that says how it counts is no part: it stays what it is where
+// the cell is computed case by case.
+func TestMarkedToleranceCaseByCase(t *testing.T) {
+	t.Parallel()
+	w, err := host.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	results := settled(t, note.New(note.Options{World: w}), "a := 10V ± 1%\nb := 10V ± Normal(2%, 3) ± Drift(0.1%)\nx := a\nif a < b { x = b }\nRequire(x >= 9.79V, \"low\")")
+	if r := results[0]; r.State != note.Done {
+		t.Fatal(r.Errors)
+	}
+	// The larger of two: least where both are, 9.9 V.
+	if q := requirementIn(t, results); q.Worst == nil || q.Worst.SI() < 0.10999 || q.Worst.SI() > 0.11001 {
+		t.Errorf("worst margin %v, want 110 mV", q.Worst)
+	}
+}
