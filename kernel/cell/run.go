@@ -390,6 +390,11 @@ func (r *runner) intercept(call exec.Call) ([]exec.Value, bool, error) {
 				return results, true, nil
 			}
 		}
+		if name := call.Func.Name(); ok && name != "Nominal" && x.HasSpread() && r.env.pick == nil && r.env.Study != nil && r.env.Study.Parted() && !r.settled(call) {
+			// The ordinary run took all cases through one branch.
+			return nil, false, &exec.Fault{Msg: name + " cannot be taken in the cell in which the cases of its value part",
+				Hint: "put it into a cell of its own: there every case is known"}
+		}
 		if !ok || r.env.Limit == nil || call.Func.Name() == "Nominal" || !x.Inside() && !x.Sampled() {
 			break
 		}
@@ -432,6 +437,21 @@ func (r *runner) after(call exec.Call, results []exec.Value) []exec.Value {
 		}
 	}
 	return nil
+}
+
+// settled reports whether the argument of a call is a name of another cell,
+// which does not depend on what this cell decided.
+func (r *runner) settled(call exec.Call) bool {
+	c := r.callAt(call.Pos)
+	if c == nil || len(c.Args) != 1 {
+		return false
+	}
+	id, ok := ast.Unparen(c.Args[0]).(*ast.Ident)
+	if !ok {
+		return false
+	}
+	v, ok := r.info.Uses[id].(*types.Var)
+	return ok && v.Pkg() != nil && v.Pkg() != r.pkg && v.Parent() == v.Pkg().Scope()
 }
 
 // remember keeps what a call came to for runs of some of the cases.

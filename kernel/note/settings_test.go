@@ -92,3 +92,39 @@ func TestMarkedToleranceCaseByCase(t *testing.T) {
 		t.Errorf("worst margin %v, want 110 mV", q.Worst)
 	}
 }
+
+// High of a value that the cell decided about would be that of one branch for
+// all cases: it is refused there, and right in a cell of its own. Of another
+// cell's value it is right anywhere.
+func TestHighAfterADecision(t *testing.T) {
+	t.Parallel()
+	w, err := host.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	clamp := "V := Range(1V, 2V, 3V)\nk := V\nif k > 2.5V { k = 2.5V }"
+	n := note.New(note.Options{World: w})
+	results := settled(t, n, clamp+"\nh := High(k)")
+	if r := results[0]; r.State != note.Failed || r.Errors[0].Msg != "High cannot be taken in the cell in which the cases of its value part" {
+		t.Errorf("in one cell: %v", r.Errors)
+	}
+	results = settled(t, n, clamp, "h := High(k)")
+	for _, i := range results[1].Items {
+		if e, ok := i.(*note.Entry); ok && e.Value.Text != "2.5 V" {
+			t.Errorf("in a cell of its own: %v", e.Value.Text)
+		}
+	}
+	for _, cells := range [][]string{{"V := Range(1V, 2V, 3V)", "k := V\nif k > 2.5V { k = 2.5V }\nh := High(V)"}} {
+		results = settled(t, n, cells...)
+		last := results[len(results)-1]
+		if last.State != note.Done {
+			t.Errorf("%q: %v", cells, last.Errors)
+			continue
+		}
+		for _, i := range last.Items {
+			if e, ok := i.(*note.Entry); ok && e.Name == "h" && e.Value.Text != "3 V" {
+				t.Errorf("%q: %v", cells, e.Value.Text)
+			}
+		}
+	}
+}
