@@ -52,7 +52,8 @@ type Env struct {
 	// ordinary run.
 	pick  func(units.Quantity) units.Quantity
 	known map[string]units.Quantity
-	lean  bool // without the formulas that only people look at
+	plain map[string]bool // calls that could have made a part and made none
+	lean  bool            // without the formulas that only people look at
 }
 
 // Outcome is what a run of a cell gave.
@@ -137,6 +138,7 @@ type runner struct {
 	ordinal map[string]int // sources so far, by definition
 	twice   map[string]int
 	sources map[string]units.Quantity // by key
+	plain   map[string]bool
 	chosen  map[string][]exec.Value
 	reached map[token.Pos]int
 	parting token.Pos // of the first comparison at which the cases part
@@ -145,7 +147,7 @@ type runner struct {
 // call runs the program once.
 func (p *Program) call(env Env) (*runner, *exec.Run, *Error) {
 	r := &runner{Program: p, env: env, values: map[ast.Expr]exec.Value{}, vars: map[string]*exec.Variable{}, counted: map[string]int{}, kept: map[token.Pos]bool{},
-		reached: map[token.Pos]int{}, sources: map[string]units.Quantity{}, ordinal: map[string]int{}, twice: map[string]int{}, chosen: map[string][]exec.Value{}}
+		reached: map[token.Pos]int{}, sources: map[string]units.Quantity{}, plain: map[string]bool{}, ordinal: map[string]int{}, twice: map[string]int{}, chosen: map[string][]exec.Value{}}
 	run := &exec.Run{Compared: r.compared, Ctx: env.Ctx, Limits: env.Limits, Out: env.Out, Global: r.global, Intercept: r.intercept, After: r.after,
 		Trace: func(e ast.Expr, v exec.Value) {
 			if r.whole[e] {
@@ -377,6 +379,8 @@ func (r *runner) intercept(call exec.Call) ([]exec.Value, bool, error) {
 			r.kept[call.Pos] = true
 			return results, true, nil
 		}
+	case r.env.pick != nil && again(k.Path(), call.Func.Name()):
+		return r.knownPart(call)
 	case freezing(k.Path(), call.Func.Name()):
 		key := r.key(call)
 		x, ok := call.Args[0].V.(units.Quantity)
@@ -439,8 +443,8 @@ func (r *runner) after(call exec.Call, results []exec.Value) []exec.Value {
 	return nil
 }
 
-// settled reports whether the argument of a call is a name of another cell,
-// which does not depend on what this cell decided.
+// settled reports whether the argument of a call is a name of another cell or an
+// input of this one: it does not depend on what this cell decided.
 func (r *runner) settled(call exec.Call) bool {
 	c := r.callAt(call.Pos)
 	if c == nil || len(c.Args) != 1 {
@@ -451,7 +455,20 @@ func (r *runner) settled(call exec.Call) bool {
 		return false
 	}
 	v, ok := r.info.Uses[id].(*types.Var)
-	return ok && v.Pkg() != nil && v.Pkg() != r.pkg && v.Parent() == v.Pkg().Scope()
+	if !ok || v.Pkg() == nil || v.Parent() != v.Pkg().Scope() {
+		return false
+	}
+	if v.Pkg() != r.pkg {
+		return true
+	}
+	for _, s := range r.stmts {
+		for i, def := range s.defines {
+			if r.info.Defs[def] == v && s.spec != nil && len(s.spec.Values) == len(s.defines) {
+				return r.isInput(s.spec.Values[i]) && !r.changed[v]
+			}
+		}
+	}
+	return false
 }
 
 // remember keeps what a call came to for runs of some of the cases.

@@ -72,6 +72,7 @@ func (r *runner) placeOne(key, name string, x units.Quantity) units.Quantity {
 		live = r.env.Study.Place(key, name, x)
 	}
 	if !live.HasSpread() {
+		r.plain[key] = true
 		return live // a tolerance that says how it counts, no part yet
 	}
 	r.sources[key] = live
@@ -79,6 +80,41 @@ func (r *runner) placeOne(key, name string, x units.Quantity) units.Quantity {
 		return r.env.pick(live)
 	}
 	return live
+}
+
+// again reports whether a function of units makes a part of what is given as
+// one already, which the exact value of one case is no more.
+func again(path, name string) bool {
+	return strings.HasSuffix(path, "/units") && (name == "Another" || name == "Matched" || name == "Normal" || name == "Uniform")
+}
+
+// knownPart gives, in a run of one case, the part that such a call made in the
+// ordinary run. It is not known where that made none, as Normal(1%, 3) does.
+func (r *runner) knownPart(call exec.Call) (results []exec.Value, known bool, err error) {
+	ordinal, twice := maps.Clone(r.ordinal), maps.Clone(r.twice)
+	key, _ := r.sourceOf(call)
+	result := exec.Value{Type: call.Func.Signature().Results().At(0).Type()}
+	if live, ok := r.env.known[key]; ok {
+		result.V = r.env.pick(live)
+		return []exec.Value{result}, true, nil
+	}
+	var list []units.Quantity
+	for {
+		live, ok := r.env.known[fmt.Sprintf("%s[%d]", key, len(list))]
+		if !ok {
+			break
+		}
+		list = append(list, r.env.pick(live))
+	}
+	if list != nil {
+		result.V = list
+		return []exec.Value{result}, true, nil
+	}
+	if name := call.Func.Name(); !r.env.plain[key] && (name == "Another" || name == "Matched") {
+		return nil, false, &exec.Fault{Msg: name + " cannot be taken where only some of the cases come", Hint: "state the part before the decision"}
+	}
+	r.ordinal, r.twice = ordinal, twice // the call will count
+	return nil, false, nil
 }
 
 // sourceOf gives the key and the name of a source that a call makes.
@@ -258,7 +294,7 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 				}
 				return v, owner, ok
 			}
-			one.known = sources
+			one.known, one.plain = sources, nominal.plain
 			r, _, fault := p.call(one)
 			if fault != nil {
 				if len(sources)+len(used) > known {

@@ -203,6 +203,7 @@ var messages = []struct{ cells, want string }{
 	{"Vin := Range(4V, 6V, 8V)\nVout := 5V\nif Vin < 5.5V {\n\tVout = Sqrt(Vin - 5V)*Sqrt(1V)\n}", "cell 1 4:13 dimension: cannot take Sqrt of −1 V (voltage), where Vin is 4 V: the argument is negative"},
 	{endlessParts, "cell 1 1:1 refused: the parts of the cell differ from case to case without end: state the parts outside of the decision"},
 	// Settings of the whole note.
+	{"R := 10kΩ ± 1%\nV := Range(1V, 2V, 3V)\nd := R\nif V > 2.5V { d = Another(R) }", "cell 1 4:26 panic: Another cannot be taken where only some of the cases come, where V is 3 V, R is 9.9 kΩ: state the part before the decision"},
 	{"V := Range(1V, 2V, 3V)\nk := V\nif k > 2.5V { k = 2.5V }\nh := High(k)", "cell 1 4:10 panic: High cannot be taken in the cell in which the cases of its value part: put it into a cell of its own: there every case is known"},
 	{"Boards(50)", "cell 1 1:1 refused: Boards holds for the whole note, which has to read it first: let it stand by itself at the top level of a cell, with a number from 100 to 200000"},
 	{"for range 3 {\n\tPartsAreNormal(3)\n}", "cell 1 2:2 refused: PartsAreNormal holds for the whole note, which has to read it first: let it stand by itself at the top level of a cell, with a number from 0.5 to 10"},

@@ -2,6 +2,7 @@ package note_test
 
 import (
 	"context"
+	"math"
 	"strings"
 	"testing"
 
@@ -95,7 +96,7 @@ func TestMarkedToleranceCaseByCase(t *testing.T) {
 
 // High of a value that the cell decided about would be that of one branch for
 // all cases: it is refused there, and right in a cell of its own. Of another
-// cell's value it is right anywhere.
+// cell's value and of an input it is right anywhere.
 func TestHighAfterADecision(t *testing.T) {
 	t.Parallel()
 	w, err := host.Load()
@@ -114,7 +115,7 @@ func TestHighAfterADecision(t *testing.T) {
 			t.Errorf("in a cell of its own: %v", e.Value.Text)
 		}
 	}
-	for _, cells := range [][]string{{"V := Range(1V, 2V, 3V)", "k := V\nif k > 2.5V { k = 2.5V }\nh := High(V)"}} {
+	for _, cells := range [][]string{{clamp + "\nh := High(V)"}, {"V := Range(1V, 2V, 3V)", "k := V\nif k > 2.5V { k = 2.5V }\nh := High(V)"}} {
 		results = settled(t, n, cells...)
 		last := results[len(results)-1]
 		if last.State != note.Done {
@@ -126,5 +127,39 @@ func TestHighAfterADecision(t *testing.T) {
 				t.Errorf("%q: %v", cells, e.Value.Text)
 			}
 		}
+	}
+}
+
+// A second part of the kind of an input is a second part in every case, also
+// where the cell is computed case by case: the difference of two parts of
+// 10 kΩ ± 1 % goes from −200 to 200 Ω.
+func TestAnotherCaseByCase(t *testing.T) {
+	t.Parallel()
+	w, err := host.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	results := settled(t, note.New(note.Options{World: w}), "R := 10kΩ ± 1%\nV := Range(1V, 2V, 3V)",
+		"d := Another(R) - R\nm := Matched(R, 1%, 2)\ne := m[0] - m[1]\nb := Normal(Band(9V, 10V, 11V), 3)\nk := 0V\nif V > 2.5V { k = 1V }\nRequire(d > -199Ω, \"close\")")
+	if r := results[1]; r.State != note.Done {
+		t.Fatal(r.Errors)
+	}
+	if q := requirementIn(t, results); q.Worst == nil || math.Abs(q.Worst.SI()+1) > 1e-9 {
+		t.Errorf("worst margin %v, want −1 Ω", q.Worst)
+	}
+	for _, i := range results[1].Items {
+		e, ok := i.(*note.Entry)
+		if !ok || e.Spread == nil {
+			continue
+		}
+		// 10.1 kΩ · (1.01 − 0.99) = 202 Ω; the band as given.
+		want := map[string][2]float64{"d": {-200, 200}, "e": {-202, 202}, "b": {9, 11}, "k": {0, 1}}[e.Name]
+		if math.Abs(e.Spread.Low.SI()-want[0]) > 1e-9 || math.Abs(e.Spread.High.SI()-want[1]) > 1e-9 {
+			t.Errorf("%s goes from %v to %v, want %v", e.Name, e.Spread.Low, e.Spread.High, want)
+		}
+	}
+	results = settled(t, note.New(note.Options{World: w}), "R := 10kΩ ± 1%\nV := Range(1V, 2V, 3V)", "d := R\nif V > 2.5V { d = Another(R) }")
+	if r := results[1]; r.State != note.Failed || !strings.HasPrefix(r.Errors[0].Msg, "Another cannot be taken where only some of the cases come") {
+		t.Errorf("in a branch: %v", r.Errors)
 	}
 }

@@ -181,9 +181,7 @@ func TestChanges(t *testing.T) {
 func TestShow(t *testing.T) {
 	t.Parallel()
 	src := `package note
-import (
-	"fmt"
-	"strings""errors"; "ohmwright/units")
+import ("errors"; "ohmwright/units")
 type R struct { Ratio float64; V units.Quantity; tags []string }
 type S int
 func (s S) String() string { return "S!" }
