@@ -165,7 +165,7 @@ func TestChosenStaysChosen(t *testing.T) {
 		"in the same cell": "Vref := Band(788mV, 800mV, 812mV)\nRtop := 10kΩ\nRbot := Nearest(E96, Rtop*Vref/(5V-Vref))\nVout := Vref * (1 + Rtop/Rbot)\nH := High(Vout)",
 		"in a function":    "func lower(v Quantity) Quantity { return Nearest(E96, 10kΩ*v/(5V-v)) }\n---\nRtop := 10kΩ\nVref := Band(788mV, 800mV, 812mV)\nRbot := lower(Vref)\nVout := Vref * (1 + Rtop/Rbot)\n---\nH := High(Vout)",
 		// The decision makes every case of the cell one of its own.
-		"where the cases part": "Vref := Band(788mV, 800mV, 812mV)\nRtop := 10kΩ\nRbot := Nearest(E96, Rtop*Vref/(5V-Vref))\nVout := Vref * (1 + Rtop/Rbot)\nif Vref > 810mV {\n\tVout = Vref*1 + Vref*Rtop/Rbot\n}\nH := High(Vout)",
+		"where the cases part": "Vref := Band(788mV, 800mV, 812mV)\nRtop := 10kΩ\nRbot := Nearest(E96, Rtop*Vref/(5V-Vref))\nVout := Vref * (1 + Rtop/Rbot)\nif Vref > 810mV {\n\tVout = Vref*1 + Vref*Rtop/Rbot\n}\n---\nH := High(Vout)",
 		// An extreme inside makes the note search, which computes cells again.
 		"in a search": "Vref := Band(788mV, 800mV, 812mV)\nT := Range(-40°C, 20°C, 85°C)\nRtop := 10kΩ\n---\nRbot := Nearest(E96, Rtop*Vref/(5V-Vref))\n---\nbow := 1 - Pow((T-10°C)/1000K, 2)\nVout := Vref * (1 + Rtop/Rbot) * bow\nH := High(Vout)",
 	} {
