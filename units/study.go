@@ -170,7 +170,9 @@ func (s *Study) flat() int {
 func (s *Study) source(src Source) *Source {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if old := s.byKey[src.Key]; old != nil {
+	// Under another name it is another source, drawn alike: what shows the old
+	// name has to be computed again.
+	if old := s.byKey[src.Key]; old != nil && old.Name == src.Name {
 		src.id, src.hash = old.id, old.hash
 		s.sources[src.id] = &src
 		s.byKey[src.Key] = &src
@@ -180,6 +182,17 @@ func (s *Study) source(src Source) *Source {
 	s.sources = append(s.sources, &src)
 	s.byKey[src.Key] = &src
 	return &src
+}
+
+// NameOf returns what people call the source with a key.
+func (s *Study) NameOf(key string) (name string, ok bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	src := s.byKey[key]
+	if src == nil {
+		return "", false
+	}
+	return src.Name, true
 }
 
 func (s *Study) sourceAt(id int) *Source {

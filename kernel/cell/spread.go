@@ -68,6 +68,9 @@ func (r *runner) settle(call exec.Call, results []exec.Value) []exec.Value {
 
 func (r *runner) placeOne(key, name string, x units.Quantity) units.Quantity {
 	live, ok := r.env.known[key]
+	if before, named := r.env.Study.NameOf(key); named && r.env.pick != nil {
+		name = before // one source, whichever branch makes it
+	}
 	if !ok || !live.GivenAs(x) {
 		live = r.env.Study.Place(key, name, x)
 	}
