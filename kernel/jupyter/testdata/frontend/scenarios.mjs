@@ -101,7 +101,7 @@ Vnode := Vsup * ratio`);
 // 8 limits; the others are text.
 async function logicRail(note) {
   await note.runAll();
-  await note.sees(7, 'Tj 31.37 °C −19.30 … 95.67 °C', { what: 'as in the table by hand' });
+  await note.sees(7, 'Tj 31.37 °C −19.3 … 95.67 °C', { what: 'as in the table by hand' });
 
   // The table by hand has 35.66673 K of heating at most with 280 mA:
   // 35.66673 K/(62 K/W) − 5.25 V · 90 µA = 574.7974 mW, 2.052848 V · 280 mA.
