@@ -42,10 +42,6 @@ func (a Quantity) HasSpread() bool { return a.e.spreads() }
 // IsTypical reports whether a was given with Typical: nobody published limits.
 func (a Quantity) IsTypical() bool { return a.e != nil && a.e.kind == spreadTypical }
 
-// IsSource reports whether a was itself given with Range, Band or ±, so that
-// its limits are inputs and not results.
-func (a Quantity) IsSource() bool { return a.e != nil && a.e.given != nil }
-
 // exact returns a without its spread.
 func (a Quantity) exact() Quantity {
 	a.e = nil

@@ -206,7 +206,7 @@ func (r *runner) home(pos token.Pos) (name string, whole bool) {
 		}
 		ast.Inspect(s.node, func(n ast.Node) bool {
 			if a, ok := n.(*ast.AssignStmt); ok && name == "" && a.Pos() <= pos && pos <= a.End() {
-				if id := root(a.Lhs[0]); id != nil {
+				if id := baseOf(a.Lhs[0]); id != nil {
 					name = id.Name
 				}
 			}
@@ -220,33 +220,25 @@ func (r *runner) home(pos token.Pos) (name string, whole bool) {
 	return strings.Join(strings.Fields(r.Src), " "), false
 }
 
-// root is the name that a selection, an index or a pointer starts from.
-func root(e ast.Expr) *ast.Ident {
-	for {
-		switch x := ast.Unparen(e).(type) {
-		case *ast.Ident:
-			return x
-		case *ast.SelectorExpr:
-			e = x.X
-		case *ast.IndexExpr:
-			e = x.X
-		case *ast.StarExpr:
-			e = x.X
-		default:
-			return nil
-		}
-	}
-}
-
 // callAt finds a call of this cell by the place of its bracket.
 func (r *runner) callAt(pos token.Pos) *ast.CallExpr {
-	var found *ast.CallExpr
-	for _, f := range []*ast.File{r.declFile, r.stmtFile} {
+	return nodeAt(r.Parsed, func(c *ast.CallExpr) bool { return c.Lparen == pos })
+}
+
+// comparisonAt finds a comparison of this cell by the place of its operator.
+func (r *runner) comparisonAt(pos token.Pos) *ast.BinaryExpr {
+	return nodeAt(r.Parsed, func(b *ast.BinaryExpr) bool { return b.OpPos == pos })
+}
+
+// nodeAt finds the node of the cell of which is holds; the zero N if none is.
+func nodeAt[N ast.Node](p *Parsed, is func(N) bool) (found N) {
+	done := false
+	for _, f := range []*ast.File{p.declFile, p.stmtFile} {
 		ast.Inspect(f, func(n ast.Node) bool {
-			if c, ok := n.(*ast.CallExpr); ok && c.Lparen == pos {
-				found = c
+			if c, ok := n.(N); ok && !done && is(c) {
+				found, done = c, true
 			}
-			return found == nil
+			return !done
 		})
 	}
 	return found
@@ -420,20 +412,6 @@ func (r *runner) apart(splits []units.Split) {
 	}
 	step.Notice = text + " comes out otherwise where " + first.Case + ": the cell is computed case by case"
 	r.steps = append(r.steps, step)
-}
-
-// comparisonAt finds a comparison of this cell by the place of its operator.
-func (r *runner) comparisonAt(pos token.Pos) *ast.BinaryExpr {
-	var found *ast.BinaryExpr
-	for _, f := range []*ast.File{r.declFile, r.stmtFile} {
-		ast.Inspect(f, func(n ast.Node) bool {
-			if b, ok := n.(*ast.BinaryExpr); ok && b.OpPos == pos {
-				found = b
-			}
-			return found == nil
-		})
-	}
-	return found
 }
 
 // joined puts what the cases gave in the place of what the ordinary run gave.
