@@ -142,7 +142,10 @@ func sameNodes(a, b []*node) bool {
 
 // ExecutionCount is the number shown beside a code cell; nil before it ran.
 func (c *Cell) ExecutionCount() *int {
-	n := c.n.get("execution_count")
+	return countOf(c.n.get("execution_count"))
+}
+
+func countOf(n *node) *int {
 	if n == nil || n.kind != number {
 		return nil
 	}
@@ -161,13 +164,19 @@ func (c *Cell) SetExecutionCount(count *int) error {
 	if count != nil && *count < 0 {
 		return fmt.Errorf("cell %d: execution count must not be negative, got %d", c.number, *count)
 	}
-	value := countNode(count)
-	if m := c.n.find("execution_count"); m != nil && m.orig != nil && m.orig.kind == value.kind && m.orig.str == value.str {
-		m.value = m.orig
+	if m := c.n.find("execution_count"); m != nil && m.orig != nil && sameCount(countOf(m.orig), count) {
+		m.value = m.orig // in the spelling of the file, which may be -0
 		return nil
 	}
-	c.put("execution_count", value, count == nil)
+	c.put("execution_count", countNode(count), count == nil)
 	return nil
+}
+
+func sameCount(a, b *int) bool {
+	if a == nil || b == nil {
+		return a == b
+	}
+	return *a == *b
 }
 
 func countNode(count *int) *node {

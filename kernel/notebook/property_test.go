@@ -197,6 +197,7 @@ func FuzzParse(f *testing.F) {
 	}
 	f.Add([]byte(cells("5", `{"cell_type":"code","id":"a","outputs":[{"output_type":"stream","text":["\ud83d","\ude00"]}]}`)))
 	f.Add([]byte(cells("6", `{"cell_type":"x","outputs":3}`)))
+	f.Add([]byte(cells("4", `{"cell_type":"code","metadata":{},"source":"","outputs":[],"execution_count":-0}`))) // once became 0
 	f.Fuzz(func(t *testing.T, data []byte) {
 		n, err := notebook.Parse(data)
 		if err != nil {
