@@ -15,6 +15,7 @@ import (
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/kernel/cell/host"
+	"ohmwright/kernel/cell/inside"
 	"ohmwright/units"
 )
 
@@ -53,8 +54,9 @@ type Note struct {
 	packets map[*types.Package]*node
 	embeds  bool // some cell embeds a type in a struct
 
-	study  *units.Study
-	placed int // sources of the study after its first run
+	study   *units.Study
+	placed  int // sources of the study after its first run
+	library *inside.Library
 }
 
 // node is a cell in the graph.
@@ -89,7 +91,7 @@ type node struct {
 // New makes an empty note.
 func New(o Options) *Note {
 	return &Note{options: o, fset: token.NewFileSet(), byID: map[string]*node{}, owner: map[string]*node{}, packets: map[*types.Package]*node{},
-		study: units.NewStudy(units.StudyOptions{})}
+		study: units.NewStudy(units.StudyOptions{}), library: inside.New(o.World)}
 }
 
 // Set makes these the note's cells, in this order. Cells that keep their id
@@ -258,6 +260,7 @@ func (n *Note) Run(ctx context.Context) []*Result {
 		n.placed = n.study.Len()
 	}
 	n.surveyed(ctx, ran)
+	n.derivations(ctx, ran)
 	var out []*Result
 	for _, c := range n.cells {
 		c.result.Fixed, c.asked = n.fixed(c), false

@@ -188,6 +188,7 @@ func Table(path string) map[string]reflect.Value {
 			"Require":        reflect.ValueOf(builtin.Require),
 			"Settle":         reflect.ValueOf(builtin.Settle),
 			"Spread":         reflect.ValueOf(builtin.Spread),
+			"Why":            reflect.ValueOf(builtin.Why),
 			"Within":         reflect.ValueOf(builtin.Within),
 		}
 	case "ohmwright/lib/argument":
