@@ -76,6 +76,10 @@ func (n *Note) fixed(c *node) bool {
 func (n *Note) Order() []string {
 	n.mu.Lock()
 	defer n.mu.Unlock()
+	return n.order()
+}
+
+func (n *Note) order() []string {
 	var list []string
 	seen := map[string]bool{}
 	var visit func(c *node, name string)
