@@ -409,6 +409,7 @@ var unsaid = map[string]string{
 	"%s shares its expression with other names, and is not moved to see what that does": "TestTouchesRefusals has it",
 	"%s is no quantity, and is not moved to see what that does":                         "the same",
 	"1 K": "a step", "1 dB": "a step", "(%s) - %vdB": "code", "(%s) + %vdB": "code", "(%s) * %v": "code", "(%s) - %vK": "code", "(%s) + %vK": "code",
+	"a margin": "what could not be taken, in a message that numbers of quantities never give",
 	// What completion and inspection show beside names.
 	"no value: see ": "TestComplete has it", "no value: the cell has not run": "a cell that was computed has an error or values; a safeguard",
 	"local to the function or block": "TestEngineInspects in kernel/jupyter has it",
