@@ -15,6 +15,7 @@ import (
 	"ohmwright/kernel/cell/builtin"
 	"ohmwright/lib/argument"
 	"ohmwright/lib/divider"
+	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
@@ -248,6 +249,14 @@ func Table(path string) map[string]reflect.Value {
 			"PlainResult":       reflect.ValueOf((*divider.PlainResult)(nil)),
 			"ReservoirInputs":   reflect.ValueOf((*divider.ReservoirInputs)(nil)),
 			"ReservoirResult":   reflect.ValueOf((*divider.ReservoirResult)(nil)),
+		}
+	case "ohmwright/lib/plot":
+		return map[string]reflect.Value{
+			"Data":   reflect.ValueOf(plot.Data),
+			"New":    reflect.ValueOf(plot.New),
+			"Figure": reflect.ValueOf((*plot.Figure)(nil)),
+			"Mark":   reflect.ValueOf((*plot.Mark)(nil)),
+			"Series": reflect.ValueOf((*plot.Series)(nil)),
 		}
 	case "ohmwright/lib/preferred":
 		return map[string]reflect.Value{
@@ -676,6 +685,8 @@ func Source(path string) *embed.FS {
 		return &argument.Source
 	case "ohmwright/lib/divider":
 		return &divider.Source
+	case "ohmwright/lib/plot":
+		return &plot.Source
 	case "ohmwright/lib/preferred":
 		return &preferred.Source
 	case "ohmwright/lib/regulator/linear":
