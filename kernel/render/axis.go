@@ -30,33 +30,44 @@ func (a axis) place(v float64) float64 {
 	return v
 }
 
-// inOneUnit gives values as numbers in one unit with one prefix: that of the
-// largest, or on a logarithmic axis that of the middle.
-func inOneUnit(log bool, qs []units.Quantity) (numbers []float64, unit string, err error) {
+// inOneUnit gives values, and marks beside them, as numbers in one unit with
+// one prefix: that of the largest value, or on a logarithmic axis that of the
+// middle. Marks do not choose it.
+func inOneUnit(log bool, values, marks []units.Quantity) (numbers []float64, unit string, err error) {
+	qs := values
 	if log {
 		least, most := math.Inf(1), 0.0
-		for _, q := range qs {
+		for _, q := range values {
 			least, most = min(least, q.SI()), max(most, q.SI())
 		}
-		middle := qs[0].WithSI(math.Sqrt(least) * math.Sqrt(most))
-		if _, u := middle.Parts(12); u != "" {
-			in := make([]units.Quantity, len(qs))
-			for i, q := range qs {
-				in[i] = units.Nominal(q).In(u)
-			}
-			qs = in
-		}
+		_, unit = values[0].WithSI(math.Sqrt(least) * math.Sqrt(most)).Parts(12)
+		qs = inUnit(values, unit)
 	}
 	texts := units.Column(12, qs...)
 	_, unit, _ = strings.Cut(texts[0], " ")
-	numbers = make([]float64, len(qs))
-	for i, t := range texts {
-		numbers[i] = magnitude(t)
-		if math.IsNaN(numbers[i]) || math.IsInf(numbers[i], 0) || !sameUnit(t, texts[0]) {
+	for _, m := range inUnit(marks, unit) {
+		texts = append(texts, units.Column(12, m)...)
+	}
+	for _, t := range texts {
+		x := magnitude(t)
+		if math.IsNaN(x) || math.IsInf(x, 0) || !sameUnit(t, texts[0]) {
 			return nil, "", fmt.Errorf("%s has no place on an axis in %s", t, unit)
 		}
+		numbers = append(numbers, x)
 	}
 	return numbers, unit, nil
+}
+
+// inUnit asks for values in a unit, "" for none.
+func inUnit(qs []units.Quantity, unit string) []units.Quantity {
+	if unit == "" {
+		return qs
+	}
+	out := make([]units.Quantity, len(qs))
+	for i, q := range qs {
+		out[i] = q.In(unit)
+	}
+	return out
 }
 
 // newAxis makes the axis of numbers from low to high. A wide one goes on to

@@ -69,18 +69,19 @@ func newChart(f plotdata.Figure) (*chart, error) {
 		}
 	}
 	nx, ny := len(xs), len(ys)
+	var acrossX, acrossY []units.Quantity
 	for _, m := range f.Marks {
 		if m.AlongX {
-			xs = append(xs, m.Value)
+			acrossX = append(acrossX, m.Value)
 		} else {
-			ys = append(ys, m.Value)
+			acrossY = append(acrossY, m.Value)
 		}
 	}
-	x, xUnit, err := inOneUnit(f.LogX, xs)
+	x, xUnit, err := inOneUnit(f.LogX, xs, acrossX)
 	if err != nil {
 		return nil, err
 	}
-	y, yUnit, err := inOneUnit(f.LogY, ys)
+	y, yUnit, err := inOneUnit(f.LogY, ys, acrossY)
 	if err != nil {
 		return nil, err
 	}

@@ -212,7 +212,7 @@ func onAxis(s *note.Spreading) ([]float64, string, error) {
 	if s.RSSLow != nil && s.RSSHigh != nil {
 		qs = append(qs, *s.RSSLow, *s.RSSHigh)
 	}
-	return inOneUnit(false, qs)
+	return inOneUnit(false, qs, nil)
 }
 
 // ticks stand at round numbers, at most eight steps, each written in full:
