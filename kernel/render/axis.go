@@ -34,20 +34,23 @@ func (a axis) place(v float64) float64 {
 // one prefix: that of the largest value, or on a logarithmic axis that of the
 // middle. Marks do not choose it.
 func inOneUnit(log bool, values, marks []units.Quantity) (numbers []float64, unit string, err error) {
-	qs := values
+	like := values[0]
 	if log {
 		least, most := math.Inf(1), 0.0
 		for _, q := range values {
 			least, most = min(least, q.SI()), max(most, q.SI())
 		}
-		_, unit = values[0].WithSI(math.Sqrt(least) * math.Sqrt(most)).Parts(12)
-		qs = inUnit(values, unit)
+		middle := like.WithSI(math.Sqrt(least) * math.Sqrt(most))
+		if _, unit := middle.Parts(12); unit != "" {
+			like = middle.In(unit)
+		}
 	}
-	texts := units.Column(12, qs...)
+	texts := units.Column(12, inUnitOf(like, values)...)
 	_, unit, _ = strings.Cut(texts[0], " ")
-	for _, m := range inUnit(marks, unit) {
-		texts = append(texts, units.Column(12, m)...)
+	if unit != "" {
+		like = like.In(unit)
 	}
+	texts = append(texts, units.Column(12, inUnitOf(like, marks)...)...)
 	for _, t := range texts {
 		x := magnitude(t)
 		if math.IsNaN(x) || math.IsInf(x, 0) || !sameUnit(t, texts[0]) {
@@ -58,14 +61,13 @@ func inOneUnit(log bool, values, marks []units.Quantity) (numbers []float64, uni
 	return numbers, unit, nil
 }
 
-// inUnit asks for values in a unit, "" for none.
-func inUnit(qs []units.Quantity, unit string) []units.Quantity {
-	if unit == "" {
-		return qs
-	}
+// inUnitOf gives values of the kind of one in its unit; others stay.
+func inUnitOf(like units.Quantity, qs []units.Quantity) []units.Quantity {
 	out := make([]units.Quantity, len(qs))
 	for i, q := range qs {
-		out[i] = q.In(unit)
+		if out[i] = q; q.Dim() == like.Dim() && q.SIUnit() == like.SIUnit() {
+			out[i] = like.WithSI(q.SI())
+		}
 	}
 	return out
 }

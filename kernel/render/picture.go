@@ -84,7 +84,8 @@ func PictureBundle(item note.Item) map[string]string {
 			text = fmt.Sprintf("%s on %d boards, %s", name, x.Boards, limitsText(x.Bins[0].From, x.Bins[len(x.Bins)-1].To))
 		}
 	case *note.Plotted:
-		name, text = figureName(x.Figure), figureAlt(x.Figure)
+		name = figureName(x.Figure)
+		text = name // the statement above says the rest
 		svg, png, err = FigurePicture(x.Figure)
 	}
 	switch {
