@@ -9,6 +9,7 @@ import (
 
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/lib/plot"
+	"ohmwright/units"
 )
 
 // plotType is the name of a type of package plot, "" for any other.
@@ -80,29 +81,59 @@ func (r *runner) view(run *exec.Run, v exec.Value) View {
 
 // figure records a figure that stands alone.
 func (r *runner) figure(s *statement, v exec.Value) {
-	f, err := figureOf(v)
-	if err != nil {
-		r.failed = r.errorAt(s.value.Pos(), CodeRefused, "the figure cannot be drawn", strings.TrimPrefix(err.Error(), "plot.New: "))
-		return
-	}
-	shown := &ShownFigure{Figure: f, Formula: r.formula(s.value, nil)}
-	if id, ok := ast.Unparen(s.value).(*ast.Ident); ok {
-		shown.name = id.Name
-	}
+	shown := &ShownFigure{Formula: r.formula(s.value, nil), of: ast.Unparen(s.value), value: v}
 	r.steps = append(r.steps, Step{Line: s.line, Figure: shown})
+	r.draw(shown)
 }
 
-// joinedFigure puts what a figure is in all cases, where they part, in the
-// place of what the ordinary run made of it.
-func (r *runner) joinedFigure(f *ShownFigure, line int, values map[string]exec.Value) *Error {
-	v, ok := values[f.name]
-	if !ok {
-		return &Error{Code: CodeRefused, Line: line, Column: 1, Msg: "the figure cannot be shown where it is computed, because the cases of the cell part",
-			Hint: "give it a name, g := …, and let g stand below it: a name is joined from all cases"}
-	}
+// draw makes the figure of the value that is shown.
+func (r *runner) draw(shown *ShownFigure) {
 	var err error
-	if f.Figure, err = figureOf(v); err != nil {
-		return &Error{Code: CodeRefused, Line: line, Column: 1, Msg: "the figure cannot be drawn", Hint: strings.TrimPrefix(err.Error(), "plot.New: ")}
+	if shown.Figure, err = figureOf(shown.value); err != nil {
+		r.failed = r.errorAt(shown.of.Pos(), CodeRefused, "the figure cannot be drawn", strings.TrimPrefix(err.Error(), "plot.New: "))
 	}
-	return nil
+}
+
+// figures lists the expressions of the cell that are shown as pictures.
+func (p *Program) figures() (list []ast.Expr) {
+	for _, s := range p.stmts {
+		if s.value == nil || s.quiet {
+			continue
+		}
+		e := ast.Unparen(s.value)
+		if t := p.info.TypeOf(e); t != nil && isFigure(t) {
+			list = append(list, e)
+		}
+	}
+	return list
+}
+
+// keepFigures keeps, of a run in one case, what is shown as a picture.
+func (r *runner) keepFigures() {
+	for _, e := range r.figures() {
+		if v, ok := r.values[e]; ok {
+			r.pictured = append(r.pictured, v)
+		}
+	}
+}
+
+// joinFigures draws figures as they are in all cases.
+func (r *runner) joinFigures(runs []*runner, join func(units.Quantity, []units.Quantity) units.Quantity) {
+	n := 0
+	for i := range r.steps {
+		shown := r.steps[i].Figure
+		if shown == nil {
+			continue
+		}
+		var others []exec.Value
+		for _, one := range runs {
+			if n < len(one.pictured) {
+				others = append(others, one.pictured[n])
+			}
+		}
+		if n++; len(others) == len(runs) {
+			shown.value, _ = exec.Join(shown.value, others, join)
+			r.draw(shown)
+		}
+	}
 }

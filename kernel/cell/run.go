@@ -94,7 +94,8 @@ type ShownFigure struct {
 	Figure  plot.Figure
 	Formula *Expr
 
-	name string // of the cell, which the expression is; "" for another
+	of    ast.Expr
+	value exec.Value
 }
 
 // Definition is a name and how it got its value.
@@ -159,6 +160,8 @@ type runner struct {
 	parting token.Pos // of the first comparison at which the cases part
 	trends  map[string][]exec.Value
 	failed  *Error // what it shows cannot be shown
+	// pictured is, of a run in one case, what the cell shows as pictures.
+	pictured []exec.Value
 }
 
 // call runs the program once.
@@ -172,7 +175,7 @@ func (p *Program) call(env Env) (*runner, *exec.Run, *Error) {
 			}
 			r.values[e] = v
 		}, Traced: p.run}
-	if (env.lean || env.Bare) && len(p.requires) == 0 {
+	if (env.lean || env.Bare) && len(p.requires) == 0 && (env.Bare || len(p.figures()) == 0) {
 		run.Trace = nil
 	}
 	if _, err := p.code.Call(run, p.run); err != nil {
@@ -225,9 +228,6 @@ func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 		for _, s := range p.stmts {
 			r.statement(run, s, out.Values)
 		}
-		if r.failed != nil {
-			return nil, []*Error{r.failed}
-		}
 	}
 	if env.Study != nil {
 		if splits, total := env.Study.TakeSplits(); total > 0 {
@@ -240,13 +240,11 @@ func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 				if d := r.steps[i].Define; d != nil {
 					d.View = r.view(run, out.Values[d.Name])
 				}
-				if f := r.steps[i].Figure; f != nil {
-					if err := r.joinedFigure(f, r.steps[i].Line, out.Values); err != nil {
-						return nil, []*Error{err}
-					}
-				}
 			}
 		}
+	}
+	if r.failed != nil {
+		return nil, []*Error{r.failed}
 	}
 	if !env.Bare {
 		r.constantEntries()

@@ -301,6 +301,7 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 				fault.Msg += ", where " + cases.Where(i)
 				return fault
 			}
+			r.keepFigures()
 			r.values, r.counted, r.chosen, r.ordinal = nil, nil, nil, nil // thousands of them wait to be joined
 			runs[i] = r
 			for key, q := range r.sources {
@@ -448,6 +449,7 @@ func (p *Program) joined(cases *units.Cases, nominal *runner, runs []*runner, va
 		}
 		values[name] = joined
 	}
+	nominal.joinFigures(runs, join)
 	nominal.steps = append(nominal.steps, missing(nominal, runs)...)
 	for i := range nominal.steps {
 		if s := &nominal.steps[i]; s.Key != "" {

@@ -217,7 +217,6 @@ var messages = []struct{ cells, want string }{
 	{"x := 1V\n---\ny := 1A*1V/(x - 2V)\n---\nTrend(y, x, 1V, 3V)", "cell 3 1:6 panic: y cannot be computed where x is 2 V: cell 2, line 1: cannot divide 1 W (power) by 0 V (voltage): the divisor is zero"},
 	{"x := 1V\n---\ny := x*2\nfunc f() plot.Figure { return plot.Figure{} }\n---\nfunc g() plot.Figure { return Trend(y, x, 0V, 1V) }\n---\ng()", "cell 4 1:2 panic: Trend stands in a function that another cell calls: write it where its picture is to be: it takes names of the note [\"g, cell 3 line 1\"]"},
 	{"plot.Figure{Title: \"a\"}", "cell 1 1:1 refused: the figure cannot be drawn: the figure has no series: write Series: []plot.Series{…}, each made with plot.Data"},
-	{"V := Range(1V, 2V, 3V)\n---\nCurve(\"P\", func(I Quantity) Quantity { if V > 2.5V { return I*V*2 }; return I*V }, 0A, 2A)", "cell 2 1:1 refused: the figure cannot be shown where it is computed, because the cases of the cell part: give it a name, g := …, and let g stand below it: a name is joined from all cases"},
 	{"x := Plot(1V)", "cell 1 1:10 dimension: Plot cannot draw its argument 1: it takes series, made with plot.Data, and figures, made with Curve and Trend"},
 	{"x := Plot()", "cell 1 1:10 dimension: Plot cannot draw this: the figure has no series: write Series: []plot.Series{…}, each made with plot.Data"},
 	{"x := Curve(\"a\", func(x Quantity) Quantity { return x }, 0A, 1V)", "cell 1 1:11 dimension: Curve cannot draw this: the steps go from 0 A to 1 V: give both ends in the same unit"},

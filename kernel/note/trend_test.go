@@ -84,7 +84,7 @@ func TestTrend(t *testing.T) {
 func TestTrendIsWhatTheNoteGives(t *testing.T) {
 	t.Parallel()
 	cells := []string{
-		"Vin := Range(18V, 24V, 32V)\nIout := Range(10mA, 20mA, 40mA)\nRs := 10Ω ± 1%",
+		"Boards(100) // fewer cases in which the notes are computed\nVin := Range(18V, 24V, 32V)\nIout := Range(10mA, 20mA, 40mA)\nRs := 10Ω ± 1%",
 		"Rtop := Nearest(E24, 1V/Iout) ± 1%",
 		"worst := High(Iout)*Rs",
 		"V := Vin - Rtop*Iout\nif V > 20V {\n\tV = 20V\n}",
@@ -242,8 +242,7 @@ func TestFiguresOfCells(t *testing.T) {
 		{"R := 2Ω\n---\nlist := []plot.Series{plot.Data(\"m\", []Quantity{1A, 2A}, []Quantity{1W, 2W})}\nPlot(list)", "[m 2]"},
 		{"x := 1V\n---\ny := x*2\nz := x*3\n---\nPlot(Trend(y, x, 0V, 1V), Trend(z, x, 0V, 1V))", "[y 61][z 61]"},
 		{"g := Curve(\"P\", func(I Quantity) Quantity { return I*1V }, 0A, 2A)\ng.Title = \"load\"\ng", "load[P 61]"},
-		// A cell whose cases part gives a figure a name first.
-		{"V := Range(1V, 2V, 3V)\n---\ng := Curve(\"P\", func(I Quantity) Quantity { if V > 2.5V { return I*V*2 }; return I*V }, 0A, 2A)\ng", "[P 61]"},
+		{"Boards(100)\nV := Range(1V, 2V, 3V)\n---\ng := Curve(\"P\", func(I Quantity) Quantity { if V > 2.5V { return I*V*2 }; return I*V }, 0A, 2A)\ng", "[P 61]"},
 	} {
 		_, rs := compute(t, strings.Split(c.cells, "\n---\n")...)
 		got := ""
@@ -263,11 +262,39 @@ func TestFiguresOfCells(t *testing.T) {
 // 1 V it is 2 W, and at 3 V, where it is doubled, 12 W.
 func TestFigureOfCasesThatPart(t *testing.T) {
 	t.Parallel()
-	_, rs := compute(t, "V := Range(1V, 2V, 3V)", "g := Curve(\"P\", func(I Quantity) Quantity { if V > 2.5V { return I*V*2 }; return I*V }, 0A, 2A)\ng")
-	y := plotted(t, rs)[0].Series[0].Y
-	low, high, _ := y[len(y)-1].Limits()
-	if low.SI() != 2 || high.SI() != 12 {
-		t.Errorf("P at 2 A is %v … %v, want 2 W … 12 W", low, high)
+	for _, code := range []string{"CURVE", "g := CURVE\ng", "Plot(CURVE)", "Require(V > 0V, \"positive\")\n1V\nCURVE\nz := V\nif V > 2.5V { z = 1V }"} {
+		code = strings.ReplaceAll(code, "CURVE", "Curve(\"P\", func(I Quantity) Quantity { if V > 2.5V { return I*V*2 }; return I*V }, 0A, 2A)")
+		_, rs := compute(t, "Boards(100)\nV := Range(1V, 2V, 3V)", code)
+		y := plotted(t, rs)[0].Series[0].Y
+		low, high, _ := y[len(y)-1].Limits()
+		if low.SI() != 2 || high.SI() != 12 {
+			t.Errorf("%s\nP at 2 A is %v … %v, want 2 W … 12 W", code, low, high)
+		}
+	}
+}
+
+// A Trend in a cell whose cases part is computed once, and is in every case what
+// it is in a cell of its own.
+func TestTrendWhereCasesPart(t *testing.T) {
+	t.Parallel()
+	cells := []string{"Boards(100)\nV := Range(1V, 2V, 3V)\nx := 1A\nR := 10Ω ± 1%", "y := V + x*R", "Trend(y, x, 0A, 1A)",
+		"z := V\nif V > 2.5V {\n\tz = 1V\n}\ng := Trend(y, x, 0A, 1A)\ng\nTrend(y, x, 0A, 1A)\nw := g.Series[0].Y[60] - V\nRequire(w <= 10.2V, \"w\")"}
+	_, rs := compute(t, cells...)
+	fs := plotted(t, rs)
+	if len(fs) != 3 {
+		t.Fatalf("%d figures", len(fs))
+	}
+	for _, f := range fs {
+		for i, y := range f.Series[0].Y {
+			low, high, _ := y.Limits()
+			x := float64(i) / 60
+			if math.Abs(low.SI()-(1+9.9*x)) > 1e-9 || math.Abs(high.SI()-(3+10.1*x)) > 1e-9 {
+				t.Fatalf("at %v A y is %v … %v, want %v V … %v V", x, low, high, 1+9.9*x, 3+10.1*x)
+			}
+		}
+	}
+	if w := entry(rs, "w").Spread; w == nil || math.Abs(w.Low.SI()-9.9) > 1e-9 || math.Abs(w.High.SI()-10.1) > 1e-9 {
+		t.Errorf("w spreads as %+v, want 9.9 V … 10.1 V: what y has beyond V", w)
 	}
 }
 
