@@ -76,7 +76,7 @@ func TestTableOfFile(t *testing.T) {
 	if got := entry(rs, "I").Origin(); got != "" {
 		t.Errorf("I is from %q itself", got)
 	}
-	w, err := n.Why("twice")
+	w, err := n.Why(context.Background(), "twice", note.WhyOptions{})
 	if err != nil || len(w.Inputs) != 1 || w.Inputs[0].Entry.Origin() != "sub/other.csv, sha256 "+hash {
 		t.Errorf("the derivation of twice: %+v, %v", w, err)
 	}

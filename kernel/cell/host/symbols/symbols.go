@@ -190,6 +190,7 @@ func Table(path string) map[string]reflect.Value {
 			"Settle":         reflect.ValueOf(builtin.Settle),
 			"Spread":         reflect.ValueOf(builtin.Spread),
 			"Table":          reflect.ValueOf(builtin.Table),
+			"Why":            reflect.ValueOf(builtin.Why),
 			"Within":         reflect.ValueOf(builtin.Within),
 		}
 	case "ohmwright/lib/argument":
