@@ -18,6 +18,7 @@ import (
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 )
 
@@ -29,6 +30,7 @@ var sources = map[string]embed.FS{
 	"plot":               plot.Source,
 	"preferred":          preferred.Source,
 	"regulator/linear":   linear.Source,
+	"table":              table.Source,
 	"thermal":            thermal.Source,
 	"regulator/stepdown": stepdown.Source,
 }

@@ -80,13 +80,12 @@ var messages = []struct{ cells, want string }{
 	// Names.
 	{"x := 1\nlen := 3", "cell 1 2:1 name: len is Go's own, and a note cannot define it: choose another name"},
 	{"math := 3", "cell 1 1:1 name: math is a package, and a note cannot define it: choose another name"},
-	{"import \"os\"\nx := 1", "cell 1 1:8 refused: package os is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, plot, preferred, stepdown, thermal, units"},
-	{"import \"unsafe\"", "cell 1 1:8 refused: package unsafe is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, plot, preferred, stepdown, thermal, units"},
+	{"import \"os\"\nx := 1", "cell 1 1:8 refused: package os is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, plot, preferred, stepdown, table, thermal, units"},
+	{"import \"unsafe\"", "cell 1 1:8 refused: package unsafe is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, plot, preferred, stepdown, table, thermal, units"},
 	{"Vout := 5V\nx := 2*Vuot", "cell 1 2:8 name: Vuot is not defined: did you mean Vout?"},
 	{"x := 2*nothingLikeIt", "cell 1 1:8 name: nothingLikeIt is not defined: define it in any cell of the note, nothingLikeIt := …"},
 	{"x := 2V\nWhy(2*x)", "cell 1 2:1 refused: Why shows how a name of the note came about: let it stand by itself at the top level of a cell, with a name or a field of one: Why(Vout)"},
 	{"x := 2V\nfor range 2 {\nWhy(x)\n}", "cell 1 3:1 refused: Why shows how a name of the note came about: let it stand by itself at the top level of a cell, with a name or a field of one: Why(Vout)"},
-	{"plot := 3", "cell 1 1:1 name: plot is a package, and a note cannot define it: choose another name"},
 	{"x := Spread(1V)", "cell 1 1:6 type: Spread(1V) (no value) used as value"},
 	{"x := math.Sqr(2)", "cell 1 1:11 name: package math has no Sqr: did you mean Sqrt?"},
 	{"x := strings.NewReplacer(\"a\", \"b\")", "cell 1 1:14 refused: strings.NewReplacer is not available in cells, because it can make far more text than there is memory: use strings.ReplaceAll"},
@@ -136,8 +135,15 @@ var messages = []struct{ cells, want string }{
 	{"a, b := 1", "cell 1 1:9 type: assignment mismatch: 2 variables but 1 value: the two sides of := need the same number of values"},
 	{"x := nothing.Else", "cell 1 1:6 name: nothing is not defined: define it in any cell of the note, nothing := …"},
 	{"x := 5V\nx.y = 3", "cell 1 2:3 type: x.y undefined (type Quantity has no field or method y)"},
-	{"import \"nowhere\"", "cell 1 1:8 refused: package nowhere is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, plot, preferred, stepdown, thermal, units"},
+	{"import \"nowhere\"", "cell 1 1:8 refused: package nowhere is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, plot, preferred, stepdown, table, thermal, units"},
 	{"for x := range 5V {\n}", "cell 1 1:16 type: cannot range over 5V (variable of type Quantity)"},
+	// Tables. What they themselves say is tested in lib/table, what a folder
+	// says in kernel/folder.
+	{"t := Table(\"a.csv\")", "cell 1 1:6 panic: there is no folder to read a table from: write it into the cell, table.Text(\"…\")"},
+	{"f := \"a.csv\"\nt := Table(f)", "cell 1 2:6 refused: Table needs the name of its file written out, so that the note knows its files before it computes: write Table(\"curve.csv\"), and a function or list of tables from several of these"},
+	{"t := Table(\"a\" + \".csv\")", "cell 1 1:6 refused: Table needs the name of its file written out, so that the note knows its files before it computes: write Table(\"curve.csv\"), and a function or list of tables from several of these"},
+	{"f := Table\nt := f(\"a.csv\")", "cell 1 1:6 refused: Table needs the name of its file written out, so that the note knows its files before it computes: write Table(\"curve.csv\"), and a function or list of tables from several of these"},
+	{"t := table.Text(\"x, y\\n1, 2\")", "cell 1 1:6 panic: the table, line 1, column 1: the heading “x” has no unit: write x [V], or [1] as the unit of a plain number"},
 	// What is refused when the types are known.
 	{"x := 1/2*3V", "cell 1 1:7 refused: 1/2 is a division of whole numbers, which Go cuts to 0: write 0.5"},
 	{"const n = 7\nx := n/2", "cell 1 2:7 refused: n/2 is a division of whole numbers, which Go cuts to 3: write 3.5"},
@@ -438,6 +444,8 @@ var unsaid = map[string]string{
 	"Trend takes names that cells define: %s and %s": "the check refuses it first; a safeguard",
 	"%s at %d in %s: %s":                             "a key",
 	"it is no quantity there":                        "a field has one type; a safeguard", "it has no such field there": "the same",
+	", sha256 ": "where a value comes from, no message",
+	" is not among those that the note names": "every file that a cell names is looked at before; a safeguard", "the file ": "the same",
 	// What completion and inspection show beside names.
 	"no value: see ": "TestComplete has it", "no value: the cell has not run": "a cell that was computed has an error or values; a safeguard",
 	"local to the function or block": "TestEngineInspects in kernel/jupyter has it",

@@ -80,6 +80,10 @@ func (n *Note) settle(c *node) {
 		c.seen[name] = n.owner[name].versions[name]
 	}
 	n.watch(c)
+	c.read = make(map[string]string, len(c.parsed.Files))
+	for _, name := range c.parsed.Files {
+		c.read[name] = n.files[name].mark
+	}
 }
 
 func reason(err error) string {
@@ -134,7 +138,7 @@ func (c *node) uses(name string) bool {
 
 // stale reports whether the cell has to run.
 func (n *Note) stale(c *node) bool {
-	if !c.settled || len(c.seen) != len(c.names) {
+	if !c.settled || len(c.seen) != len(c.names) || !n.reads(c) {
 		return true
 	}
 	for _, name := range c.names {
@@ -279,6 +283,12 @@ func (n *Note) execute(ctx context.Context, c *node) {
 	c.spreads = came.Placed > 0 || n.usesSpread(c)
 	c.result.State, c.result.Errors = Done, nil
 	c.result.Items = items(came, printed.String(), c.checked.Notices)
+	for _, i := range c.result.Items {
+		if e, ok := i.(*Entry); ok {
+			e.Files = n.filesOf(c, e.Name)
+		}
+	}
+	c.result.Files = n.asRead(c.parsed.Files)
 	c.ok = true
 }
 

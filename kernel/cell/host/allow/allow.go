@@ -33,6 +33,12 @@ func InScope(path string) bool {
 // are words that notes use for values.
 var importedOnly = []string{"math/bits", "cmp", "unicode/utf8"}
 
+// Yields reports whether a package in scope leaves its name to a note that
+// defines it, as the functions of Builtin do. Those of lib do: people call
+// values loop, ripple and table, and a package that lib gains must not break a
+// note that was there before.
+func Yields(path string) bool { return strings.HasPrefix(path, Lib) }
+
 const argument = "ohmwright/lib/argument"
 
 // standard lists the packages of Go's library that compute and nothing else.
