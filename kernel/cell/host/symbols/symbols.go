@@ -18,6 +18,7 @@ import (
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
 	"reflect"
@@ -394,6 +395,13 @@ func Table(path string) map[string]reflect.Value {
 			"TimingInputs":          reflect.ValueOf((*stepdown.TimingInputs)(nil)),
 			"TimingResult":          reflect.ValueOf((*stepdown.TimingResult)(nil)),
 		}
+	case "ohmwright/lib/table":
+		return map[string]reflect.Value{
+			"Curve": reflect.ValueOf(table.Curve),
+			"Read":  reflect.ValueOf(table.Read),
+			"Text":  reflect.ValueOf(table.Text),
+			"Table": reflect.ValueOf((*table.Table)(nil)),
+		}
 	case "ohmwright/lib/thermal":
 		return map[string]reflect.Value{
 			"Chain":               reflect.ValueOf(thermal.Chain),
@@ -682,6 +690,8 @@ func Source(path string) *embed.FS {
 		return &linear.Source
 	case "ohmwright/lib/regulator/stepdown":
 		return &stepdown.Source
+	case "ohmwright/lib/table":
+		return &table.Source
 	case "ohmwright/lib/thermal":
 		return &thermal.Source
 	}
