@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"ohmwright/lib/divider"
+	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
 )
@@ -68,6 +69,9 @@ var calls = []call{
 	{"thermal.PulseTrain", thermal.PulseTrain, list(thermal.PulseTrainInputs{Network: foster, Reference: q("50 °C"), Power: q("20 W"), Duration: q("5 ms"), Period: q("50 ms"), Base: q("1 W")})},
 	{"thermal.LargestPulse", thermal.LargestPulse, list(thermal.LargestPulseInputs{Network: foster, Reference: q("50 °C"), Limit: q("150 °C"), Duration: q("5 ms"), Period: q("50 ms"), Base: q("1 W")})},
 	{"thermal.LargestPulse", thermal.LargestPulse, list(thermal.LargestPulseInputs{Network: foster, Reference: q("50 °C"), Limit: q("150 °C"), Duration: q("5 ms")})},
+	{"thermal.CurvePulse", thermal.CurvePulse, list(thermal.CurvePulseInputs{Curve: curve("time [s] log, impedance [K/W] log\n1e-5, 0.02\n1e-3, 0.2\n1e-2, 0.6\n0.1, 1.2\n1, 1.6"), Steady: q("1.6 K/W"), Reference: q("50 °C"), Limit: q("150 °C"), Power: q("20 W"), Duration: q("5 ms"), Period: q("50 ms")})},
+	{"thermal.CurvePulse", thermal.CurvePulse, list(thermal.CurvePulseInputs{Curve: curve("time [s] log, impedance [K/W] log\n1e-5, 0.02\n1e-3, 0.2\n1e-2, 0.6"), Reference: q("50 °C"), Limit: q("150 °C"), Power: q("20 W"), Duration: q("5 ms")})},
+	{"thermal.SettledCurve", thermal.SettledCurve, list(thermal.SettledCurveInputs{Ambient: q("60 °C"), Resistance: q("50 K/W"), Loss: q("0.5 W"), Factor: curve("junction [°C], factor [1]\n-100, 0.6\n25, 1\n75, 1.28\n125, 1.62\n250, 2.8"), Fixed: q("0.1 W"), Limit: q("150 °C")})},
 	{"thermal.Settled", thermal.Settled, list(thermal.SettledInputs{Ambient: q("60 °C"), Resistance: q("50 K/W"), Loss: q("0.5 W"), At: q("25 °C"), Tempco: q("0.5 %/K"), Fixed: q("0.1 W"), Limit: q("125 °C")})},
 	// The limit above the point of runaway, and below it.
 	{"thermal.Leakage", thermal.Leakage, list(thermal.LeakageInputs{Ambient: q("60 °C"), Resistance: q("60 K/W"), Fixed: q("0.4 W"), Leakage: q("24 mW"), At: q("75 °C"), Doubling: q("12 K"), Limit: q("125 °C")})},
@@ -89,6 +93,14 @@ var foster = thermal.Foster{
 }
 
 var copper = thermal.CopperInputs{Pad: q("0.3 cm²"), Area: q("6.5 cm²"), Copper: q("35 µm"), Board: q("40 cm²"), Thickness: q("1.6 mm"), Transfer: q("12 W/(m²·K)"), CopperConducts: q("385 W/(m·K)"), BoardConducts: q("0.8 W/(m·K)")}
+
+func curve(text string) table.Table {
+	t, err := table.Text(text)
+	if err != nil {
+		panic(err)
+	}
+	return t.Held()
+}
 
 func list(args ...any) []any { return args }
 

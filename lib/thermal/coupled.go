@@ -118,8 +118,10 @@ func (s CoupledSource) check(function string, i int, all []CoupledSource) error 
 			continue
 		}
 		at := fmt.Sprintf("what %s makes at %s", name, all[j].Name)
+		if err := argument.First(function, argument.ThermalResistance.NotNegative(at, heat)); err != nil {
+			return err
+		}
 		if err := argument.First(function,
-			argument.ThermalResistance.NotNegative(at, heat),
 			argument.AtMost(at, heat, "what it makes at itself", s.Heats[i], "no source makes a neighbour hotter than itself; write the figures in the order of the sources"),
 		); err != nil {
 			return err

@@ -81,6 +81,10 @@ func Leakage(in LeakageInputs) (LeakageResult, error) {
 		argument.Temperature("At", in.At),
 		argument.Difference.Positive("Doubling", in.Doubling),
 		argument.Temperature("Limit", in.Limit),
+	); err != nil {
+		return LeakageResult{}, err
+	}
+	if err := argument.First(function,
 		argument.Above("Limit", in.Limit, "Ambient", in.Ambient, limitMend),
 	); err != nil {
 		return LeakageResult{}, err

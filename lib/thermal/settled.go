@@ -76,6 +76,10 @@ func Settled(in SettledInputs) (SettledResult, error) {
 		argument.PerKelvin.Positive("Tempco", in.Tempco),
 		argument.Power.NotNegative("Fixed", fixed),
 		argument.Temperature("Limit", in.Limit),
+	); err != nil {
+		return SettledResult{}, err
+	}
+	if err := argument.First(function,
 		argument.Above("Limit", in.Limit, "Ambient", in.Ambient, limitMend),
 	); err != nil {
 		return SettledResult{}, err

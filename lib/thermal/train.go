@@ -71,8 +71,12 @@ func PulseTrain(in PulseTrainInputs) (PulseTrainResult, error) {
 		argument.Power.NotNegative("Power", in.Power),
 		argument.Time.Positive("Duration", in.Duration),
 		argument.Time.Positive("Period", in.Period),
-		argument.AtMost("Duration", in.Duration, "Period", in.Period, "lengthen the period, or take the power as constant"),
 		argument.Power.NotNegative("Base", base),
+	); err != nil {
+		return PulseTrainResult{}, err
+	}
+	if err := argument.First(function,
+		argument.AtMost("Duration", in.Duration, "Period", in.Period, "lengthen the period, or take the power as constant"),
 	); err != nil {
 		return PulseTrainResult{}, err
 	}

@@ -69,7 +69,6 @@ func Vias(in ViasInputs) (ViasResult, error) {
 		argument.Count("Count", in.Count, 1, 10000, "write how many vias the pad has"),
 		argument.Length.Positive("Drill", in.Drill),
 		argument.Length.Positive("Plating", in.Plating),
-		argument.AtMost("Plating", in.Plating, "half of Drill", in.Drill.Mul(half), "more does not fit into the hole"),
 		argument.Length.Positive("Length", in.Length),
 		argument.Surface.Positive("Pad", in.Pad),
 		argument.Conductivity.Optional("Filling", in.Filling),
@@ -78,12 +77,17 @@ func Vias(in ViasInputs) (ViasResult, error) {
 	); err != nil {
 		return ViasResult{}, err
 	}
+	if err := argument.First(function,
+		argument.AtMost("Plating", in.Plating, "half of Drill", in.Drill.Mul(half), "more does not fit into the hole"),
+	); err != nil {
+		return ViasResult{}, err
+	}
 	pi, count := units.Number(math.Pi), units.Number(float64(in.Count))
 	bore := in.Drill.Sub(in.Plating).Sub(in.Plating)
 	hole := pi.Mul(bore).Mul(bore).Mul(units.Number(0.25))
 	barrel := pi.Mul(in.Plating).Mul(in.Drill.Sub(in.Plating))
 	drilled := count.Mul(pi).Mul(in.Drill).Mul(in.Drill).Mul(units.Number(0.25))
-	if at := argument.NotAbove(in.Pad, drilled, drilled, in.Pad); at != nil {
+	if at := argument.NotAbove(in.Pad, drilled, drilled.In("mm²"), in.Pad); at != nil {
 		return ViasResult{}, fmt.Errorf("%s: Count holes of Drill take %s together; they must be below Pad, %s: lower Count or Drill", function, at[0], at[1])
 	}
 	conducts := copperConducts.Mul(barrel)
