@@ -92,7 +92,8 @@ func Leakage(in LeakageInputs) (LeakageResult, error) {
 	ambient, resistance := in.Ambient, in.Resistance
 	folding := in.Doubling.Div(units.Number(math.Ln2)) // rise that makes e times as much
 	runawayLoss := folding.Div(resistance)
-	runawayRise := folding.Mul(units.Ln(runawayLoss.Div(in.Leakage))).Sub(ambient.Sub(in.At))
+	untilRunaway := folding.Mul(units.Ln(runawayLoss.Div(in.Leakage))) // above At
+	runawayRise := untilRunaway.Sub(ambient.Sub(in.At))
 	runawayMargin := runawayRise.Sub(resistance.Mul(fixed.Add(runawayLoss)))
 	var zero units.Quantity
 	if at := argument.NotAbove(runawayMargin, zero, ambient, runawayMargin.Neg()); at != nil {
@@ -109,10 +110,13 @@ func Leakage(in LeakageInputs) (LeakageResult, error) {
 	hottest := units.Min(in.Limit.Sub(ambient), runawayRise) // above ambient
 	ambientMargin := hottest.Sub(resistance.Mul(fixed.Add(leaks(runawayRise.Sub(hottest)))))
 	junction := ambient.Add(rise)
+	// Only now: without a margin they may lie below absolute zero.
+	runawayJunction := in.At.Add(untilRunaway)
+	runawayAmbient := runawayJunction.Sub(resistance.Mul(fixed.Add(runawayLoss)))
 	return LeakageResult{
 		RunawayLoss:     runawayLoss,
-		RunawayJunction: ambient.Add(runawayRise),
-		RunawayAmbient:  ambient.Add(runawayMargin),
+		RunawayJunction: runawayJunction,
+		RunawayAmbient:  runawayAmbient,
 		RunawayMargin:   runawayMargin,
 		Junction:        junction,
 		Leakage:         leakage,

@@ -98,5 +98,5 @@ func Vias(in ViasInputs) (ViasResult, error) {
 	all := one.Div(count)
 	laminate := in.Length.Div(boardConducts.Mul(in.Pad.Sub(drilled)))
 	resistance := units.Parallel(all, laminate)
-	return ViasResult{Barrel: barrel, One: one, All: all, Laminate: laminate, Resistance: resistance}, nil
+	return ViasResult{Barrel: barrel.In("mm²"), One: one, All: all, Laminate: laminate, Resistance: resistance}, nil
 }
