@@ -33,19 +33,47 @@ func besselI(order int, x float64) float64 {
 }
 
 func besselK(order int, x float64) float64 {
-	if x > asymptotic {
+	switch {
+	case x > asymptotic:
 		return expansion(order, x, 1) * math.Sqrt(math.Pi/(2*x))
+	case x > 2:
+		return integralK(order, x)
 	}
-	// ∫ e^(−x (cosh t − 1)) cosh(order · t) dt from 0 on; steps of an eighth
-	// are exact to all digits here, since the integrand falls like e^(−e^t).
+	// −(ln(x/2) + γ) · I₀ + (x/2)² + (1 + 1/2) · (x/2)⁴/2!² + …, and from
+	// I₀ · K₁ + I₁ · K₀ = 1/x the other one.
+	half := x / 2
+	k0, i0, term, harmonic := 0.0, 1.0, 1.0, 0.0
+	for k := 1.0; term > 1e-17; k++ {
+		term *= half * half / (k * k)
+		harmonic += 1 / k
+		i0 += term
+		k0 += harmonic * term
+	}
+	k0 -= (math.Log(half) + eulerGamma) * i0
+	if order == 1 {
+		k0 = (1/x - besselI(1, x)*math.Exp(x)*k0) / i0
+	}
+	return k0 * math.Exp(x)
+}
+
+const eulerGamma = 0.57721566490153286
+
+// integralK is ∫ e^(−x · (cosh t − 1)) · cosh(order · t) dt from 0 on; steps of
+// an eighth are exact to all digits, since the integrand falls like e^(−e^t).
+func integralK(order int, x float64) float64 {
 	const step = 0.125
-	sum := 0.5
-	for t := step; ; t += step {
-		down := x * 2 * math.Pow(math.Sinh(t/2), 2) // cosh t − 1
-		if down > 745 {
+	first := math.Cosh(step)
+	before, cosh, sum := 1.0, first, 0.5 // cosh of one step less, of this step
+	for {
+		term := math.Exp(x * (1 - cosh))
+		if order == 1 {
+			term *= cosh
+		}
+		sum += term
+		if term < 1e-18*sum {
 			return sum * step
 		}
-		sum += math.Exp(-down) * math.Cosh(float64(order)*t)
+		before, cosh = cosh, 2*first*cosh-before
 	}
 }
 

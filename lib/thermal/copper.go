@@ -78,6 +78,7 @@ func CopperArea(in CopperInputs) (CopperResult, error) {
 	one := units.Number(1)
 	resistance := one.Div(d.conductance)
 	ideal := one.Div(d.loss.Mul(in.board()))
+	copperEdge := d.inner.share(d.copper)
 	return CopperResult{
 		PadRadius:    d.pad,
 		CopperRadius: d.copper,
@@ -87,8 +88,8 @@ func CopperArea(in CopperInputs) (CopperResult, error) {
 		Resistance:   resistance,
 		Ideal:        ideal,
 		Efficiency:   ideal.Div(resistance),
-		CopperEdge:   d.inner.share(d.copper),
-		BoardEdge:    d.inner.share(d.copper).Mul(d.outer.share(d.board)),
+		CopperEdge:   copperEdge,
+		BoardEdge:    copperEdge.Mul(d.outer.share(d.board)),
 	}, nil
 }
 
@@ -166,6 +167,8 @@ type ring struct {
 	to    units.Quantity // outer radius, m
 	edge  bessels        // at the outer radius
 	lead  units.Quantity // of the outer edge, in the ring's own measure, no unit
+	first units.Quantity // rise at the inner radius, in the measure of at
+	into  units.Quantity // what goes in there for each kelvin, W/K
 }
 
 // disc is a board with a pad in its middle.
@@ -193,8 +196,8 @@ func (in CopperInputs) disc() disc {
 	bareSheet := boardConducts.Mul(in.Thickness)
 	sheet := copperConducts.Mul(in.Copper).Add(bareSheet)
 	d.outer = newRing(bareSheet, d.loss, d.copper, d.board, argument.Slope.OrZero(none))
-	d.inner = newRing(sheet, d.loss, d.pad, d.copper, d.outer.conductance())
-	d.conductance = d.inner.conductance().Add(d.loss.Mul(in.Pad))
+	d.inner = newRing(sheet, d.loss, d.pad, d.copper, d.outer.into)
+	d.conductance = d.inner.into.Add(d.loss.Mul(in.Pad))
 	return d
 }
 
@@ -203,7 +206,11 @@ func newRing(sheet, loss, from, to, beyond units.Quantity) ring {
 	m := units.Sqrt(loss.Div(sheet))
 	edge := besselsOf(m.Mul(to))
 	u := beyond.Div(units.Number(2 * math.Pi).Mul(sheet).Mul(m).Mul(to))
-	return ring{sheet: sheet, m: m, from: from, to: to, edge: edge, lead: u}
+	g := ring{sheet: sheet, m: m, from: from, to: to, edge: edge, lead: u}
+	rise, slope := g.at(from)
+	g.first = rise
+	g.into = units.Number(2 * math.Pi).Mul(sheet).Mul(m).Mul(from).Mul(slope).Div(rise)
+	return g
 }
 
 // at gives rise and slope at a radius, of one scale: with the growing part
@@ -219,16 +226,9 @@ func (g ring) at(radius units.Quantity) (rise, slope units.Quantity) {
 	return rise, slope
 }
 
-// conductance is what goes into the ring at its inner edge for each kelvin there.
-func (g ring) conductance() units.Quantity {
-	rise, slope := g.at(g.from)
-	return units.Number(2 * math.Pi).Mul(g.sheet).Mul(g.m).Mul(g.from).Mul(slope).Div(rise)
-}
-
 // share is the rise at a radius, of that at the inner edge.
 func (g ring) share(radius units.Quantity) units.Quantity {
 	rise, _ := g.at(radius)
-	first, _ := g.at(g.from)
 	fall := units.Exp(g.m.Mul(g.from.Sub(radius)))
-	return rise.Div(first).Mul(fall)
+	return rise.Div(g.first).Mul(fall)
 }
