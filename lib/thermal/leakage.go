@@ -26,8 +26,8 @@ type LeakageResult struct {
 	RunawayAmbient  units.Quantity // ambient from which the part runs away, °C
 	RunawayMargin   units.Quantity // from Ambient to there, K
 	Junction        units.Quantity // temperature at which it settles, °C
-	Leakage         units.Quantity // loss by leakage there, W
-	Loss            units.Quantity // whole loss there, W
+	Leaking         units.Quantity // loss by leakage there, W
+	Heat            units.Quantity // whole loss there, W
 	Gain            units.Quantity // of the loop of temperature and leakage there, no unit; below 1
 	Margin          units.Quantity // left to Limit, K; below zero: too hot
 	AmbientMargin   units.Quantity // by which Ambient may rise until the part reaches Limit or runs away, K; below zero: too hot
@@ -42,9 +42,9 @@ type LeakageResult struct {
 //	RunawayAmbient  = RunawayJunction − resistance · (fixed + RunawayLoss)
 //	RunawayMargin   = RunawayAmbient − ambient
 //	Junction        = ambient + resistance · (fixed + leakage · 2^((Junction − at)/doubling)), the lower of two
-//	Leakage         = leakage · 2^((Junction − at)/doubling)
-//	Loss            = fixed + Leakage
-//	Gain            = Leakage/RunawayLoss
+//	Leaking         = leakage · 2^((Junction − at)/doubling)
+//	Heat            = fixed + Leaking
+//	Gain            = Leaking/RunawayLoss
 //	Margin          = limit − Junction
 //	AmbientMargin   = hottest − ambient − resistance · (fixed + leakage · 2^((hottest − at)/doubling)), hottest = limit, not above RunawayJunction
 //
@@ -95,8 +95,7 @@ func Leakage(in LeakageInputs) (LeakageResult, error) {
 	untilRunaway := folding.Mul(units.Ln(runawayLoss.Div(in.Leakage))) // above At
 	runawayRise := untilRunaway.Sub(ambient.Sub(in.At))
 	runawayMargin := runawayRise.Sub(resistance.Mul(fixed.Add(runawayLoss)))
-	var zero units.Quantity
-	if at := argument.NotAbove(runawayMargin, zero, ambient, runawayMargin.Neg()); at != nil {
+	if at := argument.NotAbove(runawayMargin, none, ambient, runawayMargin.Neg()); at != nil {
 		return LeakageResult{}, fmt.Errorf("%s: Ambient is %s, %s above where the leakage heats the part more than Resistance carries away: it runs away; lower Ambient, Resistance or Fixed, or choose a part with less leakage", function, at[0], at[1])
 	}
 	// Counted from the point of runaway, so that no exponential overflows and
@@ -106,7 +105,7 @@ func Leakage(in LeakageInputs) (LeakageResult, error) {
 	rise := units.Solve("rise at which the leakage settles", argument.Difference.OrZero(none), runawayRise, func(rise units.Quantity) units.Quantity {
 		return resistance.Mul(fixed.Add(leaks(runawayRise.Sub(rise)))).Sub(rise)
 	})
-	leakage := leaks(runawayRise.Sub(rise))
+	leaking := leaks(runawayRise.Sub(rise))
 	hottest := units.Min(in.Limit.Sub(ambient), runawayRise) // above ambient
 	ambientMargin := hottest.Sub(resistance.Mul(fixed.Add(leaks(runawayRise.Sub(hottest)))))
 	junction := ambient.Add(rise)
@@ -119,9 +118,9 @@ func Leakage(in LeakageInputs) (LeakageResult, error) {
 		RunawayAmbient:  runawayAmbient,
 		RunawayMargin:   runawayMargin,
 		Junction:        junction,
-		Leakage:         leakage,
-		Loss:            fixed.Add(leakage),
-		Gain:            leakage.Div(runawayLoss),
+		Leaking:         leaking,
+		Heat:            fixed.Add(leaking),
+		Gain:            leaking.Div(runawayLoss),
 		Margin:          in.Limit.Sub(junction),
 		AmbientMargin:   ambientMargin,
 	}, nil

@@ -24,7 +24,7 @@ type SettledResult struct {
 	Cold           units.Quantity // loss at the ambient temperature, W
 	Rise           units.Quantity // K
 	Junction       units.Quantity // temperature at which it settles, °C
-	Loss           units.Quantity // there, W
+	Heat           units.Quantity // whole loss there, W
 	Margin         units.Quantity // left to Limit, K; below zero: too hot
 	RunawayThermal units.Quantity // thermal resistance from which it runs away, K/W
 	AmbientMargin  units.Quantity // by which Ambient may rise until it settles at Limit, K; below zero: too hot
@@ -38,7 +38,7 @@ type SettledResult struct {
 //	Cold           = fixed + loss · (1 + tempco · (ambient − at))
 //	Rise           = resistance · Cold/(1 − Gain)
 //	Junction       = ambient + Rise
-//	Loss           = Rise/resistance
+//	Heat           = Rise/resistance
 //	Margin         = limit − Junction
 //	RunawayThermal = 1/(loss · tempco)
 //	AmbientMargin  = limit − ambient − resistance · (fixed + loss · (1 + tempco · (limit − at)))
@@ -93,25 +93,25 @@ func Settled(in SettledInputs) (SettledResult, error) {
 	}
 	coldFactor := one.Add(tempco.Mul(ambient.Sub(in.At)))
 	hotFactor := one.Add(tempco.Mul(limit.Sub(in.At)))
-	var zero units.Quantity
-	if at := argument.NotAbove(coldFactor, zero, ambient, in.Tempco); at != nil {
+	if at := argument.NotAbove(coldFactor, none, ambient, in.Tempco); at != nil {
 		return SettledResult{}, fmt.Errorf("%s: Ambient is %s; with Tempco, %s, the straight line has fallen to no loss there: take the tempco between temperatures at which the part works", function, at[0], at[1])
 	}
 	cold := fixed.Add(in.Loss.Mul(coldFactor))
 	rise := resistance.Mul(cold).Div(one.Sub(gain))
 	junction := ambient.Add(rise)
-	loss := rise.Div(resistance)
+	heat := rise.Div(resistance)
 	margin := limit.Sub(junction)
 	atLimit := fixed.Add(in.Loss.Mul(hotFactor))
 	ambientMargin := limit.Sub(ambient).Sub(resistance.Mul(atLimit))
-	allowed := units.Max(limit.Sub(ambient).Div(resistance).Sub(fixed), argument.Power.OrZero(none))
+	zero := fixed.Sub(fixed)
+	allowed := units.Max(limit.Sub(ambient).Div(resistance).Sub(fixed), zero)
 	largestLoss := allowed.Div(hotFactor)
 	return SettledResult{
 		Gain:           gain,
 		Cold:           cold,
 		Rise:           rise,
 		Junction:       junction,
-		Loss:           loss,
+		Heat:           heat,
 		Margin:         margin,
 		RunawayThermal: runawayThermal,
 		AmbientMargin:  ambientMargin,

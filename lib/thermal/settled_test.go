@@ -22,7 +22,7 @@ func TestSettled(t *testing.T) {
 	near(t, "cold", s.Cold, "0.5875 W", "1e-12 W")
 	near(t, "rise", s.Rise, "33.5714286 K", "1e-7 K")
 	near(t, "junction", s.Junction, "93.5714286 °C", "1e-7 K")
-	near(t, "loss", s.Loss, "0.671428571 W", "1e-9 W")
+	near(t, "loss", s.Heat, "0.671428571 W", "1e-9 W")
 	near(t, "margin", s.Margin, "31.4285714 K", "1e-7 K")
 	near(t, "runaway", s.RunawayThermal, "400 K/W", "1e-9 K/W")
 	near(t, "ambient margin", s.AmbientMargin, "27.5 K", "1e-9 K")
@@ -49,7 +49,7 @@ func TestLeakage(t *testing.T) {
 	if back := 60 + 60*(0.4+0.024*math.Exp2((T-75)/12)); math.Abs(back-T) > 1e-9 {
 		t.Errorf("%g °C makes %g °C", T, back)
 	}
-	near(t, "gain", l.Gain, fmt.Sprint(60*l.Leakage.SI()*math.Ln2/12), "1e-12")
+	near(t, "gain", l.Gain, fmt.Sprint(60*l.Leaking.SI()*math.Ln2/12), "1e-12")
 	// With the limit below the runaway: 110 − 60 · (0.4 + 0.024 · 2^(35/12)) =
 	// 110 − 24 − 10.872 = 75.128 °C (2^(35/12) = 7.5496).
 	l = must(Leakage(LeakageInputs{Ambient: q("60 °C"), Resistance: q("60 K/W"), Fixed: q("0.4 W"), Leakage: q("24 mW"), At: q("75 °C"), Doubling: q("12 K"), Limit: q("110 °C")}))(t)
@@ -115,7 +115,7 @@ func TestSettledCurve(t *testing.T) {
 	straight := SettledInputs{Ambient: q("60 °C"), Resistance: q("50 K/W"), Loss: q("0.5 W"), At: q("25 °C"), Tempco: q("0.5 %/K"), Fixed: q("0.1 W"), Limit: q("125 °C")}
 	c, s := must(SettledCurve(in))(t), must(Settled(straight))(t)
 	near(t, "junction", c.Junction, fmt.Sprint(s.Junction.SI()-273.15, " °C"), "1e-9 K")
-	near(t, "loss", c.Loss, s.Loss.Text(15), "1e-9 W")
+	near(t, "loss", c.Heat, s.Heat.Text(15), "1e-9 W")
 	near(t, "gain", c.Gain, "0.125", "1e-9")
 	near(t, "ambient margin", c.AmbientMargin, s.AmbientMargin.Text(15), "1e-9 K")
 	in.Ambient = in.Ambient.Add(c.AmbientMargin).Sub(q("1e-9 K"))

@@ -22,7 +22,7 @@ type SettledCurveInputs struct {
 type SettledCurveResult struct {
 	Junction      units.Quantity // temperature at which it settles, °C
 	Factor        units.Quantity // there, no unit
-	Loss          units.Quantity // there, W
+	Heat          units.Quantity // whole loss there, W
 	Gain          units.Quantity // of the loop of temperature and loss, over the kelvin around, no unit
 	Margin        units.Quantity // left to Limit, K
 	AmbientMargin units.Quantity // by which Ambient may rise until it settles at Limit, K
@@ -32,7 +32,7 @@ type SettledCurveResult struct {
 // temperature along a curve: the normalised on-resistance of a data sheet.
 //
 //	Junction      = ambient + resistance · (fixed + loss · factor(Junction)), between ambient and limit
-//	Loss          = fixed + loss · factor(Junction)
+//	Heat          = fixed + loss · factor(Junction)
 //	Gain          = resistance · loss · (factor(Junction + ½ K) − factor(Junction − ½ K))/1 K
 //	Margin        = limit − Junction
 //	AmbientMargin = limit − ambient − resistance · (fixed + loss · factor(limit))
@@ -91,8 +91,7 @@ func SettledCurve(in SettledCurveInputs) (SettledCurveResult, error) {
 	most := in.Limit.Sub(in.Ambient)
 	atLimit := heated(in.Ambient.Add(most))
 	ambientMargin := most.Sub(atLimit)
-	var zero units.Quantity
-	if at := argument.NotAbove(ambientMargin, zero, atLimit, most); at != nil {
+	if at := argument.NotAbove(ambientMargin, none, atLimit, most); at != nil {
 		return SettledCurveResult{}, fmt.Errorf("%s: at Limit the loss heats by %s; it must be below %s, from Ambient to Limit: the part does not settle below its limit; lower Loss, Resistance or Ambient", function, at[0], at[1])
 	}
 	rise := units.Solve("rise at which the loss settles", argument.Difference.OrZero(none), most, func(rise units.Quantity) units.Quantity {
@@ -105,7 +104,7 @@ func SettledCurve(in SettledCurveInputs) (SettledCurveResult, error) {
 	return SettledCurveResult{
 		Junction:      junction,
 		Factor:        there,
-		Loss:          fixed.Add(in.Loss.Mul(there)),
+		Heat:          fixed.Add(in.Loss.Mul(there)),
 		Gain:          in.Resistance.Mul(in.Loss).Mul(slope),
 		Margin:        in.Limit.Sub(junction),
 		AmbientMargin: ambientMargin,

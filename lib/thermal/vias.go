@@ -85,18 +85,16 @@ func Vias(in ViasInputs) (ViasResult, error) {
 	pi, count := units.Number(math.Pi), units.Number(float64(in.Count))
 	bore := in.Drill.Sub(in.Plating).Sub(in.Plating)
 	hole := pi.Mul(bore).Mul(bore).Mul(units.Number(0.25))
-	barrel := pi.Mul(in.Plating).Mul(in.Drill.Sub(in.Plating))
+	barrel := units.In(pi.Mul(in.Plating).Mul(in.Drill.Sub(in.Plating)), "mm²")
 	drilled := count.Mul(pi).Mul(in.Drill).Mul(in.Drill).Mul(units.Number(0.25))
 	if at := argument.NotAbove(in.Pad, drilled, drilled.In("mm²"), in.Pad); at != nil {
 		return ViasResult{}, fmt.Errorf("%s: Count holes of Drill take %s together; they must be below Pad, %s: lower Count or Drill", function, at[0], at[1])
 	}
-	conducts := copperConducts.Mul(barrel)
-	if argument.Given(in.Filling) {
-		conducts = conducts.Add(in.Filling.Mul(hole))
-	}
+	filling := argument.Conductivity.OrZero(in.Filling)
+	conducts := copperConducts.Mul(barrel).Add(filling.Mul(hole))
 	one := in.Length.Div(conducts)
 	all := one.Div(count)
 	laminate := in.Length.Div(boardConducts.Mul(in.Pad.Sub(drilled)))
 	resistance := units.Parallel(all, laminate)
-	return ViasResult{Barrel: barrel.In("mm²"), One: one, All: all, Laminate: laminate, Resistance: resistance}, nil
+	return ViasResult{Barrel: barrel, One: one, All: all, Laminate: laminate, Resistance: resistance}, nil
 }
