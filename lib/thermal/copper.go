@@ -180,12 +180,12 @@ type disc struct {
 }
 
 func (in CopperInputs) disc() disc {
-	copperConducts, boardConducts := in.CopperConducts, in.BoardConducts
-	if !argument.Given(copperConducts) {
-		copperConducts = units.MustParse("385 W/(m·K)")
+	copperConducts, boardConducts := units.MustParse("385 W/(m·K)"), units.MustParse("0.8 W/(m·K)")
+	if argument.Given(in.CopperConducts) {
+		copperConducts = in.CopperConducts
 	}
-	if !argument.Given(boardConducts) {
-		boardConducts = units.MustParse("0.8 W/(m·K)")
+	if argument.Given(in.BoardConducts) {
+		boardConducts = in.BoardConducts
 	}
 	faces := units.Number(2)
 	if in.OneFace {

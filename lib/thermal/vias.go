@@ -57,12 +57,12 @@ type ViasResult struct {
 // hole: drill is larger by twice the plating.
 func Vias(in ViasInputs) (ViasResult, error) {
 	const function = "thermal.Vias"
-	copperConducts, boardConducts := in.CopperConducts, in.BoardConducts
-	if !argument.Given(copperConducts) {
-		copperConducts = units.MustParse("385 W/(m·K)")
+	copperConducts, boardConducts := units.MustParse("385 W/(m·K)"), units.MustParse("0.3 W/(m·K)")
+	if argument.Given(in.CopperConducts) {
+		copperConducts = in.CopperConducts
 	}
-	if !argument.Given(boardConducts) {
-		boardConducts = units.MustParse("0.3 W/(m·K)")
+	if argument.Given(in.BoardConducts) {
+		boardConducts = in.BoardConducts
 	}
 	half := units.Number(0.5)
 	if err := argument.First(function,
