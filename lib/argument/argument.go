@@ -54,8 +54,8 @@ var (
 	Difference        = kind("difference of temperatures", "K", "10 K")
 	PerKelvin         = kind("share per kelvin", "1/K", "0.4 %/K")
 	HeatCapacity      = kind("heat capacity", "J/K", "5 mJ/K")
-	Conductivity      = kind("thermal conductivity", "W/(m·K)", "385 W/(m·K)")
-	HeatTransfer      = kind("heat transfer coefficient", "W/(m²·K)", "10 W/(m²·K)")
+	Conductivity      = kind("thermal conductivity", "W/(m·K)", "385 W/m/K")
+	HeatTransfer      = kind("heat transfer coefficient", "W/(m²·K)", "10 W/m²/K")
 )
 
 var (

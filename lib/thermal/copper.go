@@ -51,7 +51,7 @@ type CopperResult struct {
 // m, Transfer and the conductivities above zero. It is an error outside of that.
 //
 //	c, err := thermal.CopperArea(thermal.CopperInputs{
-//		Pad: 0.3cm², Area: 6.5cm², Copper: 35µm, Board: 40cm², Thickness: 1.6mm, Transfer: 12W/(m²*K),
+//		Pad: 0.3cm², Area: 6.5cm², Copper: 35µm, Board: 40cm², Thickness: 1.6mm, Transfer: 12W/m²/K,
 //	})
 //	// c.Resistance: 40.76 K/W
 //

@@ -96,7 +96,7 @@ func Leakage(in LeakageInputs) (LeakageResult, error) {
 	runawayRise := untilRunaway.Sub(ambient.Sub(in.At))
 	runawayMargin := runawayRise.Sub(resistance.Mul(fixed.Add(runawayLoss)))
 	if at := argument.NotAbove(runawayMargin, none, ambient, runawayMargin.Neg()); at != nil {
-		return LeakageResult{}, fmt.Errorf("%s: Ambient is %s, %s above where the leakage heats the part more than Resistance carries away: it runs away; lower Ambient, Resistance or Fixed, or choose a part with less leakage", function, at[0], at[1])
+		return LeakageResult{}, fmt.Errorf("%s: Ambient is %s; that is %s too hot: the leakage heats the part more than Resistance carries away, and it runs away; lower Ambient, Resistance or Fixed, or choose a part with less leakage", function, at[0], at[1])
 	}
 	// Counted from the point of runaway, so that no exponential overflows and
 	// the difference there is the margin, to the last digit: from 0 to there it

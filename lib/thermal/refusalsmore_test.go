@@ -147,7 +147,7 @@ func refusalsMore() []refusal {
 		{"does not settle below its limit", along(func(in *SettledCurveInputs) { in.Loss = q("1 W") }), "thermal.SettledCurve: at Limit the loss heats by 82 K; it must be below 65 K, from Ambient to Limit: the part does not settle below its limit; lower Loss, Resistance or Ambient"},
 		{"factor beyond its curve", along(func(in *SettledCurveInputs) { in.Limit = q("175 °C") }), "thermal.SettledCurve: the table: junction is 175 °C; the column goes from 25 °C to 150 °C: add rows there, or say with Held() that the end values hold"},
 		{"factor below zero", along(func(in *SettledCurveInputs) { in.Factor = curve("junction [°C], factor [1]\n25, -1\n150, 1.8") }), "thermal.SettledCurve: the factor in Factor is −0.216; it must be above 0 %: check its sign and the formula it comes from"},
-		{"leakage runs away", leakage(func(in *LeakageInputs) { in.Ambient = q("80 °C") }), "thermal.Leakage: Ambient is 80 °C, 3.26 K above where the leakage heats the part more than Resistance carries away: it runs away; lower Ambient, Resistance or Fixed, or choose a part with less leakage"},
+		{"leakage runs away", leakage(func(in *LeakageInputs) { in.Ambient = q("80 °C") }), "thermal.Leakage: Ambient is 80 °C; that is 3.26 K too hot: the leakage heats the part more than Resistance carries away, and it runs away; lower Ambient, Resistance or Fixed, or choose a part with less leakage"},
 		{"doubling as a point", leakage(func(in *LeakageInputs) { in.Doubling = q("12 °C") }), "thermal.Leakage: Doubling is 12 °C; it must be a difference of temperatures: write it in K, such as 10 K"},
 
 		{"leaning plate", loses(func(p *Plate) { p.Position = "upright" }), `thermal.PlateLoss: Position is "upright"; it must be "vertical", "vertical, one face", "horizontal", "face up" or "face down"`},
@@ -163,7 +163,7 @@ func refusalsMore() []refusal {
 		{"pad larger than its copper", spread(func(in *CopperInputs) { in.Pad = q("7 cm²") }), "thermal.CopperArea: Pad is 7 cm²; it must not be above Area, 6 cm²: count the pad with the copper that it is part of"},
 		{"copper larger than the board", spread(func(in *CopperInputs) { in.Board = q("5 cm²") }), "thermal.CopperArea: Area is 6 cm²; it must not be above Board, 5 cm²: leave Board out where the board ends with the copper"},
 		{"area as a length", spread(func(in *CopperInputs) { in.Area = q("6 cm") }), "thermal.CopperArea: Area is 6 cm; it must be a surface area: write it in m², such as 1 cm²"},
-		{"no transfer", spread(func(in *CopperInputs) { in.Transfer = none }), "thermal.CopperArea: Transfer is not given, or is the bare number 0: write its heat transfer coefficient, such as 10 W/(m²·K)"},
+		{"no transfer", spread(func(in *CopperInputs) { in.Transfer = none }), "thermal.CopperArea: Transfer is not given, or is the bare number 0: write its heat transfer coefficient, such as 10 W/m²/K"},
 		{"neighbour beyond the board", e(Neighbour(copper, q("40 mm"))), "thermal.Neighbour: distance is 40 mm; it must not be above the radius of a disc of the board's area, 35.68 mm: no neighbour is farther away on this board"},
 		{"no vias", vias(func(in *ViasInputs) { in.Count = 0 }), "thermal.Vias: Count is 0; it must be from 1 to 10000: write how many vias the pad has"},
 		{"too many vias", vias(func(in *ViasInputs) { in.Count = 200 }), "thermal.Vias: Count holes of Drill take 14.14 mm² together; they must be below Pad, 9 mm²: lower Count or Drill"},
