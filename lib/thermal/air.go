@@ -6,16 +6,17 @@ import (
 )
 
 // Constants of air and of the earth, each with where it is from.
-const (
-	gravity         = "9.80665 m/s²"             // standard value, CGPM 1901
-	stefanBoltzmann = "5.670374419e-8 W/(m²·K⁴)" // CODATA 2018
-	standardPress   = "101.325 kPa"              // U.S. Standard Atmosphere, 1976
-	gasConstant     = "287.053 J/(kg·K)"         // of dry air: 8.31432/0.0289644, U.S. Standard Atmosphere, 1976
-	heatOfAir       = "1007 J/(kg·K)"            // at constant pressure, 250 K to 350 K within 0.2 % (Incropera, table A.4, from memory)
-	coldestFilm     = "-73 °C"                   // of what the formulas below hold for
-	hottestFilm     = "326 °C"                   // likewise
-	dynamicBeta     = "1.458e-6 kg/(s·m)"        // Sutherland, U.S. Standard Atmosphere, 1976, in kg/(s·m·√K)
-	conductBeta     = "2.64638e-3 W/(m·K)"       // likewise, for conductivity, in W/(m·K^1.5)
+var (
+	gravity         = units.MustParse("9.80665 m/s²")             // standard value, CGPM 1901
+	stefanBoltzmann = units.MustParse("5.670374419e-8 W/(m²·K⁴)") // CODATA 2018
+	standardPress   = units.MustParse("101.325 kPa")              // U.S. Standard Atmosphere, 1976
+	gasConstant     = units.MustParse("287.053 J/(kg·K)")         // of dry air: 8.31432/0.0289644, U.S. Standard Atmosphere, 1976
+	heatOfAir       = units.MustParse("1007 J/(kg·K)")            // at constant pressure, 250 K to 350 K within 0.2 % (Incropera, table A.4, from memory)
+	coldestFilm     = units.MustParse("-73 °C")                   // of what the formulas below hold for
+	hottestFilm     = units.MustParse("326 °C")                   // likewise
+	kelvin          = units.MustParse("1 K")
+	dynamicBeta     = units.MustParse("1.458e-6 kg/(s·m)")  // Sutherland, U.S. Standard Atmosphere, 1976, in kg/(s·m·√K)
+	conductBeta     = units.MustParse("2.64638e-3 W/(m·K)") // likewise, for conductivity, in W/(m·K^1.5)
 )
 
 // air is what convection needs to know of air at one temperature and pressure.
@@ -30,21 +31,21 @@ type air struct {
 // 2.64638e-3 · T^1.5/(T + 245.4 · 10^(−12/T)), T the number of kelvins. The
 // numbers in them have no tidy units, so T goes in as its ratio to a kelvin.
 func airAt(film, pressure units.Quantity) air {
-	kelvins := units.Absolute(film).Div(units.MustParse("1 K"))
+	kelvins := units.Absolute(film).Div(kelvin)
 	power := units.Pow(kelvins, 1.5)
-	dynamic := units.MustParse(dynamicBeta).Mul(power).Div(kelvins.Add(units.Number(110.4)))
+	dynamic := dynamicBeta.Mul(power).Div(kelvins.Add(units.Number(110.4)))
 	fall := units.Exp(units.Number(-27.631021115928547).Div(kelvins)) // 10^(−12/T)
-	conductivity := units.MustParse(conductBeta).Mul(power).Div(kelvins.Add(units.Number(245.4).Mul(fall)))
-	density := pressure.Div(units.MustParse(gasConstant).Mul(units.Absolute(film)))
+	conductivity := conductBeta.Mul(power).Div(kelvins.Add(units.Number(245.4).Mul(fall)))
+	density := pressure.Div(gasConstant.Mul(units.Absolute(film)))
 	viscosity := dynamic.Div(density)
-	diffusivity := conductivity.Div(density.Mul(units.MustParse(heatOfAir)))
+	diffusivity := conductivity.Div(density.Mul(heatOfAir))
 	return air{conductivity: conductivity, viscosity: viscosity, diffusivity: diffusivity}
 }
 
 // rayleigh of air between two temperatures along a length.
 func (a air) rayleigh(film, difference, length units.Quantity) units.Quantity {
 	expansion := units.Number(1).Div(units.Absolute(film)) // of an ideal gas, 1/K
-	lift := units.MustParse(gravity).Mul(expansion).Mul(difference).Mul(length).Mul(length).Mul(length)
+	lift := gravity.Mul(expansion).Mul(difference).Mul(length).Mul(length).Mul(length)
 	return lift.Div(a.viscosity.Mul(a.diffusivity))
 }
 
@@ -78,12 +79,12 @@ func lowerNusselt(rayleigh units.Quantity) units.Quantity {
 // radiation is the heat transfer coefficient of a surface to walls around it.
 func radiation(emissivity, surface, ambient units.Quantity) units.Quantity {
 	hot, cold := units.Absolute(surface), units.Absolute(ambient)
-	return emissivity.Mul(units.MustParse(stefanBoltzmann)).Mul(hot.Add(cold)).Mul(hot.Mul(hot).Add(cold.Mul(cold)))
+	return emissivity.Mul(stefanBoltzmann).Mul(hot.Add(cold)).Mul(hot.Mul(hot).Add(cold.Mul(cold)))
 }
 
 func pressureOr(pressure units.Quantity) units.Quantity {
 	if argument.Given(pressure) {
 		return pressure
 	}
-	return units.MustParse(standardPress)
+	return standardPress
 }

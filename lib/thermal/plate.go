@@ -123,7 +123,7 @@ func PlateTemperature(plate Plate, power, ambient units.Quantity) (PlateResult, 
 	); err != nil {
 		return PlateResult{}, err
 	}
-	most := units.MustParse(hottestFilm).Sub(ambient).Mul(units.Number(2))
+	most := hottestFilm.Sub(ambient).Mul(units.Number(2))
 	if err := checkFilm(function, ambient, ambient); err != nil {
 		return PlateResult{}, err
 	}
@@ -210,7 +210,7 @@ func (p Plate) loss(rise, ambient units.Quantity) PlateResult {
 // checkFilm refuses air for which its properties are not known.
 func checkFilm(function string, surface, ambient units.Quantity) error {
 	film := ambient.Add(surface.Sub(ambient).Mul(units.Number(0.5)))
-	cold, hot := units.MustParse(coldestFilm), units.MustParse(hottestFilm)
+	cold, hot := coldestFilm, hottestFilm
 	at := argument.Below(film, cold, film)
 	if at == nil {
 		at = argument.Below(hot, film, film)

@@ -98,7 +98,7 @@ func SettledCurve(in SettledCurveInputs) (SettledCurveResult, error) {
 		return heated(in.Ambient.Add(rise)).Sub(rise)
 	})
 	junction := in.Ambient.Add(rise)
-	half, kelvin := units.MustParse("0.5 K"), units.MustParse("1 K")
+	half := kelvin.Mul(units.Number(0.5))
 	slope := factor(junction.Add(half)).Sub(factor(junction.Sub(half))).Div(kelvin)
 	there := factor(junction)
 	return SettledCurveResult{
