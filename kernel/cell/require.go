@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"go/ast"
 	"go/token"
+	"math"
 	"strings"
 
 	"ohmwright/kernel/cell/exec"
@@ -108,14 +109,17 @@ func (r *runner) judge(req *Requirement, cond ast.Expr) {
 		var d units.Quantity
 		switch x.Op {
 		case token.LSS, token.LEQ:
-			d = b.Sub(a)
+			d = margin(b, a)
 		case token.GTR, token.GEQ:
-			d = a.Sub(b)
+			d = margin(a, b)
 		default:
 			r.alike(req, x.Op == token.EQL, a.Sub(b))
 			return
 		}
 		req.Margin, req.Strict = &d, x.Op == token.LSS || x.Op == token.GTR
+		if d.SI() == 0 {
+			req.Holds = !req.Strict
+		}
 	case *ast.CallExpr:
 		if len(x.Args) != 3 {
 			return
@@ -126,9 +130,28 @@ func (r *runner) judge(req *Requirement, cond ast.Expr) {
 		if !ok1 || !ok2 || !ok3 {
 			return
 		}
-		d := units.Min(v.Sub(lo), hi.Sub(v))
+		d := units.Min(margin(v, lo), margin(hi, v))
 		req.Margin = &d
+		if d.SI() == 0 {
+			req.Holds = true
+		}
 	}
+}
+
+// rounding is what the last digits of a computation may come to, beside its
+// numbers: 0.8 V · (1 + 30 kΩ/6 kΩ) is 4.8 V and less than 10⁻¹⁵ of it.
+const rounding = 1e-14
+
+// margin is a − b, and nothing where only rounding parts the two: a limit that
+// is met exactly is met, and no femtovolt is shown that nobody computed.
+func margin(a, b units.Quantity) units.Quantity {
+	d := a.Sub(b)
+	return units.Lanewise("a margin", d, func(x []float64) float64 {
+		if math.Abs(x[0]) <= rounding*max(math.Abs(x[1]), math.Abs(x[2])) {
+			return 0
+		}
+		return x[0]
+	}, d, a, b)
 }
 
 // alike judges == and != in all cases; d is the difference of the sides.

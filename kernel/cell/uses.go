@@ -3,6 +3,7 @@ package cell
 import (
 	"go/ast"
 	"go/token"
+	"strings"
 )
 
 // ErrorFor makes an error at the definition of a name.
@@ -60,4 +61,36 @@ func (c *Checked) InDefinition(name string, at token.Pos) bool {
 		}
 	}
 	return false
+}
+
+// DefinitionText is the expression that defines a name, as it was typed; ok is
+// false where a name shares its expression with others or has none.
+func (p *Parsed) DefinitionText(name string) (text string, ok bool) {
+	for _, s := range p.stmts {
+		for i, id := range s.defines {
+			if id.Name == name && s.spec != nil && len(s.spec.Values) == len(s.defines) {
+				return p.typed(s.spec.Values[i])
+			}
+		}
+	}
+	return "", false
+}
+
+// typed is the source of an expression from its first part on: what the check
+// put around a part begins behind it.
+func (p *Parsed) typed(e ast.Expr) (string, bool) {
+	from := len(p.Src)
+	ast.Inspect(e, func(n ast.Node) bool {
+		if n != nil && n.Pos().IsValid() {
+			if at, ok := p.offset(n.Pos()); ok {
+				from = min(from, at)
+			}
+		}
+		return true
+	})
+	to, ok := p.offset(p.end(e))
+	if !ok || from < 0 || to > len(p.Src) || from >= to {
+		return "", false
+	}
+	return strings.TrimSpace(p.Src[from:to]), true
 }

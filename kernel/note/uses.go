@@ -79,3 +79,40 @@ func (n *Note) fixed(c *node) bool {
 		return !c.parsed.Weak[name] && w.Builtin(name) == nil && w.Package(name) == nil && types.Universe.Lookup(name) == nil
 	})
 }
+
+// Order lists the names that the cells define, each after those that it was
+// computed from.
+func (n *Note) Order() []string {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	return n.order()
+}
+
+func (n *Note) order() []string {
+	var list []string
+	seen := map[string]bool{}
+	var visit func(c *node, name string)
+	visit = func(c *node, name string) {
+		if seen[name] || n.owner[name] != c {
+			return
+		}
+		seen[name] = true
+		if c.checked != nil {
+			for _, used := range c.checked.UsedBy(name) {
+				if o := n.owner[used]; o != nil {
+					visit(o, used)
+				}
+			}
+		}
+		list = append(list, name)
+	}
+	for _, c := range n.cells {
+		if c.parsed == nil {
+			continue
+		}
+		for _, name := range c.parsed.Defines {
+			visit(c, name)
+		}
+	}
+	return list
+}

@@ -25,7 +25,7 @@ import (
 func (s *settings) flags(c *cobra.Command) {
 	c.Flags().StringArrayVar(&s.set, "set", nil, "what-if: compute with another input, `NAME=VALUE` (may be given several times)")
 	c.Flags().BoolVar(&s.redesign, "redesign", false, "under --set, choose parts again instead of keeping those of the design as written")
-	c.Flags().DurationVar(&s.timeout, "timeout", time.Minute, "the longest a cell may run, 0 for no limit")
+	c.Flags().DurationVar(&s.timeout, "timeout", defaultTimeout, "the longest a cell may run, 0 for no limit")
 }
 
 func runCommand() *cobra.Command {
@@ -279,3 +279,6 @@ func printJSON(w io.Writer, n *noteFile) error {
 	enc.SetEscapeHTML(false)
 	return enc.Encode(j)
 }
+
+// defaultTimeout is the longest that a cell may run unless told otherwise.
+const defaultTimeout = time.Minute

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -17,6 +18,7 @@ import (
 func whyCommand() *cobra.Command {
 	var s settings
 	var o note.WhyOptions
+	var uses bool
 	c := &cobra.Command{
 		Use:   "why NOTE NAME",
 		Short: "show how a value was derived, down to its inputs and their sources",
@@ -28,12 +30,16 @@ func whyCommand() *cobra.Command {
 		},
 		ValidArgsFunction: completeNames,
 		RunE: func(c *cobra.Command, args []string) error {
+			if uses {
+				return touches(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args[0], args[1], s)
+			}
 			return why(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args[0], args[1], s, o)
 		},
 	}
 	s.flags(c)
 	c.Flags().BoolVar(&s.json, "json", false, "print the tree as JSON")
 	c.Flags().IntVar(&o.Depth, "depth", 0, "how many steps to go towards the inputs (0: down to them)")
+	c.Flags().BoolVar(&uses, "uses", false, "show the other direction: what depends on NAME, and how far it moves with it")
 	c.Flags().BoolVar(&o.Inside, "inside", false, "tell the steps inside lib functions for every value, not only for NAME")
 	return c
 }
@@ -58,17 +64,11 @@ func completeNames(c *cobra.Command, args []string, prefix string) ([]string, co
 }
 
 func why(ctx context.Context, stdout, talk io.Writer, path, name string, s settings, o note.WhyOptions) error {
-	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		return fmt.Errorf("%s is a folder: name the note that defines %s", path, name)
-	}
-	notes, broken, err := open(ctx, talk, []string{path}, s, nil)
+	n, err := single(ctx, talk, path, name, s)
 	if err != nil {
 		return err
 	}
-	if broken > 0 {
-		return failures{}
-	}
-	w, err := notes[0].note.Why(ctx, name, o)
+	w, err := n.note.Why(ctx, name, o)
 	if err != nil {
 		return failures{path + ": " + err.Error()}
 	}
@@ -79,6 +79,95 @@ func why(ctx context.Context, stdout, talk io.Writer, path, name string, s setti
 	}
 	_, err = fmt.Fprint(stdout, render.WhyText(w, width()))
 	return err
+}
+
+// single computes the note that is asked about a name.
+func single(ctx context.Context, talk io.Writer, path, name string, s settings) (*noteFile, error) {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return nil, fmt.Errorf("%s is a folder: name the note that defines %s", path, name)
+	}
+	notes, broken, err := open(ctx, talk, []string{path}, s, nil)
+	if err != nil {
+		return nil, err
+	}
+	if broken > 0 {
+		return nil, failures{}
+	}
+	return notes[0], nil
+}
+
+// touches shows what depends on a name.
+func touches(ctx context.Context, stdout, talk io.Writer, path, name string, s settings) error {
+	n, err := single(ctx, talk, path, name, s)
+	if err != nil {
+		return err
+	}
+	t, err := n.note.Touches(ctx, name)
+	if err != nil {
+		return failures{path + ": " + err.Error()}
+	}
+	if s.json {
+		enc := json.NewEncoder(stdout)
+		enc.SetEscapeHTML(false)
+		return enc.Encode(touchesJSON(t))
+	}
+	_, err = fmt.Fprint(stdout, render.TouchesText(t, render.Options{Width: width()}))
+	return err
+}
+
+// jsonTouches is what why --uses --json prints. Moves are for a step of the
+// name: of a share of the value, or in its coherent unit; null where unknown.
+type jsonTouches struct {
+	Name         string                   `json:"name"`
+	Step         string                   `json:"step"`
+	Trouble      string                   `json:"trouble,omitempty"`
+	Values       []jsonTouched            `json:"values"`
+	Requirements []jsonTouchedRequirement `json:"requirements"`
+}
+
+type jsonTouched struct {
+	Name    string   `json:"name"`
+	Text    string   `json:"text"`
+	Through []string `json:"through"`
+	Cell    string   `json:"cell"`
+	Share   *float64 `json:"moves_share"`
+	SI      *float64 `json:"moves_si"`
+}
+
+type jsonTouchedRequirement struct {
+	Text  string   `json:"text"`
+	Holds bool     `json:"holds"`
+	SI    *float64 `json:"margin_moves_si"`
+}
+
+func touchesJSON(t *note.Touches) jsonTouches {
+	j := jsonTouches{Name: t.Entry.Name, Step: t.Step, Trouble: t.Trouble, Values: []jsonTouched{}, Requirements: []jsonTouchedRequirement{}}
+	for _, v := range t.Values {
+		for _, e := range v.Effects {
+			x := jsonTouched{Name: v.Entry.Name, Text: e.Value.String(), Through: v.Through, Cell: v.Cell}
+			switch {
+			case strings.HasPrefix(e.Field, "["):
+				x.Name += e.Field
+			case e.Field != "":
+				x.Name += "." + e.Field
+			}
+			if moves := e.Moves.SI(); e.Known && e.Percent {
+				x.Share = &moves
+			} else if e.Known {
+				x.SI = &moves
+			}
+			j.Values = append(j.Values, x)
+		}
+	}
+	for _, q := range t.Requirements {
+		r := jsonTouchedRequirement{Text: q.Text, Holds: q.Holds}
+		if q.Moves != nil {
+			si := q.Moves.SI()
+			r.SI = &si
+		}
+		j.Requirements = append(j.Requirements, r)
+	}
+	return j
 }
 
 // jsonWhy is a node of why --json. Again: its inputs stand where the name

@@ -48,6 +48,9 @@ func limitsOf(v *cell.View) string {
 // typedFigures is how many significant figures of a limit people type.
 const typedFigures = 6
 
+// Limits writes low … high as it stands beside a value.
+func Limits(low, high units.Quantity) string { return limitsText(low, high) }
+
 // limitsText writes low … high: four significant digits each, or as many as it
 // takes to show how far apart they are, and no zeros behind them that nobody
 // computed.

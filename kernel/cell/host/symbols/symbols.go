@@ -15,6 +15,7 @@ import (
 	"ohmwright/kernel/cell/builtin"
 	"ohmwright/lib/argument"
 	"ohmwright/lib/divider"
+	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
@@ -184,12 +185,17 @@ func Table(path string) map[string]reflect.Value {
 	case "ohmwright/kernel/cell/builtin":
 		return map[string]reflect.Value{
 			"Boards":         reflect.ValueOf(builtin.Boards),
+			"Curve":          reflect.ValueOf(builtin.Curve),
+			"CurveLog":       reflect.ValueOf(builtin.CurveLog),
 			"Level":          reflect.ValueOf(builtin.Level),
 			"PartsAreNormal": reflect.ValueOf(builtin.PartsAreNormal),
+			"Plot":           reflect.ValueOf(builtin.Plot),
 			"Require":        reflect.ValueOf(builtin.Require),
 			"Settle":         reflect.ValueOf(builtin.Settle),
 			"Spread":         reflect.ValueOf(builtin.Spread),
 			"Table":          reflect.ValueOf(builtin.Table),
+			"Trend":          reflect.ValueOf(builtin.Trend),
+			"TrendLog":       reflect.ValueOf(builtin.TrendLog),
 			"Why":            reflect.ValueOf(builtin.Why),
 			"Within":         reflect.ValueOf(builtin.Within),
 		}
@@ -251,6 +257,16 @@ func Table(path string) map[string]reflect.Value {
 			"PlainResult":       reflect.ValueOf((*divider.PlainResult)(nil)),
 			"ReservoirInputs":   reflect.ValueOf((*divider.ReservoirInputs)(nil)),
 			"ReservoirResult":   reflect.ValueOf((*divider.ReservoirResult)(nil)),
+		}
+	case "ohmwright/lib/plot":
+		return map[string]reflect.Value{
+			"Data":     reflect.ValueOf(plot.Data),
+			"New":      reflect.ValueOf(plot.New),
+			"Steps":    reflect.ValueOf(plot.Steps),
+			"StepsLog": reflect.ValueOf(plot.StepsLog),
+			"Figure":   reflect.ValueOf((*plot.Figure)(nil)),
+			"Mark":     reflect.ValueOf((*plot.Mark)(nil)),
+			"Series":   reflect.ValueOf((*plot.Series)(nil)),
 		}
 	case "ohmwright/lib/preferred":
 		return map[string]reflect.Value{
@@ -682,6 +698,8 @@ func Source(path string) *embed.FS {
 		return &argument.Source
 	case "ohmwright/lib/divider":
 		return &divider.Source
+	case "ohmwright/lib/plot":
+		return &plot.Source
 	case "ohmwright/lib/preferred":
 		return &preferred.Source
 	case "ohmwright/lib/regulator/linear":

@@ -1,0 +1,105 @@
+package note_test
+
+import (
+	"context"
+	"math"
+	"strings"
+	"testing"
+
+	"ohmwright/kernel/note"
+	"ohmwright/units"
+)
+
+// Sensitivities by differentiation on paper. P = U²/R goes with the square of
+// U and the inverse of R; a junction rises by θ · dP/dU; 10^(x/20) dB.
+func TestTouchesBySlopes(t *testing.T) {
+	t.Parallel()
+	cells := []string{"U := Range(3V, 5V, 6V)\nR := 100Ω ± 1%\nT := 40°C\nG := 6dB\nn := 2.0\nleft := \"text\"",
+		"P := U*U/R\nΔ := U - 5V\nTj := T + P*100°C/W",
+		"d := divider.Plain(U, R, 100Ω)\nA := VoltageRatio(G) * n",
+		"E := Nearest(E24, R*1.1)\nq := E*2\nRequire(Tj <= 100°C, \"cool\")\nRequire(U >= 2V, \"supply\")\nf := func(x Quantity) Quantity { return x + U }"}
+	for _, c := range []struct {
+		name, step string
+		want       map[string]float64 // a share of the value, or in coherent units for those marked
+	}{
+		{"U", "1 %", map[string]float64{"P": 0.02, "=Δ": 0.05, "=Tj": 0.25 * 0.02 * 100, "d.Current": 0.01, "d.Ratio": 0}},
+		{"R", "1 %", map[string]float64{"P": -0.01, "=Tj": -0.25 * 0.01 * 100, "d.Current": -0.005, "d.Ratio": -0.005, "E": 0, "q": 0}},
+		{"T", "1 K", map[string]float64{"=Tj": 1}},
+		{"G", "1 dB", map[string]float64{"A": math.Ln10 / 20}},
+		{"n", "1 %", map[string]float64{"A": 0.01}},
+		{"P", "1 %", map[string]float64{"=Tj": 0.25 * 0.01 * 100}}, // a computed value is moved as well
+	} {
+		n, _ := compute(t, cells...)
+		got, err := n.Touches(context.Background(), c.name)
+		if err != nil || got.Step != c.step || got.Trouble != "" {
+			t.Errorf("%s: step %q, %v %s", c.name, got.Step, err, got.Trouble)
+			continue
+		}
+		effects := map[string]note.Effect{}
+		for _, v := range got.Values {
+			for _, e := range v.Effects {
+				name := v.Entry.Name
+				if e.Field != "" {
+					name += "." + e.Field
+				}
+				effects[name] = e
+			}
+		}
+		for name, want := range c.want {
+			plain, absolute := strings.CutPrefix(name, "=")
+			e, ok := effects[plain]
+			if !ok || !e.Known || e.Percent == absolute || math.Abs(e.Moves.SI()-want) > 1e-7*max(math.Abs(want), 1e-3) {
+				t.Errorf("%s moves %s by %v (known %v), on paper %v", c.name, plain, e.Moves, e.Known, want)
+			}
+		}
+	}
+}
+
+// Afterwards all is as before, also under a what-if, and what does not depend
+// on the name is not there.
+func TestTouchesLeavesNoTrace(t *testing.T) {
+	t.Parallel()
+	n, before := compute(t, "U := 5V\nR := 100Ω\nI := U/R\nother := R*2\nRequire(I <= 60mA, \"enough\")\nRequire(other <= 1kΩ, \"not on U\")")
+	if err := n.WhatIf(map[string]string{"R": "200Ω"}, false); err != nil {
+		t.Fatal(err)
+	}
+	before = n.Run(context.Background())
+	got, err := n.Touches(context.Background(), "U")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(got.Values) != 1 || got.Values[0].Entry.Name != "I" || strings.Join(got.Values[0].Through, " ") != "U" {
+		t.Errorf("values: %+v", got.Values)
+	}
+	if len(got.Requirements) != 1 || got.Requirements[0].Text != "enough" || math.Abs(got.Requirements[0].Moves.SI()+0.25e-3) > 1e-12 { // 1 % of 5 V/200 Ω
+		t.Errorf("requirements: %+v", got.Requirements)
+	}
+	for i, r := range n.Run(context.Background()) {
+		for k, it := range r.Items {
+			e, ok := it.(*note.Entry)
+			if ok && !e.Value.Quantity.(units.Quantity).Same(before[i].Items[k].(*note.Entry).Value.Quantity.(units.Quantity)) {
+				t.Errorf("%s is %v afterwards", e.Name, e.Value.Quantity)
+			}
+		}
+	}
+}
+
+func TestTouchesRefusals(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ cells, name, err, trouble string }{
+		{"Vin := 9V", "Vni", "the note does not define Vni: did you mean Vin?", ""},
+		{"x := 1V + 1A", "x", "x has no value: cell 1, line 1: cannot add 1 V (voltage) and 1 A (current): both sides need the same dimension", ""},
+		{"a, b := 1V, 2V\nc := a", "a", "", ""},
+		{"f := func() (Quantity, Quantity) { return 1V, 2V }\na, b := f()\nc := a + b", "a", "", "a shares its expression with other names, and is not moved to see what that does"},
+		{"s := \"x\"\nu := s + \"y\"", "s", "", "s is no quantity, and is not moved to see what that does"},
+	} {
+		n, _ := compute(t, c.cells)
+		got, err := n.Touches(context.Background(), c.name)
+		switch {
+		case c.err != "" && (err == nil || err.Error() != c.err):
+			t.Errorf("%s: %v", c.cells, err)
+		case c.err == "" && (err != nil || got.Trouble != c.trouble):
+			t.Errorf("%s: %v, %+v", c.cells, err, got)
+		}
+	}
+}

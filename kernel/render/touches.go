@@ -1,0 +1,104 @@
+package render
+
+import (
+	"strings"
+
+	"ohmwright/kernel/note"
+	"ohmwright/units"
+)
+
+// TouchesText sets what depends on a name: each value with the names through
+// which it does and how far it moves by a step of the name, and the
+// requirements that rest on it.
+func TouchesText(t *note.Touches, o Options) string {
+	var b strings.Builder
+	line := t.Entry.Name + gap + oneLine(entryValue(t.Entry).text)
+	if l := entryLimits(t.Entry); l != "" {
+		line += gap + l
+	}
+	if d := oneLine(t.Entry.Description); d != "" {
+		line += gap + d
+	}
+	b.WriteString(spaced(line) + gap + "(" + oneLine(t.Cell) + ")\n")
+	if t.Trouble != "" {
+		b.WriteString("  " + oneLine(t.Trouble) + "\n")
+	}
+	if len(t.Values)+len(t.Requirements) == 0 {
+		b.WriteString("  nothing depends on it\n")
+		return b.String()
+	}
+	stay := 0
+	step := "by " + t.Step + " more"
+	rows := [][]string{{"value", "", step, "through", "cell"}}
+	for _, v := range t.Values {
+		through := strings.Join(v.Through, ", ")
+		if len(v.Effects) == 0 {
+			rows = append(rows, []string{v.Entry.Name, cutCells(oneLine(shapeOf(&v.Entry.Value, 0).text)), "", through, v.Cell})
+		}
+		for _, e := range v.Effects {
+			if t.Step != "" && e.Known && e.Moves.SI() == 0 {
+				stay++
+				continue
+			}
+			name := v.Entry.Name
+			switch {
+			case strings.HasPrefix(e.Field, "["):
+				name += e.Field
+			case e.Field != "":
+				name += "." + e.Field
+			}
+			rows = append(rows, []string{name, e.Value.String(), effectText(e, t.Step), through, v.Cell})
+		}
+	}
+	b.WriteString("\n")
+	if t.Step == "" {
+		for i := range rows {
+			rows[i][2] = ""
+		}
+	}
+	if len(rows) > 1 {
+		columns(&b, rows, -1, o)
+	}
+	if stay > 0 {
+		b.WriteString("and " + count(stay) + " that depend on it and stay\n")
+	}
+	if len(t.Requirements) > 0 {
+		needs := [][]string{}
+		for _, q := range t.Requirements {
+			margin := ""
+			if q.Margin != nil {
+				margin = "margin " + q.Margin.String()
+			}
+			moves := ""
+			if q.Moves != nil {
+				moves = signedText(*q.Moves)
+			}
+			needs = append(needs, []string{verdict(q.Holds), oneLine(q.Text), margin, moves, q.Cell})
+		}
+		b.WriteString("\n")
+		columns(&b, needs, 1, o)
+	}
+	return b.String()
+}
+
+func effectText(e note.Effect, step string) string {
+	switch {
+	case step == "" || !e.Known:
+		return ""
+	case e.Percent:
+		return signedText(units.In(e.Moves, "%"))
+	}
+	return signedText(e.Moves)
+}
+
+// signedText writes a difference with its sign, in few digits.
+func signedText(q units.Quantity) string {
+	if q.SI() == 0 {
+		return "stays"
+	}
+	text := q.Text(3)
+	if rest, negative := cutMinus(text); negative {
+		return "−" + rest
+	}
+	return "+" + text
+}
