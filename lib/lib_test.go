@@ -16,6 +16,7 @@ import (
 	"ohmwright/lib/divider"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
+	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/thermal"
 )
@@ -27,6 +28,7 @@ var sources = map[string]embed.FS{
 	"divider":            divider.Source,
 	"preferred":          preferred.Source,
 	"regulator/linear":   linear.Source,
+	"regulator/loop":     loop.Source,
 	"thermal":            thermal.Source,
 	"regulator/stepdown": stepdown.Source,
 }

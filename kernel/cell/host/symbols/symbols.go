@@ -17,6 +17,7 @@ import (
 	"ohmwright/lib/divider"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
+	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
@@ -330,6 +331,15 @@ func Table(path string) map[string]reflect.Value {
 			"SettingResult":         reflect.ValueOf((*linear.SettingResult)(nil)),
 			"SurgeInputs":           reflect.ValueOf((*linear.SurgeInputs)(nil)),
 			"SurgeResult":           reflect.ValueOf((*linear.SurgeResult)(nil)),
+		}
+	case "ohmwright/lib/regulator/loop":
+		return map[string]reflect.Value{
+			"Margins":        reflect.ValueOf(loop.Margins),
+			"Response":       reflect.ValueOf(loop.Response),
+			"Amplifier":      reflect.ValueOf((*loop.Amplifier)(nil)),
+			"MarginsResult":  reflect.ValueOf((*loop.MarginsResult)(nil)),
+			"Plant":          reflect.ValueOf((*loop.Plant)(nil)),
+			"ResponseResult": reflect.ValueOf((*loop.ResponseResult)(nil)),
 		}
 	case "ohmwright/lib/regulator/stepdown":
 		return map[string]reflect.Value{
@@ -680,6 +690,8 @@ func Source(path string) *embed.FS {
 		return &preferred.Source
 	case "ohmwright/lib/regulator/linear":
 		return &linear.Source
+	case "ohmwright/lib/regulator/loop":
+		return &loop.Source
 	case "ohmwright/lib/regulator/stepdown":
 		return &stepdown.Source
 	case "ohmwright/lib/thermal":
