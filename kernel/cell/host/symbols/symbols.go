@@ -15,6 +15,7 @@ import (
 	"ohmwright/kernel/cell/builtin"
 	"ohmwright/lib/argument"
 	"ohmwright/lib/divider"
+	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
@@ -194,6 +195,7 @@ func Table(path string) map[string]reflect.Value {
 	case "ohmwright/lib/argument":
 		return map[string]reflect.Value{
 			"Above":             reflect.ValueOf(argument.Above),
+			"Angle":             reflect.ValueOf(&argument.Angle).Elem(),
 			"AtLeast":           reflect.ValueOf(argument.AtLeast),
 			"AtMost":            reflect.ValueOf(argument.AtMost),
 			"Below":             reflect.ValueOf(argument.Below),
@@ -201,6 +203,7 @@ func Table(path string) map[string]reflect.Value {
 			"Charge":            reflect.ValueOf(&argument.Charge).Elem(),
 			"Count":             reflect.ValueOf(argument.Count),
 			"Current":           reflect.ValueOf(&argument.Current).Elem(),
+			"CurrentSlope":      reflect.ValueOf(&argument.CurrentSlope).Elem(),
 			"First":             reflect.ValueOf(argument.First),
 			"Frequency":         reflect.ValueOf(&argument.Frequency).Elem(),
 			"Gain":              reflect.ValueOf(&argument.Gain).Elem(),
@@ -249,6 +252,14 @@ func Table(path string) map[string]reflect.Value {
 			"PlainResult":       reflect.ValueOf((*divider.PlainResult)(nil)),
 			"ReservoirInputs":   reflect.ValueOf((*divider.ReservoirInputs)(nil)),
 			"ReservoirResult":   reflect.ValueOf((*divider.ReservoirResult)(nil)),
+		}
+	case "ohmwright/lib/plot":
+		return map[string]reflect.Value{
+			"Data":   reflect.ValueOf(plot.Data),
+			"New":    reflect.ValueOf(plot.New),
+			"Figure": reflect.ValueOf((*plot.Figure)(nil)),
+			"Mark":   reflect.ValueOf((*plot.Mark)(nil)),
+			"Series": reflect.ValueOf((*plot.Series)(nil)),
 		}
 	case "ohmwright/lib/preferred":
 		return map[string]reflect.Value{
@@ -335,11 +346,21 @@ func Table(path string) map[string]reflect.Value {
 	case "ohmwright/lib/regulator/loop":
 		return map[string]reflect.Value{
 			"Margins":        reflect.ValueOf(loop.Margins),
+			"Place":          reflect.ValueOf(loop.Place),
 			"Response":       reflect.ValueOf(loop.Response),
+			"TypeI":          reflect.ValueOf(loop.TypeI),
+			"TypeII":         reflect.ValueOf(loop.TypeII),
+			"TypeIII":        reflect.ValueOf(loop.TypeIII),
 			"Amplifier":      reflect.ValueOf((*loop.Amplifier)(nil)),
+			"DesignInputs":   reflect.ValueOf((*loop.DesignInputs)(nil)),
 			"MarginsResult":  reflect.ValueOf((*loop.MarginsResult)(nil)),
+			"PlaceInputs":    reflect.ValueOf((*loop.PlaceInputs)(nil)),
+			"PlaceResult":    reflect.ValueOf((*loop.PlaceResult)(nil)),
 			"Plant":          reflect.ValueOf((*loop.Plant)(nil)),
 			"ResponseResult": reflect.ValueOf((*loop.ResponseResult)(nil)),
+			"TypeIIIResult":  reflect.ValueOf((*loop.TypeIIIResult)(nil)),
+			"TypeIIResult":   reflect.ValueOf((*loop.TypeIIResult)(nil)),
+			"TypeIResult":    reflect.ValueOf((*loop.TypeIResult)(nil)),
 		}
 	case "ohmwright/lib/regulator/stepdown":
 		return map[string]reflect.Value{
@@ -686,6 +707,8 @@ func Source(path string) *embed.FS {
 		return &argument.Source
 	case "ohmwright/lib/divider":
 		return &divider.Source
+	case "ohmwright/lib/plot":
+		return &plot.Source
 	case "ohmwright/lib/preferred":
 		return &preferred.Source
 	case "ohmwright/lib/regulator/linear":
