@@ -19,6 +19,7 @@ import (
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 )
 
@@ -31,6 +32,7 @@ var sources = map[string]embed.FS{
 	"preferred":          preferred.Source,
 	"regulator/linear":   linear.Source,
 	"regulator/loop":     loop.Source,
+	"table":              table.Source,
 	"thermal":            thermal.Source,
 	"regulator/stepdown": stepdown.Source,
 }

@@ -20,6 +20,7 @@ import (
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
 	"reflect"
@@ -425,6 +426,13 @@ func Table(path string) map[string]reflect.Value {
 			"TimingInputs":          reflect.ValueOf((*stepdown.TimingInputs)(nil)),
 			"TimingResult":          reflect.ValueOf((*stepdown.TimingResult)(nil)),
 		}
+	case "ohmwright/lib/table":
+		return map[string]reflect.Value{
+			"Curve": reflect.ValueOf(table.Curve),
+			"Read":  reflect.ValueOf(table.Read),
+			"Text":  reflect.ValueOf(table.Text),
+			"Table": reflect.ValueOf((*table.Table)(nil)),
+		}
 	case "ohmwright/lib/thermal":
 		return map[string]reflect.Value{
 			"Chain":               reflect.ValueOf(thermal.Chain),
@@ -717,6 +725,8 @@ func Source(path string) *embed.FS {
 		return &loop.Source
 	case "ohmwright/lib/regulator/stepdown":
 		return &stepdown.Source
+	case "ohmwright/lib/table":
+		return &table.Source
 	case "ohmwright/lib/thermal":
 		return &thermal.Source
 	}
