@@ -133,7 +133,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 			"GateSupply": "V", "DeadTime": "s", "BodyDiode": "V", "DiodeLeakage": "A", "Quiescent": "A", "WindingAC": "Ω", "Core": "W", "InputESR": "Ω", "OutputESR": "Ω",
 			"Ripple": "A", "ReferenceLoss": "W", "ReferenceRipple": "A", "ReferenceFrequency": "Hz", "LeastOn": "s", "LeastOff": "s", "Limit": "A", "Saturation": "A",
 			"Capacitor": "F", "Current": "A", "Reference": "V", "Bank": "F", "Leakage": "A", "Droop": "V", "Resistance": "Ω", "Upper": "Ω", "Lower": "Ω",
-			"Amplifier": "S", "PowerStage": "S", "Crossover": "Hz", "Resistor": "Ω", "HighCapacitor": "F", "Quality": "", "Rising": "V", "Falling": "V", "Pull": "A", "Extra": "A", "Start": "V", "Stop": "V", "Power": "W", "Damping": "F",
+			"Amplifier": "S", "PowerStage": "S", "Crossover": "Hz", "Resistor": "Ω", "HighCapacitor": "F", "Quality": "", "Ramp": "V", "RampShare": "", "Slope": "A/s", "Rising": "V", "Falling": "V", "Pull": "A", "Extra": "A", "Start": "V", "Stop": "V", "Power": "W", "Damping": "F",
 		}
 		var fill func(v reflect.Value)
 		fill = func(v reflect.Value) {
@@ -160,7 +160,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 		for _, f := range []any{
 			Duty, Currents, Inductance, OutputRipple, OutputCapacitor, LoadStep, StepCapacitor, InputRipple, InputCapacitor,
 			Losses, CoreLoss, Timing, CurrentLimit, SoftStart, Bootstrap, Lockout, LockoutDivider, InputFilter,
-			Compensation, Loop,
+			VoltageMode, CurrentMode,
 		} {
 			call := reflect.ValueOf(f)
 			in := reflect.New(call.Type().In(0)).Elem()

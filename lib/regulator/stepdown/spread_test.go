@@ -85,12 +85,18 @@ func TestSpreadIsKept(t *testing.T) {
 		{"LockoutDivider", units.Band(q("3 µA"), q("3.4 µA"), q("4 µA")), func(x units.Quantity) (any, error) {
 			return box(LockoutDivider(LockoutDividerInputs{Start: q("5.75 V"), Stop: q("4.5 V"), Rising: q("1.2 V"), Pull: q("1.2 µA"), Extra: x}))
 		}, []string{"Ratio"}},
-		{"Compensation", light, func(x units.Quantity) (any, error) {
-			return box(Compensation(CompensationInputs{Stage: load(x), Capacitance: q("110 µF"), ESR: q("1 mΩ"), Reference: q("0.8 V"), Amplifier: q("350 µA/V"), PowerStage: q("12 A/V"), Crossover: q("25 kHz")}))
-		}, []string{"Resistor", "HighCapacitor"}},
-		{"Loop", units.Tolerance(q("350 µA/V"), q("30 %")), func(x units.Quantity) (any, error) {
-			return box(Loop(LoopInputs{Stage: lossy(), Capacitance: q("110 µF"), ESR: q("1 mΩ"), Reference: q("0.8 V"), Amplifier: x, PowerStage: q("12 A/V"), Resistor: q("20 kΩ"), Capacitor: q("10 nF"), HighCapacitor: q("47 pF")}))
-		}, []string{"LoadResistance"}},
+		{"VoltageMode, load", light, func(x units.Quantity) (any, error) {
+			return box(VoltageMode(VoltageModeInputs{Stage: load(x), Capacitance: q("44 µF"), ESR: q("3 mΩ"), Ramp: q("2 V")}))
+		}, []string{"ESRZero"}},
+		{"VoltageMode, input", wide, func(x units.Quantity) (any, error) {
+			return box(VoltageMode(VoltageModeInputs{Stage: input(x), Capacitance: q("44 µF"), ESR: q("3 mΩ"), RampShare: q("10 %")}))
+		}, []string{"LoadResistance", "ESRZero"}},
+		{"CurrentMode, load", light, func(x units.Quantity) (any, error) {
+			return box(CurrentMode(CurrentModeInputs{Stage: load(x), Capacitance: q("110 µF"), ESR: q("1 mΩ"), PowerStage: q("12 A/V"), Slope: q("0.2 A/µs")}))
+		}, []string{"ESRZero"}},
+		{"CurrentMode, input", wide, func(x units.Quantity) (any, error) {
+			return box(CurrentMode(CurrentModeInputs{Stage: input(x), Capacitance: q("110 µF"), ESR: q("1 mΩ"), PowerStage: q("12 A/V"), Slope: q("0.2 A/µs")}))
+		}, []string{"LoadResistance", "ESRZero"}},
 		{"InputFilter", units.Tolerance(q("10 µF"), q("40 %")), func(x units.Quantity) (any, error) {
 			return box(InputFilter(InputFilterInputs{Input: q("18 V"), Power: q("9 W"), Frequency: q("400 kHz"), Inductance: q("4.7 µH"), Capacitance: x, Damping: q("47 µF"), Resistance: q("0.5 Ω")}))
 		}, []string{"NegativeResistance", "Resistance"}},
