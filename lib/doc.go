@@ -9,7 +9,7 @@
 //	thermal             rise, chains, heat sinks, derating
 //	regulator/linear    linear regulators: headroom, heat, capacitors, ripple rejection
 //	regulator/loop      control loops: crossover, margins, compensation, Bode plot
-//	regulator/stepdown  step-down regulators: currents, capacitors, losses, limits, loop
+//	regulator/stepdown  step-down regulators: currents, capacitors, losses, limits, plants of the loop
 //
 // What every package keeps, and the tests of this folder hold it to:
 //

@@ -45,14 +45,6 @@ func (a Amplifier) checkUnset() error {
 	return nil
 }
 
-// at are gain, as a ratio, and phase of the plant at a frequency.
-func (p Plant) at(frequency units.Quantity) (gain, phase units.Quantity) {
-	poles, zeros := len(p.Poles), len(p.Zeros)
-	parts := append([]units.Quantity{frequency}, p.values()...)
-	decibels, phase := gainAndPhase("the plant", func(x []float64) complex128 { return plantOf(x[1:], poles, zeros).plant(x[0]) }, parts)
-	return units.VoltageRatio(decibels), phase
-}
-
 // scale is the resistance by which the network's impedance is divided: the
 // amplifier's gain without a lead is that of the network over it.
 func (a Amplifier) scale() units.Quantity {
@@ -111,7 +103,8 @@ func TypeI(in DesignInputs) (TypeIResult, error) {
 		return TypeIResult{}, err
 	}
 	crossover := in.Crossover
-	plantGain, plantPhase := in.Plant.at(crossover)
+	decibels, plantPhase := in.Plant.at(crossover)
+	plantGain := units.VoltageRatio(decibels)
 	scale := in.Amplifier.scale()
 	turn := units.Number(2).Mul(units.Pi)
 	capacitor := plantGain.Div(turn.Mul(crossover).Mul(scale))
@@ -180,7 +173,8 @@ func TypeII(in DesignInputs) (TypeIIResult, error) {
 		return TypeIIResult{}, err
 	}
 	crossover := in.Crossover
-	plantGain, plantPhase := in.Plant.at(crossover)
+	decibels, plantPhase := in.Plant.at(crossover)
+	plantGain := units.VoltageRatio(decibels)
 	boost := units.In(in.PhaseMargin.Sub(quarterTurn).Sub(plantPhase), "deg")
 	if err := argument.First(function, boostAbove(boost), boostUnder(boost, quarterTurn, "one zero cannot; lower PhaseMargin or Crossover, or take TypeIII")); err != nil {
 		return TypeIIResult{}, err

@@ -76,7 +76,8 @@ func TypeIII(in DesignInputs) (TypeIIIResult, error) {
 		return TypeIIIResult{}, err
 	}
 	crossover, a := in.Crossover, in.Amplifier
-	plantGain, plantPhase := in.Plant.at(crossover)
+	decibels, plantPhase := in.Plant.at(crossover)
+	plantGain := units.VoltageRatio(decibels)
 	boost := units.In(in.PhaseMargin.Sub(quarterTurn).Sub(plantPhase), "deg")
 	mostLead := a.mostLead()
 	if err := argument.First(function, boostAbove(boost), boostUnder(boost, mostLead.Add(quarterTurn), "two zeros cannot; lower PhaseMargin or Crossover")); err != nil {

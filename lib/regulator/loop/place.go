@@ -71,11 +71,15 @@ type PlaceResult struct {
 func Place(in PlaceInputs) (PlaceResult, error) {
 	const function = "loop.Place"
 	d := DesignInputs{Plant: in.Plant, Amplifier: in.Amplifier, Crossover: in.Crossover}
-	if err := argument.First(function, d.check(), in.checkPlaces()); err != nil {
+	if err := argument.First(function, d.check()); err != nil {
+		return PlaceResult{}, err
+	}
+	if err := argument.First(function, in.checkPlaces()); err != nil {
 		return PlaceResult{}, err
 	}
 	crossover, a := in.Crossover, in.Amplifier
-	plantGain, plantPhase := in.Plant.at(crossover)
+	decibels, plantPhase := in.Plant.at(crossover)
+	plantGain := units.VoltageRatio(decibels)
 	shape := rise(crossover, in.Zero)
 	angle := quarterTurn.Add(plantPhase).Add(units.Atan(crossover.Div(in.Zero)))
 	r := PlaceResult{PlantGain: plantGain}

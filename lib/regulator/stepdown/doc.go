@@ -40,9 +40,11 @@
 // The feedback divider is in package divider (FeedbackUpper, FeedbackLower,
 // FeedbackOutput), temperatures are in package thermal.
 //
-// What the package does not cover: loops with voltage-mode control and their
-// type III networks, plots of a loop, the loop below the boundary, the
-// frequency that falls in a pulse-skipping or burst mode (Currents gives the
-// waveform of a pulse, not their number), slope compensation, what a short
-// circuit does period by period, and interference.
+// The feedback loop is in package loop; VoltageMode and CurrentMode make the
+// plant of a stage for it.
+//
+// What the package does not cover: the frequency that falls in a
+// pulse-skipping or burst mode (Currents gives the waveform of a pulse, not
+// their number), what a short circuit does period by period, control by a
+// fixed on-time or by hysteresis, and interference.
 package stepdown

@@ -346,6 +346,7 @@ func Table(path string) map[string]reflect.Value {
 		}
 	case "ohmwright/lib/regulator/loop":
 		return map[string]reflect.Value{
+			"Bode":           reflect.ValueOf(loop.Bode),
 			"Margins":        reflect.ValueOf(loop.Margins),
 			"Place":          reflect.ValueOf(loop.Place),
 			"Response":       reflect.ValueOf(loop.Response),
@@ -353,6 +354,7 @@ func Table(path string) map[string]reflect.Value {
 			"TypeII":         reflect.ValueOf(loop.TypeII),
 			"TypeIII":        reflect.ValueOf(loop.TypeIII),
 			"Amplifier":      reflect.ValueOf((*loop.Amplifier)(nil)),
+			"BodeResult":     reflect.ValueOf((*loop.BodeResult)(nil)),
 			"DesignInputs":   reflect.ValueOf((*loop.DesignInputs)(nil)),
 			"MarginsResult":  reflect.ValueOf((*loop.MarginsResult)(nil)),
 			"PlaceInputs":    reflect.ValueOf((*loop.PlaceInputs)(nil)),
@@ -366,9 +368,9 @@ func Table(path string) map[string]reflect.Value {
 	case "ohmwright/lib/regulator/stepdown":
 		return map[string]reflect.Value{
 			"Bootstrap":             reflect.ValueOf(stepdown.Bootstrap),
-			"Compensation":          reflect.ValueOf(stepdown.Compensation),
 			"CoreLoss":              reflect.ValueOf(stepdown.CoreLoss),
 			"CurrentLimit":          reflect.ValueOf(stepdown.CurrentLimit),
+			"CurrentMode":           reflect.ValueOf(stepdown.CurrentMode),
 			"Currents":              reflect.ValueOf(stepdown.Currents),
 			"Duty":                  reflect.ValueOf(stepdown.Duty),
 			"Inductance":            reflect.ValueOf(stepdown.Inductance),
@@ -378,7 +380,6 @@ func Table(path string) map[string]reflect.Value {
 			"LoadStep":              reflect.ValueOf(stepdown.LoadStep),
 			"Lockout":               reflect.ValueOf(stepdown.Lockout),
 			"LockoutDivider":        reflect.ValueOf(stepdown.LockoutDivider),
-			"Loop":                  reflect.ValueOf(stepdown.Loop),
 			"Losses":                reflect.ValueOf(stepdown.Losses),
 			"OutputCapacitor":       reflect.ValueOf(stepdown.OutputCapacitor),
 			"OutputRipple":          reflect.ValueOf(stepdown.OutputRipple),
@@ -386,14 +387,15 @@ func Table(path string) map[string]reflect.Value {
 			"SoftStartCapacitor":    reflect.ValueOf(stepdown.SoftStartCapacitor),
 			"StepCapacitor":         reflect.ValueOf(stepdown.StepCapacitor),
 			"Timing":                reflect.ValueOf(stepdown.Timing),
+			"VoltageMode":           reflect.ValueOf(stepdown.VoltageMode),
 			"BootstrapInputs":       reflect.ValueOf((*stepdown.BootstrapInputs)(nil)),
 			"BootstrapResult":       reflect.ValueOf((*stepdown.BootstrapResult)(nil)),
-			"CompensationInputs":    reflect.ValueOf((*stepdown.CompensationInputs)(nil)),
-			"CompensationResult":    reflect.ValueOf((*stepdown.CompensationResult)(nil)),
 			"CoreLossInputs":        reflect.ValueOf((*stepdown.CoreLossInputs)(nil)),
 			"CoreLossResult":        reflect.ValueOf((*stepdown.CoreLossResult)(nil)),
 			"CurrentLimitInputs":    reflect.ValueOf((*stepdown.CurrentLimitInputs)(nil)),
 			"CurrentLimitResult":    reflect.ValueOf((*stepdown.CurrentLimitResult)(nil)),
+			"CurrentModeInputs":     reflect.ValueOf((*stepdown.CurrentModeInputs)(nil)),
+			"CurrentModeResult":     reflect.ValueOf((*stepdown.CurrentModeResult)(nil)),
 			"CurrentsResult":        reflect.ValueOf((*stepdown.CurrentsResult)(nil)),
 			"DutyResult":            reflect.ValueOf((*stepdown.DutyResult)(nil)),
 			"InductanceInputs":      reflect.ValueOf((*stepdown.InductanceInputs)(nil)),
@@ -410,8 +412,6 @@ func Table(path string) map[string]reflect.Value {
 			"LockoutDividerResult":  reflect.ValueOf((*stepdown.LockoutDividerResult)(nil)),
 			"LockoutInputs":         reflect.ValueOf((*stepdown.LockoutInputs)(nil)),
 			"LockoutResult":         reflect.ValueOf((*stepdown.LockoutResult)(nil)),
-			"LoopInputs":            reflect.ValueOf((*stepdown.LoopInputs)(nil)),
-			"LoopResult":            reflect.ValueOf((*stepdown.LoopResult)(nil)),
 			"LossesInputs":          reflect.ValueOf((*stepdown.LossesInputs)(nil)),
 			"LossesResult":          reflect.ValueOf((*stepdown.LossesResult)(nil)),
 			"OutputCapacitorInputs": reflect.ValueOf((*stepdown.OutputCapacitorInputs)(nil)),
@@ -425,6 +425,8 @@ func Table(path string) map[string]reflect.Value {
 			"StepCapacitorResult":   reflect.ValueOf((*stepdown.StepCapacitorResult)(nil)),
 			"TimingInputs":          reflect.ValueOf((*stepdown.TimingInputs)(nil)),
 			"TimingResult":          reflect.ValueOf((*stepdown.TimingResult)(nil)),
+			"VoltageModeInputs":     reflect.ValueOf((*stepdown.VoltageModeInputs)(nil)),
+			"VoltageModeResult":     reflect.ValueOf((*stepdown.VoltageModeResult)(nil)),
 		}
 	case "ohmwright/lib/table":
 		return map[string]reflect.Value{
