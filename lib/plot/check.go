@@ -89,10 +89,10 @@ func checkFigure(f Figure) error {
 			return fmt.Errorf("Y of %s is %v, Y of %s is %v: curves on one axis need one unit; make two figures of them", called(s), s.Y[0], called(first), first.Y[0])
 		}
 		for i, x := range s.X {
-			if err := checkLog(f.LogX, "LogX", fmt.Sprintf("X of point %d of %s", i+1, called(s)), x); err != nil {
+			if err := checkLog(f.LogX, "leave the point out, or LogX", fmt.Sprintf("X of point %d of %s", i+1, called(s)), x); err != nil {
 				return err
 			}
-			if err := checkLog(f.LogY, "LogY", fmt.Sprintf("Y of point %d of %s", i+1, called(s)), s.Y[i]); err != nil {
+			if err := checkLog(f.LogY, "leave the point out, or LogY", fmt.Sprintf("Y of point %d of %s", i+1, called(s)), s.Y[i]); err != nil {
 				return err
 			}
 		}
@@ -120,7 +120,7 @@ func checkMark(f Figure, m Mark) error {
 	if !alike(m.Value, on) {
 		return fmt.Errorf("%s is %v, the %s axis shows %v: give it in the unit of that axis, or set AlongX for a limit on the x axis only", about, m.Value, axis, on)
 	}
-	return checkLog(log, logName, about, m.Value)
+	return checkLog(log, "leave it out, or "+logName, about, m.Value)
 }
 
 // alike reports whether two values may stand on one axis. The coherent unit
@@ -145,12 +145,12 @@ func checkFinite(about string, x units.Quantity) error {
 	return nil
 }
 
-func checkLog(log bool, logName, about string, x units.Quantity) error {
+func checkLog(log bool, mend, about string, x units.Quantity) error {
 	if !log {
 		return nil
 	}
 	if where, at, ok := units.Everywhere(func(v []float64) bool { return v[0] > 1e-100 }, x); !ok {
-		return fmt.Errorf("%s is %v%s; a logarithmic axis has no place for it: leave the point out, or %s", about, at[0], spaced(where), logName)
+		return fmt.Errorf("%s is %v%s; a logarithmic axis has no place for it: %s", about, at[0], spaced(where), mend)
 	}
 	return nil
 }

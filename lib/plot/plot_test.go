@@ -1,6 +1,7 @@
 package plot
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -69,7 +70,7 @@ func TestNewRefuses(t *testing.T) {
 		{Figure{Series: []Series{s}, Marks: []Mark{{Value: q("1 W")}}}, `plot.New: the mark at 1 W has no name: write Name, such as "rating"`},
 		{Figure{Series: []Series{s}, Marks: []Mark{{Name: "m", Value: q("1 A")}}}, `plot.New: mark "m" is 1 A, the y axis shows 1 W: give it in the unit of that axis, or set AlongX for a limit on the x axis only`},
 		{Figure{Series: []Series{s}, Marks: []Mark{{Name: "m", Value: q("1 W"), AlongX: true}}}, `plot.New: mark "m" is 1 W, the x axis shows 1 mA: give it in the unit of that axis, or set AlongX for a limit on the x axis only`},
-		{Figure{LogY: true, Series: []Series{s}, Marks: []Mark{{Name: "m", Value: q("-1 W")}}}, `plot.New: mark "m" is −1 W; a logarithmic axis has no place for it: leave the point out, or LogY`},
+		{Figure{LogY: true, Series: []Series{s}, Marks: []Mark{{Name: "m", Value: q("-1 W")}}}, `plot.New: mark "m" is −1 W; a logarithmic axis has no place for it: leave it out, or LogY`},
 		{Figure{Series: []Series{volts}, Marks: []Mark{{Name: "m", Value: offset}}}, `plot.New: mark "m" is 1 mV and has spread; its place in the picture is one: write Nominal(x), Low(x) or High(x)`},
 	} {
 		_, err := New(c.f)
@@ -101,5 +102,37 @@ func TestFigureIsKept(t *testing.T) {
 	}
 	if splits, n := study.TakeSplits(); n != 0 {
 		t.Errorf("a check decides: %v", splits)
+	}
+}
+
+func TestSteps(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		steps    func(a, b units.Quantity, n int) ([]units.Quantity, error)
+		from, to units.Quantity
+		count    int
+		want     string
+	}{ // by hand
+		{Steps, q("0 A"), q("2 A"), 5, "[0 A 500 mA 1 A 1.5 A 2 A]"},
+		{Steps, units.Quantity{}, q("2 A"), 3, "[0 A 1 A 2 A]"},
+		{Steps, q("-40 °C"), q("85 °C"), 3, "[−40 °C 22.5 °C 85 °C]"},
+		{Steps, q("-10 dBm"), q("20 dBm"), 4, "[−10 dBm 0 dBm 10 dBm 20 dBm]"},
+		{StepsLog, q("1 kHz"), q("1 MHz"), 4, "[1 kHz 10 kHz 100 kHz 1 MHz]"},
+		{StepsLog, q("1 mA"), q("100 mA"), 2, "[1 mA 100 mA]"},
+		{Steps, q("2 A"), q("2 A"), 5, "plot.Steps: the steps go from 2 A to 2 A: write the smaller end first"},
+		{Steps, q("1 V"), q("2 A"), 5, "plot.Steps: the steps go from 1 V to 2 A: give both ends in the same unit"},
+		{Steps, q("1 A"), q("2 A"), 1, "plot.Steps: count is 1; it must be from 2 to 2000: a curve needs two points, and a picture shows no more than that"},
+		{Steps, q("-1 A"), units.Quantity{}, 2, "plot.Steps: the last step is not given, or is the bare number 0: write it with its unit, such as 0 A"},
+		{StepsLog, q("0 A"), q("2 A"), 5, "plot.StepsLog: the first step is 0 A; a logarithmic axis has no place for it: start above zero"},
+		{StepsLog, q("1 °C"), q("2 °C"), 5, "plot.StepsLog: the steps go from 1 °C to 2 °C; a temperature or a level has no ratio: use Steps"},
+	} {
+		list, err := c.steps(c.from, c.to, c.count)
+		got := fmt.Sprint(list)
+		if err != nil {
+			got = err.Error()
+		}
+		if got != c.want {
+			t.Errorf("from %v to %v\ngot  %s\nwant %s", c.from, c.to, got, c.want)
+		}
 	}
 }

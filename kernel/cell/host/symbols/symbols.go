@@ -186,11 +186,16 @@ func Table(path string) map[string]reflect.Value {
 	case "ohmwright/kernel/cell/builtin":
 		return map[string]reflect.Value{
 			"Boards":         reflect.ValueOf(builtin.Boards),
+			"Curve":          reflect.ValueOf(builtin.Curve),
+			"CurveLog":       reflect.ValueOf(builtin.CurveLog),
 			"Level":          reflect.ValueOf(builtin.Level),
 			"PartsAreNormal": reflect.ValueOf(builtin.PartsAreNormal),
+			"Plot":           reflect.ValueOf(builtin.Plot),
 			"Require":        reflect.ValueOf(builtin.Require),
 			"Settle":         reflect.ValueOf(builtin.Settle),
 			"Spread":         reflect.ValueOf(builtin.Spread),
+			"Trend":          reflect.ValueOf(builtin.Trend),
+			"TrendLog":       reflect.ValueOf(builtin.TrendLog),
 			"Within":         reflect.ValueOf(builtin.Within),
 		}
 	case "ohmwright/lib/argument":
@@ -256,11 +261,13 @@ func Table(path string) map[string]reflect.Value {
 		}
 	case "ohmwright/lib/plot":
 		return map[string]reflect.Value{
-			"Data":   reflect.ValueOf(plot.Data),
-			"New":    reflect.ValueOf(plot.New),
-			"Figure": reflect.ValueOf((*plot.Figure)(nil)),
-			"Mark":   reflect.ValueOf((*plot.Mark)(nil)),
-			"Series": reflect.ValueOf((*plot.Series)(nil)),
+			"Data":     reflect.ValueOf(plot.Data),
+			"New":      reflect.ValueOf(plot.New),
+			"Steps":    reflect.ValueOf(plot.Steps),
+			"StepsLog": reflect.ValueOf(plot.StepsLog),
+			"Figure":   reflect.ValueOf((*plot.Figure)(nil)),
+			"Mark":     reflect.ValueOf((*plot.Mark)(nil)),
+			"Series":   reflect.ValueOf((*plot.Series)(nil)),
 		}
 	case "ohmwright/lib/preferred":
 		return map[string]reflect.Value{
