@@ -43,8 +43,7 @@
 // The feedback loop is in package loop; VoltageMode and CurrentMode make the
 // plant of a stage for it.
 //
-// What the package does not cover: the frequency that falls in a
-// pulse-skipping or burst mode (Currents gives the waveform of a pulse, not
-// their number), what a short circuit does period by period, control by a
-// fixed on-time or by hysteresis, and interference.
+// What the package does not cover: bursts of several pulses, control by a
+// fixed on-time or by hysteresis, a limit that lowers the output while it
+// folds back, coupled inductors and several phases, and interference.
 package stepdown
