@@ -30,8 +30,9 @@
 // What holds throughout: a settled state at a fixed frequency; ramps that are
 // straight, so the output ripple is small beside the output and L/R long
 // beside a period; an inductance that does not change with current (give it
-// the tolerance that it has hot and at its peak current); resistive drops
-// taken at the load current, which below the boundary leaves out millivolts.
+// the tolerance that it has hot and at its peak current, or ask Saturation);
+// resistive drops taken at the load current, which below the boundary leaves
+// out millivolts.
 //
 // What fails: an input that does not exceed the output and the drops, a
 // diode that is told to conduct backwards, any quantity of another dimension.
