@@ -85,5 +85,5 @@ var (
 	unity    = units.VoltageGain(units.Number(1))
 	radian   = units.Atan(units.Number(1)).Div(units.Number(math.Pi / 4))
 	siemens  = units.MustParse("1 S")
-	halfTurn = radian.Mul(units.Pi)
+	halfTurn = units.In(radian.Mul(units.Pi), "deg")
 )
