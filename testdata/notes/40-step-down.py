@@ -205,6 +205,24 @@ def note(line, margin, at):
     m(light, "s", "as above")
     m(off_margin, "s", "as above")
 
+    # A short circuit: what rises in 200 ns falls in the rest of the period,
+    # (Vin - I · 0.29 Ω) · 200 ns = I · 0.2 Ω · (T - 200 ns).
+    fold = v("fold", D("0.125"), "1", given)
+    kick, decay = D("200e-9"), T / fold - D("200e-9")
+    rising_way, falling_way = Rhigh + Rwind, Rlow + Rwind
+    v("fault.Frequency", f * fold, "Hz", "400 kHz/8")
+    climb = v("fault.Settled", Vin * kick / (rising_way * kick + falling_way * decay), "A", "24 V · 0.2 µs/(0.29 Ω · 0.2 µs + 0.2 Ω · 19.8 µs)")
+    climbs = v("fault.Rise", (Vin - climb * rising_way) * kick / L, "A", "(24 V - 1.195 A · 0.29 Ω) · 200 ns/22 µH")
+    climb_peak = v("fault.Runaway", climb + climbs / 2, "A", "1.195 A + 0.215 A/2")
+    hold = v("fault.LimitMargin", Ilim - climb_peak, "A", "3.1 A - 1.302 A")
+    v("fault.Peak", max(Ilim, climb_peak), "A", "the limit's 3.1 A")
+    held_mean = Ilim - (Vin - Ilim * rising_way) * kick / L / 2
+    # At this mean the pulse's period is: pulse + (what rises)/(what falls a second).
+    held_period = kick + (Vin - held_mean * rising_way) * kick / (held_mean * falling_way)
+    v("fault.MostShare", T / held_period, "1", "2.5 µs of the 7.92 µs in which 2.995 A falls by what 200 ns make it rise")
+    v("fault.Average", max(Ilim, climb_peak) - climbs / 2, "A", "3.1 A - 0.108 A")
+    m(hold, "A", "as above")
+
     # Output capacitor. The missing current is a triangle of step and rise time.
     step = v("Istep", D("1.2"), "A", given)
     delay = v("delay", D("5e-6"), "s", given)
