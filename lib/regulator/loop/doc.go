@@ -17,8 +17,9 @@
 //	m, err := loop.Margins(plant, amplifier)
 //	// m.Crossover, m.PhaseMargin, m.GainMargin
 //
-// Give every value its tolerance and its range: the margins then are those of
-// every case.
+// TypeI, TypeII, TypeIII and Place find the parts for a crossover; choose
+// buyable ones, and ask Margins of those. Bode draws the response. Give every
+// value its tolerance and its range: the margins then are those of every case.
 //
 // What fails: a value of another dimension, parts that make no amplifier, a
 // loop whose gain does not pass 1 between a millionth and a half of the
@@ -27,4 +28,9 @@
 //
 // What holds throughout: small signals around one state; below half the
 // switching frequency, above which no averaged model says anything.
+//
+// What the package does not cover: a phase that dips below −180° at less than
+// the crossover (Bode shows it), amplifiers that feed an optocoupler, digital
+// control, the output impedance that a loop makes, and an input filter's part in
+// it.
 package loop
