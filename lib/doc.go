@@ -8,7 +8,8 @@
 //	divider             plain, loaded, feedback and measuring dividers
 //	thermal             rise, chains, networks, boards in still air, pulses, runaway, derating
 //	regulator/linear    linear regulators: headroom, heat, capacitors, ripple rejection
-//	regulator/stepdown  step-down regulators: currents, capacitors, losses, limits, loop
+//	regulator/loop      control loops: crossover, margins, compensation, Bode plot
+//	regulator/stepdown  step-down regulators: currents, capacitors, losses, limits, plants of the loop
 //
 // What every package keeps, and the tests of this folder hold it to:
 //

@@ -17,6 +17,7 @@ import (
 	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
+	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
@@ -30,6 +31,7 @@ var sources = map[string]embed.FS{
 	"plot":               plot.Source,
 	"preferred":          preferred.Source,
 	"regulator/linear":   linear.Source,
+	"regulator/loop":     loop.Source,
 	"table":              table.Source,
 	"thermal":            thermal.Source,
 	"regulator/stepdown": stepdown.Source,

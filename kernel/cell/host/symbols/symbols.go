@@ -18,6 +18,7 @@ import (
 	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
+	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
@@ -202,6 +203,7 @@ func Table(path string) map[string]reflect.Value {
 	case "ohmwright/lib/argument":
 		return map[string]reflect.Value{
 			"Above":             reflect.ValueOf(argument.Above),
+			"Angle":             reflect.ValueOf(&argument.Angle).Elem(),
 			"AtLeast":           reflect.ValueOf(argument.AtLeast),
 			"AtMost":            reflect.ValueOf(argument.AtMost),
 			"Below":             reflect.ValueOf(argument.Below),
@@ -210,6 +212,7 @@ func Table(path string) map[string]reflect.Value {
 			"Conductivity":      reflect.ValueOf(&argument.Conductivity).Elem(),
 			"Count":             reflect.ValueOf(argument.Count),
 			"Current":           reflect.ValueOf(&argument.Current).Elem(),
+			"CurrentSlope":      reflect.ValueOf(&argument.CurrentSlope).Elem(),
 			"Difference":        reflect.ValueOf(&argument.Difference).Elem(),
 			"First":             reflect.ValueOf(argument.First),
 			"Frequency":         reflect.ValueOf(&argument.Frequency).Elem(),
@@ -355,12 +358,33 @@ func Table(path string) map[string]reflect.Value {
 			"SurgeInputs":           reflect.ValueOf((*linear.SurgeInputs)(nil)),
 			"SurgeResult":           reflect.ValueOf((*linear.SurgeResult)(nil)),
 		}
+	case "ohmwright/lib/regulator/loop":
+		return map[string]reflect.Value{
+			"Bode":           reflect.ValueOf(loop.Bode),
+			"Margins":        reflect.ValueOf(loop.Margins),
+			"Place":          reflect.ValueOf(loop.Place),
+			"Response":       reflect.ValueOf(loop.Response),
+			"TypeI":          reflect.ValueOf(loop.TypeI),
+			"TypeII":         reflect.ValueOf(loop.TypeII),
+			"TypeIII":        reflect.ValueOf(loop.TypeIII),
+			"Amplifier":      reflect.ValueOf((*loop.Amplifier)(nil)),
+			"BodeResult":     reflect.ValueOf((*loop.BodeResult)(nil)),
+			"DesignInputs":   reflect.ValueOf((*loop.DesignInputs)(nil)),
+			"MarginsResult":  reflect.ValueOf((*loop.MarginsResult)(nil)),
+			"PlaceInputs":    reflect.ValueOf((*loop.PlaceInputs)(nil)),
+			"PlaceResult":    reflect.ValueOf((*loop.PlaceResult)(nil)),
+			"Plant":          reflect.ValueOf((*loop.Plant)(nil)),
+			"ResponseResult": reflect.ValueOf((*loop.ResponseResult)(nil)),
+			"TypeIIIResult":  reflect.ValueOf((*loop.TypeIIIResult)(nil)),
+			"TypeIIResult":   reflect.ValueOf((*loop.TypeIIResult)(nil)),
+			"TypeIResult":    reflect.ValueOf((*loop.TypeIResult)(nil)),
+		}
 	case "ohmwright/lib/regulator/stepdown":
 		return map[string]reflect.Value{
 			"Bootstrap":             reflect.ValueOf(stepdown.Bootstrap),
-			"Compensation":          reflect.ValueOf(stepdown.Compensation),
 			"CoreLoss":              reflect.ValueOf(stepdown.CoreLoss),
 			"CurrentLimit":          reflect.ValueOf(stepdown.CurrentLimit),
+			"CurrentMode":           reflect.ValueOf(stepdown.CurrentMode),
 			"Currents":              reflect.ValueOf(stepdown.Currents),
 			"Duty":                  reflect.ValueOf(stepdown.Duty),
 			"Inductance":            reflect.ValueOf(stepdown.Inductance),
@@ -370,22 +394,25 @@ func Table(path string) map[string]reflect.Value {
 			"LoadStep":              reflect.ValueOf(stepdown.LoadStep),
 			"Lockout":               reflect.ValueOf(stepdown.Lockout),
 			"LockoutDivider":        reflect.ValueOf(stepdown.LockoutDivider),
-			"Loop":                  reflect.ValueOf(stepdown.Loop),
 			"Losses":                reflect.ValueOf(stepdown.Losses),
 			"OutputCapacitor":       reflect.ValueOf(stepdown.OutputCapacitor),
 			"OutputRipple":          reflect.ValueOf(stepdown.OutputRipple),
+			"Saturation":            reflect.ValueOf(stepdown.Saturation),
+			"ShortCircuit":          reflect.ValueOf(stepdown.ShortCircuit),
+			"Skipping":              reflect.ValueOf(stepdown.Skipping),
 			"SoftStart":             reflect.ValueOf(stepdown.SoftStart),
 			"SoftStartCapacitor":    reflect.ValueOf(stepdown.SoftStartCapacitor),
 			"StepCapacitor":         reflect.ValueOf(stepdown.StepCapacitor),
 			"Timing":                reflect.ValueOf(stepdown.Timing),
+			"VoltageMode":           reflect.ValueOf(stepdown.VoltageMode),
 			"BootstrapInputs":       reflect.ValueOf((*stepdown.BootstrapInputs)(nil)),
 			"BootstrapResult":       reflect.ValueOf((*stepdown.BootstrapResult)(nil)),
-			"CompensationInputs":    reflect.ValueOf((*stepdown.CompensationInputs)(nil)),
-			"CompensationResult":    reflect.ValueOf((*stepdown.CompensationResult)(nil)),
 			"CoreLossInputs":        reflect.ValueOf((*stepdown.CoreLossInputs)(nil)),
 			"CoreLossResult":        reflect.ValueOf((*stepdown.CoreLossResult)(nil)),
 			"CurrentLimitInputs":    reflect.ValueOf((*stepdown.CurrentLimitInputs)(nil)),
 			"CurrentLimitResult":    reflect.ValueOf((*stepdown.CurrentLimitResult)(nil)),
+			"CurrentModeInputs":     reflect.ValueOf((*stepdown.CurrentModeInputs)(nil)),
+			"CurrentModeResult":     reflect.ValueOf((*stepdown.CurrentModeResult)(nil)),
 			"CurrentsResult":        reflect.ValueOf((*stepdown.CurrentsResult)(nil)),
 			"DutyResult":            reflect.ValueOf((*stepdown.DutyResult)(nil)),
 			"InductanceInputs":      reflect.ValueOf((*stepdown.InductanceInputs)(nil)),
@@ -402,14 +429,18 @@ func Table(path string) map[string]reflect.Value {
 			"LockoutDividerResult":  reflect.ValueOf((*stepdown.LockoutDividerResult)(nil)),
 			"LockoutInputs":         reflect.ValueOf((*stepdown.LockoutInputs)(nil)),
 			"LockoutResult":         reflect.ValueOf((*stepdown.LockoutResult)(nil)),
-			"LoopInputs":            reflect.ValueOf((*stepdown.LoopInputs)(nil)),
-			"LoopResult":            reflect.ValueOf((*stepdown.LoopResult)(nil)),
 			"LossesInputs":          reflect.ValueOf((*stepdown.LossesInputs)(nil)),
 			"LossesResult":          reflect.ValueOf((*stepdown.LossesResult)(nil)),
 			"OutputCapacitorInputs": reflect.ValueOf((*stepdown.OutputCapacitorInputs)(nil)),
 			"OutputCapacitorResult": reflect.ValueOf((*stepdown.OutputCapacitorResult)(nil)),
 			"OutputRippleInputs":    reflect.ValueOf((*stepdown.OutputRippleInputs)(nil)),
 			"OutputRippleResult":    reflect.ValueOf((*stepdown.OutputRippleResult)(nil)),
+			"SaturationInputs":      reflect.ValueOf((*stepdown.SaturationInputs)(nil)),
+			"SaturationResult":      reflect.ValueOf((*stepdown.SaturationResult)(nil)),
+			"ShortCircuitInputs":    reflect.ValueOf((*stepdown.ShortCircuitInputs)(nil)),
+			"ShortCircuitResult":    reflect.ValueOf((*stepdown.ShortCircuitResult)(nil)),
+			"SkippingInputs":        reflect.ValueOf((*stepdown.SkippingInputs)(nil)),
+			"SkippingResult":        reflect.ValueOf((*stepdown.SkippingResult)(nil)),
 			"SoftStartInputs":       reflect.ValueOf((*stepdown.SoftStartInputs)(nil)),
 			"SoftStartResult":       reflect.ValueOf((*stepdown.SoftStartResult)(nil)),
 			"Stage":                 reflect.ValueOf((*stepdown.Stage)(nil)),
@@ -417,6 +448,8 @@ func Table(path string) map[string]reflect.Value {
 			"StepCapacitorResult":   reflect.ValueOf((*stepdown.StepCapacitorResult)(nil)),
 			"TimingInputs":          reflect.ValueOf((*stepdown.TimingInputs)(nil)),
 			"TimingResult":          reflect.ValueOf((*stepdown.TimingResult)(nil)),
+			"VoltageModeInputs":     reflect.ValueOf((*stepdown.VoltageModeInputs)(nil)),
+			"VoltageModeResult":     reflect.ValueOf((*stepdown.VoltageModeResult)(nil)),
 		}
 	case "ohmwright/lib/table":
 		return map[string]reflect.Value{
@@ -771,6 +804,8 @@ func Source(path string) *embed.FS {
 		return &preferred.Source
 	case "ohmwright/lib/regulator/linear":
 		return &linear.Source
+	case "ohmwright/lib/regulator/loop":
+		return &loop.Source
 	case "ohmwright/lib/regulator/stepdown":
 		return &stepdown.Source
 	case "ohmwright/lib/table":
