@@ -1,12 +1,13 @@
 // Package lib is the folder of electronics: one package a topic, pure
 // functions on quantities. It holds nothing itself.
 //
-//	argument            the checks that all of them make on what they are given
-//	preferred           preferred numbers, a stock of one's own, marking codes
-//	divider             plain, loaded, feedback and measuring dividers
-//	thermal             rise, chains, heat sinks, derating
-//	regulator/linear    linear regulators: headroom, heat, capacitors, ripple rejection
-//	regulator/stepdown  step-down regulators: currents, capacitors, losses, limits, loop
+//	argument             the checks that all of them make on what they are given
+//	preferred            preferred numbers, a stock of one's own, marking codes
+//	divider              plain, loaded, feedback and measuring dividers
+//	thermal              rise, chains, heat sinks, derating
+//	regulator/linear     linear regulators: headroom, heat, capacitors, ripple rejection
+//	regulator/stepdown   step-down regulators: currents, capacitors, losses, limits, loop
+//	regulator/switching  what all switching regulators share: the inductor's cycle, edges, start, lockout, input filter
 //
 // What every package keeps, and the tests of this folder hold it to:
 //

@@ -17,18 +17,20 @@ import (
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/regulator/switching"
 	"ohmwright/lib/thermal"
 )
 
 // sources are the embedded sources of every package; a new package joins
 // here, and TestEveryPackageIsListed says so.
 var sources = map[string]embed.FS{
-	"argument":           argument.Source,
-	"divider":            divider.Source,
-	"preferred":          preferred.Source,
-	"regulator/linear":   linear.Source,
-	"thermal":            thermal.Source,
-	"regulator/stepdown": stepdown.Source,
+	"argument":            argument.Source,
+	"divider":             divider.Source,
+	"preferred":           preferred.Source,
+	"regulator/linear":    linear.Source,
+	"thermal":             thermal.Source,
+	"regulator/stepdown":  stepdown.Source,
+	"regulator/switching": switching.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred

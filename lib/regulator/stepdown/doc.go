@@ -38,7 +38,8 @@
 // Each error names the argument, its value, the limit, and what to change.
 //
 // The feedback divider is in package divider (FeedbackUpper, FeedbackLower,
-// FeedbackOutput), temperatures are in package thermal.
+// FeedbackOutput), temperatures are in package thermal; soft start, lockout
+// divider, input filter and the core's loss are in package switching.
 //
 // What the package does not cover: loops with voltage-mode control and their
 // type III networks, plots of a loop, the loop below the boundary, the

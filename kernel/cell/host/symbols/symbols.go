@@ -18,6 +18,7 @@ import (
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/regulator/switching"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
 	"reflect"
@@ -218,6 +219,7 @@ func Table(path string) map[string]reflect.Value {
 			"Under":             reflect.ValueOf(argument.Under),
 			"Unset":             reflect.ValueOf(argument.Unset),
 			"Voltage":           reflect.ValueOf(&argument.Voltage).Elem(),
+			"Within":            reflect.ValueOf(argument.Within),
 			"Kind":              reflect.ValueOf((*argument.Kind)(nil)),
 		}
 	case "ohmwright/lib/divider":
@@ -335,31 +337,23 @@ func Table(path string) map[string]reflect.Value {
 		return map[string]reflect.Value{
 			"Bootstrap":             reflect.ValueOf(stepdown.Bootstrap),
 			"Compensation":          reflect.ValueOf(stepdown.Compensation),
-			"CoreLoss":              reflect.ValueOf(stepdown.CoreLoss),
 			"CurrentLimit":          reflect.ValueOf(stepdown.CurrentLimit),
 			"Currents":              reflect.ValueOf(stepdown.Currents),
 			"Duty":                  reflect.ValueOf(stepdown.Duty),
 			"Inductance":            reflect.ValueOf(stepdown.Inductance),
 			"InputCapacitor":        reflect.ValueOf(stepdown.InputCapacitor),
-			"InputFilter":           reflect.ValueOf(stepdown.InputFilter),
 			"InputRipple":           reflect.ValueOf(stepdown.InputRipple),
 			"LoadStep":              reflect.ValueOf(stepdown.LoadStep),
-			"Lockout":               reflect.ValueOf(stepdown.Lockout),
-			"LockoutDivider":        reflect.ValueOf(stepdown.LockoutDivider),
 			"Loop":                  reflect.ValueOf(stepdown.Loop),
 			"Losses":                reflect.ValueOf(stepdown.Losses),
 			"OutputCapacitor":       reflect.ValueOf(stepdown.OutputCapacitor),
 			"OutputRipple":          reflect.ValueOf(stepdown.OutputRipple),
-			"SoftStart":             reflect.ValueOf(stepdown.SoftStart),
-			"SoftStartCapacitor":    reflect.ValueOf(stepdown.SoftStartCapacitor),
 			"StepCapacitor":         reflect.ValueOf(stepdown.StepCapacitor),
 			"Timing":                reflect.ValueOf(stepdown.Timing),
 			"BootstrapInputs":       reflect.ValueOf((*stepdown.BootstrapInputs)(nil)),
 			"BootstrapResult":       reflect.ValueOf((*stepdown.BootstrapResult)(nil)),
 			"CompensationInputs":    reflect.ValueOf((*stepdown.CompensationInputs)(nil)),
 			"CompensationResult":    reflect.ValueOf((*stepdown.CompensationResult)(nil)),
-			"CoreLossInputs":        reflect.ValueOf((*stepdown.CoreLossInputs)(nil)),
-			"CoreLossResult":        reflect.ValueOf((*stepdown.CoreLossResult)(nil)),
 			"CurrentLimitInputs":    reflect.ValueOf((*stepdown.CurrentLimitInputs)(nil)),
 			"CurrentLimitResult":    reflect.ValueOf((*stepdown.CurrentLimitResult)(nil)),
 			"CurrentsResult":        reflect.ValueOf((*stepdown.CurrentsResult)(nil)),
@@ -368,16 +362,10 @@ func Table(path string) map[string]reflect.Value {
 			"InductanceResult":      reflect.ValueOf((*stepdown.InductanceResult)(nil)),
 			"InputCapacitorInputs":  reflect.ValueOf((*stepdown.InputCapacitorInputs)(nil)),
 			"InputCapacitorResult":  reflect.ValueOf((*stepdown.InputCapacitorResult)(nil)),
-			"InputFilterInputs":     reflect.ValueOf((*stepdown.InputFilterInputs)(nil)),
-			"InputFilterResult":     reflect.ValueOf((*stepdown.InputFilterResult)(nil)),
 			"InputRippleInputs":     reflect.ValueOf((*stepdown.InputRippleInputs)(nil)),
 			"InputRippleResult":     reflect.ValueOf((*stepdown.InputRippleResult)(nil)),
 			"LoadStepInputs":        reflect.ValueOf((*stepdown.LoadStepInputs)(nil)),
 			"LoadStepResult":        reflect.ValueOf((*stepdown.LoadStepResult)(nil)),
-			"LockoutDividerInputs":  reflect.ValueOf((*stepdown.LockoutDividerInputs)(nil)),
-			"LockoutDividerResult":  reflect.ValueOf((*stepdown.LockoutDividerResult)(nil)),
-			"LockoutInputs":         reflect.ValueOf((*stepdown.LockoutInputs)(nil)),
-			"LockoutResult":         reflect.ValueOf((*stepdown.LockoutResult)(nil)),
 			"LoopInputs":            reflect.ValueOf((*stepdown.LoopInputs)(nil)),
 			"LoopResult":            reflect.ValueOf((*stepdown.LoopResult)(nil)),
 			"LossesInputs":          reflect.ValueOf((*stepdown.LossesInputs)(nil)),
@@ -386,13 +374,39 @@ func Table(path string) map[string]reflect.Value {
 			"OutputCapacitorResult": reflect.ValueOf((*stepdown.OutputCapacitorResult)(nil)),
 			"OutputRippleInputs":    reflect.ValueOf((*stepdown.OutputRippleInputs)(nil)),
 			"OutputRippleResult":    reflect.ValueOf((*stepdown.OutputRippleResult)(nil)),
-			"SoftStartInputs":       reflect.ValueOf((*stepdown.SoftStartInputs)(nil)),
-			"SoftStartResult":       reflect.ValueOf((*stepdown.SoftStartResult)(nil)),
 			"Stage":                 reflect.ValueOf((*stepdown.Stage)(nil)),
 			"StepCapacitorInputs":   reflect.ValueOf((*stepdown.StepCapacitorInputs)(nil)),
 			"StepCapacitorResult":   reflect.ValueOf((*stepdown.StepCapacitorResult)(nil)),
 			"TimingInputs":          reflect.ValueOf((*stepdown.TimingInputs)(nil)),
 			"TimingResult":          reflect.ValueOf((*stepdown.TimingResult)(nil)),
+		}
+	case "ohmwright/lib/regulator/switching":
+		return map[string]reflect.Value{
+			"CoreLoss":             reflect.ValueOf(switching.CoreLoss),
+			"Cycle":                reflect.ValueOf(switching.Cycle),
+			"Edges":                reflect.ValueOf(switching.Edges),
+			"InductorLoss":         reflect.ValueOf(switching.InductorLoss),
+			"InputFilter":          reflect.ValueOf(switching.InputFilter),
+			"Lockout":              reflect.ValueOf(switching.Lockout),
+			"LockoutDivider":       reflect.ValueOf(switching.LockoutDivider),
+			"SoftStart":            reflect.ValueOf(switching.SoftStart),
+			"SoftStartCapacitor":   reflect.ValueOf(switching.SoftStartCapacitor),
+			"CoreLossInputs":       reflect.ValueOf((*switching.CoreLossInputs)(nil)),
+			"CoreLossResult":       reflect.ValueOf((*switching.CoreLossResult)(nil)),
+			"CycleInputs":          reflect.ValueOf((*switching.CycleInputs)(nil)),
+			"CycleResult":          reflect.ValueOf((*switching.CycleResult)(nil)),
+			"EdgesInputs":          reflect.ValueOf((*switching.EdgesInputs)(nil)),
+			"EdgesResult":          reflect.ValueOf((*switching.EdgesResult)(nil)),
+			"InductorLossInputs":   reflect.ValueOf((*switching.InductorLossInputs)(nil)),
+			"InductorLossResult":   reflect.ValueOf((*switching.InductorLossResult)(nil)),
+			"InputFilterInputs":    reflect.ValueOf((*switching.InputFilterInputs)(nil)),
+			"InputFilterResult":    reflect.ValueOf((*switching.InputFilterResult)(nil)),
+			"LockoutDividerInputs": reflect.ValueOf((*switching.LockoutDividerInputs)(nil)),
+			"LockoutDividerResult": reflect.ValueOf((*switching.LockoutDividerResult)(nil)),
+			"LockoutInputs":        reflect.ValueOf((*switching.LockoutInputs)(nil)),
+			"LockoutResult":        reflect.ValueOf((*switching.LockoutResult)(nil)),
+			"SoftStartInputs":      reflect.ValueOf((*switching.SoftStartInputs)(nil)),
+			"SoftStartResult":      reflect.ValueOf((*switching.SoftStartResult)(nil)),
 		}
 	case "ohmwright/lib/thermal":
 		return map[string]reflect.Value{
@@ -682,6 +696,8 @@ func Source(path string) *embed.FS {
 		return &linear.Source
 	case "ohmwright/lib/regulator/stepdown":
 		return &stepdown.Source
+	case "ohmwright/lib/regulator/switching":
+		return &switching.Source
 	case "ohmwright/lib/thermal":
 		return &thermal.Source
 	}

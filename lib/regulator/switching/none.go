@@ -1,4 +1,4 @@
-package stepdown
+package switching
 
 import "ohmwright/units"
 
