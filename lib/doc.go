@@ -8,6 +8,7 @@
 //	regulator/linear     linear regulators: headroom, heat, capacitors, ripple rejection
 //	regulator/stepdown   step-down regulators: currents, capacitors, losses, limits, loop
 //	regulator/switching  what all switching regulators share: the inductor's cycle, edges, start, lockout, input filter
+//	regulator/loop       control loops: crossover, margins, compensation, Bode plot
 //
 // What every package keeps, and the tests of this folder hold it to:
 //

@@ -16,6 +16,7 @@ import (
 	"ohmwright/lib/divider"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
+	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/regulator/switching"
 	"ohmwright/lib/thermal"
@@ -31,6 +32,7 @@ var sources = map[string]embed.FS{
 	"thermal":             thermal.Source,
 	"regulator/stepdown":  stepdown.Source,
 	"regulator/switching": switching.Source,
+	"regulator/loop":      loop.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred

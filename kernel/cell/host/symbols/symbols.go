@@ -17,6 +17,7 @@ import (
 	"ohmwright/lib/divider"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
+	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/regulator/switching"
 	"ohmwright/lib/thermal"
@@ -332,6 +333,15 @@ func Table(path string) map[string]reflect.Value {
 			"SettingResult":         reflect.ValueOf((*linear.SettingResult)(nil)),
 			"SurgeInputs":           reflect.ValueOf((*linear.SurgeInputs)(nil)),
 			"SurgeResult":           reflect.ValueOf((*linear.SurgeResult)(nil)),
+		}
+	case "ohmwright/lib/regulator/loop":
+		return map[string]reflect.Value{
+			"Margins":        reflect.ValueOf(loop.Margins),
+			"Response":       reflect.ValueOf(loop.Response),
+			"Amplifier":      reflect.ValueOf((*loop.Amplifier)(nil)),
+			"MarginsResult":  reflect.ValueOf((*loop.MarginsResult)(nil)),
+			"Plant":          reflect.ValueOf((*loop.Plant)(nil)),
+			"ResponseResult": reflect.ValueOf((*loop.ResponseResult)(nil)),
 		}
 	case "ohmwright/lib/regulator/stepdown":
 		return map[string]reflect.Value{
@@ -694,6 +704,8 @@ func Source(path string) *embed.FS {
 		return &preferred.Source
 	case "ohmwright/lib/regulator/linear":
 		return &linear.Source
+	case "ohmwright/lib/regulator/loop":
+		return &loop.Source
 	case "ohmwright/lib/regulator/stepdown":
 		return &stepdown.Source
 	case "ohmwright/lib/regulator/switching":

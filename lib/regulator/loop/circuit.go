@@ -1,0 +1,150 @@
+package loop
+
+import (
+	"math"
+	"math/cmplx"
+
+	"ohmwright/units"
+)
+
+// circuit is one case of a plant and an amplifier, in coherent SI; what is
+// left out is 0.
+type circuit struct {
+	gain, frequency, rightZero, resonance, quality, sampling, delay float64
+	poles, zeros                                                    []float64
+
+	gm, outputResistance, gainBandwidth, upper, lower float64
+	leadResistor, leadCapacitor                       float64
+	resistor, capacitor, highCapacitor                float64
+}
+
+// plants is how many values Plant has beside its lists.
+const plants = 7
+
+// circuits says how the values of a plant and an amplifier, in this order,
+// make a circuit.
+func circuits(p Plant, a Amplifier) (of func(x []float64) circuit, values []units.Quantity) {
+	poles, zeros := len(p.Poles), len(p.Zeros)
+	of = func(x []float64) circuit {
+		c := plantOf(x, poles, zeros)
+		y := x[plants+poles+zeros:]
+		c.gm, c.outputResistance, c.gainBandwidth, c.upper, c.lower = y[0], y[1], y[2], y[3], y[4]
+		c.leadResistor, c.leadCapacitor, c.resistor, c.capacitor, c.highCapacitor = y[5], y[6], y[7], y[8], y[9]
+		return c
+	}
+	return of, append(p.values(), a.values()...)
+}
+
+func plantOf(x []float64, poles, zeros int) circuit {
+	return circuit{
+		gain: x[0], frequency: x[1], rightZero: x[2], resonance: x[3], quality: x[4], sampling: x[5], delay: x[6],
+		poles: x[plants : plants+poles], zeros: x[plants+poles : plants+poles+zeros],
+	}
+}
+
+// A response is the logarithm of a complex gain: its real part is that of the
+// size, its imaginary part the phase. Responses of factors add up, and neither
+// jumps by a turn nor leaves the range of float64.
+
+// plant is the response of the plant. Each factor turns by half a turn at
+// most, so that its logarithm has its phase.
+func (c circuit) plant(f float64) complex128 {
+	sum := complex(math.Log(c.gain), -2*math.Pi*f*c.delay)
+	for _, zero := range c.zeros {
+		sum += cmplx.Log(complex(1, f/zero))
+	}
+	for _, pole := range c.poles {
+		sum -= cmplx.Log(complex(1, f/pole))
+	}
+	if c.rightZero != 0 {
+		sum += cmplx.Log(complex(1, -f/c.rightZero))
+	}
+	if c.resonance != 0 {
+		sum -= pair(f/c.resonance, c.quality)
+	}
+	if c.sampling != 0 {
+		sum -= pair(2*f/c.frequency, c.sampling)
+	}
+	return sum
+}
+
+// pair is the response of 1 + s/(ω · quality) + s²/ω² at a multiple of ω.
+func pair(n, quality float64) complex128 { return cmplx.Log(complex((1-n)*(1+n), n/quality)) }
+
+// amplifier is the response of the amplifier. What lies between two nodes is
+// of resistors and capacitors, and so is what they divide: no factor turns by
+// more than a half.
+func (c circuit) amplifier(f float64) complex128 {
+	w := 2 * math.Pi * f
+	lead := complex(0, 0) // admittance
+	if c.leadCapacitor != 0 {
+		lead = 1 / complex(c.leadResistor, -1/(w*c.leadCapacitor))
+	}
+	input := complex(1/c.upper, 0) + lead
+	network := 1/complex(c.resistor, -1/(w*c.capacitor)) + complex(0, w*c.highCapacitor)
+	if c.gm != 0 {
+		if c.outputResistance != 0 {
+			network += complex(1/c.outputResistance, 0)
+		}
+		divider := cmplx.Log(input) - cmplx.Log(input+complex(1/c.lower, 0))
+		return divider + complex(math.Log(c.gm), 0) - cmplx.Log(network)
+	}
+	sum := cmplx.Log(input) - cmplx.Log(network)
+	if c.gainBandwidth != 0 {
+		noise := 1 + (input+complex(1/c.lower, 0))/network
+		sum -= cmplx.Log(1 + complex(0, f/c.gainBandwidth)*noise)
+	}
+	return sum
+}
+
+// loop is the response of the whole loop.
+func (c circuit) loop(f float64) complex128 { return c.plant(f) + c.amplifier(f) }
+
+// Margins are looked for between these shares of the switching frequency.
+const least, most = 1e-6, 0.5
+
+// crossover is the highest frequency at which the gain is 1.
+func (c circuit) crossover() float64 {
+	return c.last(func(f float64) bool { return real(c.loop(f)) > 0 })
+}
+
+// turning is where the phase passes −180° for good, or half the switching
+// frequency if it does not before.
+func (c circuit) turning() float64 {
+	return c.last(func(f float64) bool { return imag(c.loop(f)) > -math.Pi })
+}
+
+// last finds where something that is so at low frequencies ends to be so for
+// good: on a grid from above, then by halving. The grid has the resonance in
+// it, whose peak may be narrower than a step.
+func (c circuit) last(is func(f float64) bool) float64 {
+	const points = 200
+	step := math.Pow(most/least, 1.0/points)
+	high := most * c.frequency
+	if is(high) {
+		return high
+	}
+	for range points {
+		below := high / step
+		if below < c.resonance && c.resonance < high {
+			if is(c.resonance) {
+				below = c.resonance
+			} else if !is(below) {
+				high = below
+				continue
+			}
+		}
+		if is(below) {
+			for range 60 {
+				if middle := (below + high) / 2; is(middle) {
+					below = middle
+				} else {
+					high = middle
+				}
+			}
+			return (below + high) / 2
+		}
+		high = below
+	}
+	return high
+}
