@@ -34,7 +34,7 @@ type CurrentsResult struct {
 //	Boundary           = FullRipple/2 · (1 − Duty)
 //	SwitchAverage      = OnShare · Flowing
 //	SwitchRMS          = √(OnShare · (Flowing² + Ripple²/12))
-//	RectifierAverage   = OffShare · Flowing
+//	RectifierAverage   = load, which is OffShare · Flowing
 //	RectifierRMS       = √(OffShare · (Flowing² + Ripple²/12))
 //	OutputCapacitorRMS = √(OffShare · (Flowing² · (1 − OffShare) + Ripple²/12))
 //	InputCapacitorRMS  = that of the whole current without Mean
@@ -92,7 +92,7 @@ func Currents(stage Stage) (CurrentsResult, error) {
 		InductorRMS:        c.RMS,
 		SwitchAverage:      c.OnAverage,
 		SwitchRMS:          c.OnRMS,
-		RectifierAverage:   c.OffAverage,
+		RectifierAverage:   stage.Load,
 		RectifierRMS:       c.OffRMS,
 		OutputCapacitorRMS: c.OffPulseRMS,
 		InputCapacitorRMS:  c.AlternatingRMS,

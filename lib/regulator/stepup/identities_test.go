@@ -66,7 +66,7 @@ func TestIdentities(t *testing.T) {
 		offShare := i.Conduction.Sub(i.OnShare)
 		same(t, "volt-seconds", d.OnVoltage.Mul(i.OnShare), d.OffVoltage.Mul(offShare))
 		same(t, "mean and flow", i.Conduction.Mul(i.Flowing), i.Mean)
-		same(t, "rectifier and load", i.RectifierAverage, s.Load)
+		same(t, "rectifier and load", offShare.Mul(i.Flowing), s.Load)
 		same(t, "averages", i.SwitchAverage.Add(i.RectifierAverage), i.Mean)
 		same(t, "squares of switch and rectifier", square(i.SwitchRMS).Add(square(i.RectifierRMS)), square(i.InductorRMS))
 		same(t, "squares of mean and input capacitor", square(i.Mean).Add(square(i.InputCapacitorRMS)), square(i.InductorRMS))

@@ -29,7 +29,7 @@ type RectifierResult struct {
 // Rectifier computes what diode or synchronous rectifier must stand, and the
 // switch with it.
 //
-//	Average       = OffShare · Flowing
+//	Average       = load
 //	Reverse       = output · (1 + Ringing)
 //	ReverseMargin = rating − Reverse
 //	SwitchVoltage = (output + RectifierDrop) · (1 + Ringing)
@@ -86,7 +86,7 @@ func Rectifier(in RectifierInputs) (RectifierResult, error) {
 	blocked := output.Mul(c.OnShare).Add(output.Sub(in.Stage.Input).Mul(one.Sub(c.Conduction)))
 	reversed := leak.Mul(blocked)
 	return RectifierResult{
-		Average:       c.OffAverage,
+		Average:       in.Stage.Load,
 		RMS:           c.OffRMS,
 		Peak:          c.Peak,
 		Reverse:       reverse,

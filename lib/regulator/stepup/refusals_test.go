@@ -79,7 +79,7 @@ func TestRefusals(t *testing.T) {
 		{"no longest duty", timingWith(func(in *TimingInputs) { in.LeastOff = none }), "stepup.Timing: neither LeastOff nor MostDuty is given; no regulator stays on for good: write the one that its data sheet has"},
 		{"off all the time", timingWith(func(in *TimingInputs) { in.LeastOff = q("3 µs") }), "stepup.Timing: LeastOff is 3 µs; it must be below a period, 1 µs: no time is left to switch on; lower the frequency"},
 		{"on all the time", timingWith(func(in *TimingInputs) { in.LeastOn = q("1 µs") }), "stepup.Timing: LeastOn is 1 µs; it must be below a period, 1 µs: no time is left to switch off; lower the frequency"},
-		{"duty of one", timingWith(func(in *TimingInputs) { in.LeastOff, in.MostDuty = none, q("100 %") }), "stepup.Timing: the longest duty is 1; it must be below all of the time, 1: then nothing reaches the output; write MostDuty or LeastOff"},
+		{"duty of one", timingWith(func(in *TimingInputs) { in.LeastOff, in.MostDuty = none, q("100 %") }), "stepup.Timing: the longest duty is 100 %; it must be below all of the time, 1: then nothing reaches the output; write MostDuty or LeastOff"},
 		{"no saturation", e(CurrentLimit(CurrentLimitInputs{Stage: lossy(), Limit: q("3 A")})), "stepup.CurrentLimit: Saturation is not given, or is the bare number 0: write its current, such as 1 mA"},
 		{"limit above sense", e(CurrentLimit(CurrentLimitInputs{Stage: lossy(), Limit: q("6 A"), Saturation: q("7 A")})), "stepup.CurrentLimit: what Limit drops in the resistances is 1.98 V; it must be below half the input, 1.85 V: with so much lost more current brings no more load; lower Limit or the resistances"},
 

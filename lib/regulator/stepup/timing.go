@@ -84,9 +84,12 @@ func Timing(in TimingInputs) (TimingResult, error) {
 	); err != nil {
 		return TimingResult{}, err
 	}
-	mostDuty := one.Sub(leastOff.Mul(frequency))
-	if argument.Given(in.MostDuty) {
-		mostDuty = units.Min(mostDuty, in.MostDuty)
+	left := one.Sub(leastOff.Mul(frequency))
+	mostDuty := in.MostDuty
+	if !argument.Given(in.MostDuty) {
+		mostDuty = left
+	} else if argument.Given(in.LeastOff) {
+		mostDuty = units.Min(left, in.MostDuty)
 	}
 	period := one.Div(frequency)
 	leastShare := one.Sub(mostDuty)
