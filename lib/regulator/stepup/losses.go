@@ -175,9 +175,9 @@ func Losses(in LossesInputs) (LossesResult, error) {
 
 func (in LossesInputs) edges(d DutyResult, c switching.CycleResult) (switching.EdgesResult, error) {
 	zero := c.Ripple.Sub(c.Ripple)
-	gateSupply := in.Stage.Input
-	if argument.Given(in.GateSupply) {
-		gateSupply = in.GateSupply
+	gateSupply := in.GateSupply
+	if !argument.Given(in.GateSupply) {
+		gateSupply = in.Stage.Input
 	}
 	return switching.Edges(switching.EdgesInputs{
 		Blocked:         in.Stage.Output,

@@ -65,10 +65,10 @@ func Edges(in EdgesInputs) (EdgesResult, error) {
 	rectifierDrop := argument.Voltage.OrZero(in.RectifierDrop)
 	riseTime, fallTime := argument.Time.OrZero(in.RiseTime), argument.Time.OrZero(in.FallTime)
 	nodeCapacitance, recoveryCharge := argument.Capacitance.OrZero(in.NodeCapacitance), argument.Charge.OrZero(in.RecoveryCharge)
-	gateCharge, gateSupply := argument.Charge.OrZero(in.GateCharge), in.Blocked
+	gateCharge, gateSupply := argument.Charge.OrZero(in.GateCharge), in.GateSupply
 	deadTime, bodyDiode := argument.Time.OrZero(in.DeadTime), argument.Voltage.OrZero(in.BodyDiode)
-	if argument.Given(in.GateSupply) {
-		gateSupply = in.GateSupply
+	if !argument.Given(in.GateSupply) {
+		gateSupply = in.Blocked
 	}
 	if err := argument.First("switching.Edges",
 		argument.Voltage.Positive("Blocked", in.Blocked),
