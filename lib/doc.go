@@ -3,13 +3,15 @@
 //
 //	argument             the checks that all of them make on what they are given
 //	preferred            preferred numbers, a stock of one's own, marking codes
+//	plot                 curves, limits and axes of a picture, as data
+//	table                curves of data sheets, read between their rows
 //	divider              plain, loaded, feedback and measuring dividers
 //	thermal              rise, chains, heat sinks, derating
 //	regulator/linear     linear regulators: headroom, heat, capacitors, ripple rejection
-//	regulator/stepdown   step-down regulators: currents, capacitors, losses, limits, loop
+//	regulator/loop       control loops: crossover, margins, compensation, Bode plot
+//	regulator/stepdown   step-down regulators: currents, capacitors, losses, limits, plants of the loop
 //	regulator/stepup     step-up regulators: currents, capacitors, losses, limits, plant, inrush
 //	regulator/switching  what all switching regulators share: the inductor's cycle, edges, start, lockout, input filter
-//	regulator/loop       control loops: crossover, margins, compensation, Bode plot
 //
 // What every package keeps, and the tests of this folder hold it to:
 //

@@ -14,12 +14,14 @@ import (
 
 	"ohmwright/lib/argument"
 	"ohmwright/lib/divider"
+	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/regulator/stepup"
 	"ohmwright/lib/regulator/switching"
+	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 )
 
@@ -35,6 +37,8 @@ var sources = map[string]embed.FS{
 	"regulator/stepup":    stepup.Source,
 	"regulator/switching": switching.Source,
 	"regulator/loop":      loop.Source,
+	"plot":                plot.Source,
+	"table":               table.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred

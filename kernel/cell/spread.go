@@ -255,6 +255,9 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 			used[name] = v.Load()
 		}
 	}
+	for key, v := range nominal.trends { // which moves through cases that the cell itself has not
+		used["Trend "+key] = v[0]
+	}
 	for range 10 {
 		var all []units.Quantity
 		for _, name := range slices.Sorted(maps.Keys(used)) {
@@ -289,7 +292,7 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 				}
 				return v, owner, ok
 			}
-			one.known, one.plain = sources, nominal.plain
+			one.known, one.plain, one.drawn = sources, nominal.plain, nominal.trends
 			r, _, fault := p.call(one)
 			if fault != nil {
 				if len(sources)+len(used) > known {
@@ -359,7 +362,7 @@ func (p *Program) nominally(env Env, failed *runner, told int) (*runner, *exec.R
 	for _, s := range splits {
 		env.Study.NoteSplit(s.Text, s.Case)
 	}
-	r.env, r.parting, r.chosen = env, failed.parting, failed.chosen
+	r.env, r.parting, r.chosen, r.trends = env, failed.parting, failed.chosen, failed.trends
 	return r, run
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
+	"ohmwright/lib/plot"
 	"ohmwright/units"
 )
 
@@ -30,7 +31,7 @@ const (
 )
 
 // Item is one thing that a cell shows: one of *Entry, *Shown, *Requirement,
-// *Printed, *Notice, *Spreading.
+// *Printed, *Notice, *Spreading, *Plotted.
 type Item interface{ item() }
 
 // Entry is a name that the cell defines.
@@ -176,6 +177,12 @@ type Spreading struct {
 	live units.Quantity
 }
 
+// Plotted is a figure that a cell shows.
+type Plotted struct {
+	Figure  plot.Figure
+	Formula *cell.Expr
+}
+
 // Percentile is the value that P percent of the boards stay below.
 type Percentile struct {
 	P     float64
@@ -211,6 +218,7 @@ func (*Requirement) item() {}
 func (*Printed) item()     {}
 func (*Notice) item()      {}
 func (*Spreading) item()   {}
+func (*Plotted) item()     {}
 
 // Why is the derivation of a value: its entry, and the same for every name
 // that it was computed from.

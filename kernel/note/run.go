@@ -79,6 +79,7 @@ func (n *Note) settle(c *node) {
 	for _, name := range c.names {
 		c.seen[name] = n.owner[name].versions[name]
 	}
+	n.watch(c)
 }
 
 func reason(err error) string {
@@ -141,7 +142,7 @@ func (n *Note) stale(c *node) bool {
 			return true
 		}
 	}
-	return false
+	return n.trendsMoved(c)
 }
 
 // prepare checks and builds the cell where it is new or what it uses has
@@ -273,6 +274,7 @@ func (n *Note) execute(ctx context.Context, c *node) {
 		c.design = chosen
 	}
 	c.chosen = chosen
+	c.runs++
 	n.commit(c, came.Values)
 	c.spreads = came.Placed > 0 || n.usesSpread(c)
 	c.result.State, c.result.Errors = Done, nil

@@ -71,6 +71,8 @@ func statements(items []note.Item) []statement {
 			out = append(out, statement{kind: noticeStatement, description: text})
 		case *note.Spreading:
 			out = append(out, spreading(it))
+		case *note.Plotted:
+			out = append(out, plotted(it))
 		}
 	}
 	return out

@@ -14,7 +14,7 @@ costs is as much as what the current costs: see best_load below.
 
 from decimal import Decimal as D
 from itertools import product
-from math import atan2, hypot, log10
+from math import hypot
 
 from table import F, PI, Table
 
@@ -352,66 +352,6 @@ usual = {name: limits[1] for name, limits in t.sources.items()}
 corners = [{**usual, **dict(zip(others, c))} for c in product(*((t.sources[o][0], t.sources[o][2]) for o in others))]
 t.high["η"] = max(best_load(c) for c in corners if c["Vin"] == 18 and c["fsw"] == t.sources["fsw"][0])
 
-# The loop at full load has sources of its own beside the output's.
-w = Table({name: t.sources[name] for name in ("Vref", "fsw", "Rbot", "Rtop", "Cout")} | {
-    "gea": ("262.5e-6", "350e-6", "437.5e-6"),
-    "gps": ("9.6", "12", "14.4"),
-    "Rc": ("25.245e3", "25.5e3", "25.755e3"),
-    "Cc": ("13.5e-9", "15e-9", "16.5e-9"),
-})
-
-
-def the_loop(v, margin, s):
-    gea = v("gea", s["gea"], "S", "given: 350 µA/V, nominal of ±25 %")
-    gps = v("gps", s["gps"], "S", "given: 12 A/V, nominal of ±20 %")
-    Vref, f, Cout, load, esr = s["Vref"], s["fsw"], s["Cout"], F("1.5"), F("1e-3")
-    Vout = Vref + (Vref / s["Rbot"] + F("50e-9")) * s["Rtop"]
-    load_pole = v("comp.LoadPole", load / (2 * PI * Vout * Cout), "Hz", "1/(2π · 3.324 Ω · 110 µF)")
-    # At the crossover the output is a capacitance: Vref/Vout · gea · R · gps/(2π · 25 kHz · Cout) = 1.
-    resistor = v("comp.Resistor", 2 * PI * 25000 * Cout * Vout / (Vref * gea * gps), "Ω", "2π · 25 kHz · 110 µF · 4.987 V/(0.8 V · 350 µA/V · 12 A/V)")
-    v("comp.Capacitor", 1 / (2 * PI * resistor * load_pole), "F", "1/(2π · 25.64 kΩ · 435.2 Hz)")
-    v("comp.HighCapacitor", 1 / (PI * resistor * f), "F", "1/(π · 25.64 kΩ · 400 kHz), more than 1 mΩ · 110 µF/25.64 kΩ")
-    Rc = v("Rc", s["Rc"], "Ω", "E96 has 24.9, 25.5 and 26.1 kΩ there, the nearest is 25.5; nominal of ±1 %")
-    Cc = v("Cc", s["Cc"], "F", "14.26 nF; E6 has 10 and 15 nF there, the nearer is 15; nominal of ±10 %")
-    Ch = v("Ch", F("33e-12"), "F", "31.03 pF; E6 has 22 and 33 pF there, the nearer is 33")
-    v("loop.LoadResistance", Vout / load, "Ω", "4.987 V/1.5 A")
-    factor, R, C, r, c, h, fs, e = (float(x) for x in (gea * gps * Vref / Vout, Vout / load, Cout, Rc, Cc, Ch, f, esr))
-    quality = 2 / float(PI)
-
-    def factors(x):
-        """Of the loop's response at the frequency x, as complex numbers."""
-        p = 2j * float(PI) * x
-        n = 2 * x / fs
-        return (1 / (1 / (r + 1 / (p * c)) + p * h), 1 / (1 / R + 1 / (e + 1 / (p * C))), 1 / (1 - n * n + 1j * n / quality))
-
-    def gain(x):
-        a, b, s = factors(x)
-        return factor * abs(a) * abs(b) * abs(s)
-
-    def angle(x):
-        return sum(atan2(z.imag, z.real) for z in factors(x))
-
-    def where(holds):
-        """The frequency up to which something holds: both gain and angle fall all the way."""
-        low, high = 1000.0, fs / 2
-        for _ in range(70):
-            middle = (low + high) / 2
-            low, high = (middle, high) if holds(middle) else (low, middle)
-        return low
-
-    crossover = where(lambda x: gain(x) > 1)
-    v("loop.Crossover", F(crossover), "Hz", "where the size of the response is 1, by halving")
-    v("loop.CrossoverShare", F(crossover) / f, "1", "of 400 kHz")
-    phase = v("loop.PhaseMargin", F(float(PI) + angle(crossover)), "rad", "half a turn less the angle there")
-    turning = where(lambda x: angle(x) > -float(PI))
-    decibels = v("loop.GainMargin", F(-20 * log10(gain(turning))), "dB", "size of the response where it has turned by half a turn")
-    margin(F("72e3") - F(crossover), "Hz", "360 kHz/5 - 24.51 kHz")
-    margin(phase - 50 * PI / 180, "rad", "72.59° - 50°")
-    margin(decibels - 8, "dB", "17.45 dB - 8 dB")
-
-
-w.run(the_loop)
-
 # The lockout has sources of its own, and the input at which the output drops
 # out, which is largest at its own corner.
 u = Table({
@@ -439,15 +379,14 @@ def lockout(v, margin, s):
 
 u.run(lockout)
 
-# In the note's order: thirteen requirements up to the losses, those of the
-# loop, the rest, those of the lockout.
+# In the note's order: the requirements of the rail, then those of the lockout.
 merged, order = {}, 0
 first = [name for name in t.lines if name.startswith("requirement")]
-for table, names in ((t, first[:13]), (w, [n for n in w.lines if n.startswith("requirement")]), (t, first[13:]), (u, [n for n in u.lines if n.startswith("requirement")])):
+for table, names in ((t, first), (u, [n for n in u.lines if n.startswith("requirement")])):
     for name in names:
         order += 1
         merged[f"requirement {order}"] = (table.lines[name], table.low[name], table.high[name])
-for table in (t, w, u):
+for table in (t, u):
     for name, x in table.lines.items():
         if not name.startswith("requirement"):
             merged[name] = (x, table.low[name], table.high[name])

@@ -26,11 +26,8 @@ const plants = 7
 func circuits(p Plant, a Amplifier) (of func(x []float64) circuit, values []units.Quantity) {
 	poles, zeros := len(p.Poles), len(p.Zeros)
 	of = func(x []float64) circuit {
-		c := plantOf(x, poles, zeros)
-		y := x[plants+poles+zeros:]
-		c.gm, c.outputResistance, c.gainBandwidth, c.upper, c.lower = y[0], y[1], y[2], y[3], y[4]
-		c.leadResistor, c.leadCapacitor, c.resistor, c.capacitor, c.highCapacitor = y[5], y[6], y[7], y[8], y[9]
-		return c
+		n := plants + poles + zeros
+		return plantOf(x[:n], poles, zeros).with(x[n:])
 	}
 	return of, append(p.values(), a.values()...)
 }
@@ -40,6 +37,13 @@ func plantOf(x []float64, poles, zeros int) circuit {
 		gain: x[0], frequency: x[1], rightZero: x[2], resonance: x[3], quality: x[4], sampling: x[5], delay: x[6],
 		poles: x[plants : plants+poles], zeros: x[plants+poles : plants+poles+zeros],
 	}
+}
+
+// with adds an amplifier.
+func (c circuit) with(x []float64) circuit {
+	c.gm, c.outputResistance, c.gainBandwidth, c.upper, c.lower = x[0], x[1], x[2], x[3], x[4]
+	c.leadResistor, c.leadCapacitor, c.resistor, c.capacitor, c.highCapacitor = x[5], x[6], x[7], x[8], x[9]
+	return c
 }
 
 // A response is the logarithm of a complex gain: its real part is that of the

@@ -56,7 +56,6 @@ func Margins(plant Plant, amplifier Amplifier) (MarginsResult, error) {
 		return MarginsResult{}, err
 	}
 	of, parts := circuits(plant, amplifier)
-	unity := units.VoltageGain(units.Number(1))
 	gainAt := func(name string, share float64) units.Quantity {
 		return units.Lanewise(name, unity, func(x []float64) float64 { c := of(x); return decibels(c.loop(share * c.frequency)) }, parts...)
 	}
@@ -67,9 +66,10 @@ func Margins(plant Plant, amplifier Amplifier) (MarginsResult, error) {
 		return MarginsResult{}, err
 	}
 	crossover := units.Lanewise("the crossover", plant.Frequency, func(x []float64) float64 { return of(x).crossover() }, parts...)
-	turning := units.Lanewise("the frequency of −180°", plant.Frequency, func(x []float64) float64 { return of(x).turning() }, parts...)
-	phase := units.Lanewise("the phase", radian, func(x []float64) float64 { return imag(of(x[1:]).loop(x[0])) }, append([]units.Quantity{crossover}, parts...)...)
-	gain := units.Lanewise("the gain", unity, func(x []float64) float64 { return decibels(of(x[1:]).loop(x[0])) }, append([]units.Quantity{turning}, parts...)...)
+	_, shape := circuits(plant.unscaled(), amplifier.unscaled())
+	turning := units.Lanewise("the frequency of −180°", plant.Frequency, func(x []float64) float64 { return of(x).turning() }, shape...)
+	phase := units.Lanewise("the phase", radian, func(x []float64) float64 { return imag(of(x[1:]).loop(x[0])) }, prepend(crossover, shape)...)
+	gain := units.Lanewise("the gain", unity, func(x []float64) float64 { return decibels(of(x[1:]).loop(x[0])) }, prepend(turning, parts)...)
 	return MarginsResult{
 		Crossover:      crossover,
 		CrossoverShare: crossover.Div(plant.Frequency),
@@ -80,7 +80,9 @@ func Margins(plant Plant, amplifier Amplifier) (MarginsResult, error) {
 }
 
 var (
+	unity    = units.VoltageGain(units.Number(1))
 	radian   = units.Atan(units.Number(1)).Div(units.Number(math.Pi / 4))
+	siemens  = units.MustParse("1 S")
 	halfTurn = radian.Mul(units.Pi)
 )
 

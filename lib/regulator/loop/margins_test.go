@@ -67,7 +67,7 @@ func drawAmplifier(t *rapid.T) Amplifier {
 // output and those between two parts in series.
 func nodal(t rapid.TB, a Amplifier, frequency float64) complex128 {
 	const sensed, input, output, lead, middle = 1, 2, 3, 4, 5
-	n := newNetwork(complex(0, 2*math.Pi*frequency), 5)
+	n := newNodes(complex(0, 2*math.Pi*frequency), 5)
 	n.voltage(sensed, 0, 0, 1)
 	n.resistor(sensed, input, a.Upper.SI())
 	if a.Lower != none {

@@ -6,47 +6,47 @@ import (
 	"pgregory.net/rapid"
 )
 
-// network is a circuit of nodes; node 0 is ground. It is solved for one
+// nodes is a circuit of nodes; node 0 is ground. It is solved for one
 // frequency by nodal analysis, and shares nothing with the package.
-type network struct {
+type nodes struct {
 	s       complex128
 	rows    [][]complex128 // modified nodal analysis
 	sources []complex128
-	nodes   int
+	count   int
 }
 
-func newNetwork(s complex128, nodes int) *network {
-	n := &network{s: s, nodes: nodes, rows: make([][]complex128, nodes), sources: make([]complex128, nodes)}
+func newNodes(s complex128, count int) *nodes {
+	n := &nodes{s: s, count: count, rows: make([][]complex128, count), sources: make([]complex128, count)}
 	for i := range n.rows {
-		n.rows[i] = make([]complex128, nodes)
+		n.rows[i] = make([]complex128, count)
 	}
 	return n
 }
 
-func (n *network) add(row, column int, y complex128) {
+func (n *nodes) add(row, column int, y complex128) {
 	if row > 0 && column > 0 {
 		n.rows[row-1][column-1] += y
 	}
 }
 
 // admit puts an admittance between two nodes.
-func (n *network) admit(a, b int, y complex128) {
+func (n *nodes) admit(a, b int, y complex128) {
 	n.add(a, a, y)
 	n.add(b, b, y)
 	n.add(a, b, -y)
 	n.add(b, a, -y)
 }
 
-func (n *network) resistor(a, b int, r float64)  { n.admit(a, b, complex(1/r, 0)) }
-func (n *network) capacitor(a, b int, c float64) { n.admit(a, b, n.s*complex(c, 0)) }
-func (n *network) inductor(a, b int, l float64)  { n.admit(a, b, 1/(n.s*complex(l, 0))) }
+func (n *nodes) resistor(a, b int, r float64)  { n.admit(a, b, complex(1/r, 0)) }
+func (n *nodes) capacitor(a, b int, c float64) { n.admit(a, b, n.s*complex(c, 0)) }
+func (n *nodes) inductor(a, b int, l float64)  { n.admit(a, b, 1/(n.s*complex(l, 0))) }
 
 // current sends gm · (voltage of control) out of node to.
-func (n *network) current(to, control int, gm complex128) { n.add(to, control, -gm) }
+func (n *nodes) current(to, control int, gm complex128) { n.add(to, control, -gm) }
 
 // voltage ties a node to gain · (voltage of control), by a large admittance
 // through an unknown current.
-func (n *network) voltage(node, control int, gain, fixed complex128) {
+func (n *nodes) voltage(node, control int, gain, fixed complex128) {
 	for i := range n.rows {
 		n.rows[i] = append(n.rows[i], 0)
 	}
@@ -61,7 +61,7 @@ func (n *network) voltage(node, control int, gain, fixed complex128) {
 }
 
 // solve returns the voltages of the nodes, by elimination with pivots.
-func (n *network) solve(t rapid.TB) []complex128 {
+func (n *nodes) solve(t rapid.TB) []complex128 {
 	t.Helper()
 	size := len(n.rows)
 	for i, row := range n.rows {
@@ -90,8 +90,8 @@ func (n *network) solve(t rapid.TB) []complex128 {
 			}
 		}
 	}
-	v := make([]complex128, n.nodes+1)
-	for i := range n.nodes {
+	v := make([]complex128, n.count+1)
+	for i := range n.count {
 		v[i+1] = n.rows[i][size] / n.rows[i][i]
 	}
 	return v

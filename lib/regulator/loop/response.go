@@ -34,10 +34,8 @@ func Response(plant Plant, amplifier Amplifier, frequency units.Quantity) (Respo
 	if err := argument.First("loop.Response", plant.check(), amplifier.check(), argument.Frequency.Positive("frequency", frequency)); err != nil {
 		return ResponseResult{}, err
 	}
-	of, parts := circuits(plant, amplifier)
-	parts = append([]units.Quantity{frequency}, parts...)
-	plantGain, plantPhase := gainAndPhase("the plant", func(x []float64) complex128 { return of(x[1:]).plant(x[0]) }, parts)
-	amplifierGain, amplifierPhase := gainAndPhase("the amplifier", func(x []float64) complex128 { return of(x[1:]).amplifier(x[0]) }, parts)
+	plantGain, plantPhase := plant.at(frequency)
+	amplifierGain, amplifierPhase := amplifier.at(frequency)
 	return ResponseResult{
 		PlantGain:      plantGain,
 		PlantPhase:     plantPhase,
@@ -48,10 +46,35 @@ func Response(plant Plant, amplifier Amplifier, frequency units.Quantity) (Respo
 	}, nil
 }
 
-// gainAndPhase are those of a response, case by case.
-func gainAndPhase(name string, response func(x []float64) complex128, parts []units.Quantity) (gain, phase units.Quantity) {
-	unity := units.VoltageGain(units.Number(1))
-	gain = units.Lanewise("the gain of "+name, unity, func(x []float64) float64 { return decibels(response(x)) }, parts...)
-	phase = units.Lanewise("the phase of "+name, radian, func(x []float64) float64 { return imag(response(x)) }, parts...)
+// at are gain and phase of the plant at a frequency. What only scales it does
+// not turn it, and is left out of the phase so that its spread does not come in.
+func (p Plant) at(frequency units.Quantity) (gain, phase units.Quantity) {
+	poles, zeros := len(p.Poles), len(p.Zeros)
+	response := func(x []float64) complex128 { return plantOf(x[1:], poles, zeros).plant(x[0]) }
+	gain = units.Lanewise("the gain of the plant", unity, func(x []float64) float64 { return decibels(response(x)) }, prepend(frequency, p.values())...)
+	phase = units.Lanewise("the phase of the plant", radian, func(x []float64) float64 { return imag(response(x)) }, prepend(frequency, p.unscaled().values())...)
 	return gain, units.In(phase, "deg")
+}
+
+// at are, likewise, gain and phase of the amplifier.
+func (a Amplifier) at(frequency units.Quantity) (gain, phase units.Quantity) {
+	response := func(x []float64) complex128 { return circuit{}.with(x[1:]).amplifier(x[0]) }
+	gain = units.Lanewise("the gain of the amplifier", unity, func(x []float64) float64 { return decibels(response(x)) }, prepend(frequency, a.values())...)
+	phase = units.Lanewise("the phase of the amplifier", radian, func(x []float64) float64 { return imag(response(x)) }, prepend(frequency, a.unscaled().values())...)
+	return gain, units.In(phase, "deg")
+}
+
+func prepend(x units.Quantity, list []units.Quantity) []units.Quantity {
+	return append([]units.Quantity{x}, list...)
+}
+
+// unscaled is a plant that turns as p does, with a gain of 1.
+func (p Plant) unscaled() Plant { p.Gain = units.Number(1); return p }
+
+// unscaled is, likewise, an amplifier with a transconductance of 1 S, if any.
+func (a Amplifier) unscaled() Amplifier {
+	if argument.Given(a.Transconductance) {
+		a.Transconductance = siemens
+	}
+	return a
 }

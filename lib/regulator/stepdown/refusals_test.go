@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"testing"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -20,6 +21,8 @@ func TestRefusals(t *testing.T) {
 	without := stage(func(s *Stage) { s.Inductance = none })
 	step := LoadStepInputs{Stage: lossy(), Step: q("1.2 A"), Capacitance: q("44 µF")}
 	stepWith := func(change func(*LoadStepInputs)) error { in := step; change(&in); return e(LoadStep(in)) }
+	volts, err := table.Text("bias [V], left [%]\n0, 100\n5, 50")
+	must(t, volts, err)
 	study := units.NewStudy(units.StudyOptions{Boards: 20})
 	low := study.Place("Vin", "Vin", units.Range(q("4.5 V"), q("12 V"), q("24 V")))
 	for _, test := range []struct {
@@ -60,6 +63,15 @@ func TestRefusals(t *testing.T) {
 		{"off all the time", e(Timing(TimingInputs{Stage: lossy(), LeastOn: q("100 ns"), LeastOff: q("3 µs")})), "stepdown.Timing: LeastOff is 3 µs; it must be below a period, 2.5 µs: no time is left to switch on; lower the frequency"},
 		{"no saturation", e(CurrentLimit(CurrentLimitInputs{Stage: lossy(), Limit: q("3 A")})), "stepdown.CurrentLimit: Saturation is not given, or is the bare number 0: write its current, such as 1 mA"},
 		{"no gate charge", e(Bootstrap(BootstrapInputs{Frequency: q("400 kHz"), Droop: q("0.1 V")})), "stepdown.Bootstrap: GateCharge is not given, or is the bare number 0: write its charge, such as 5 nC"},
+
+		{"no ramp", e(VoltageMode(VoltageModeInputs{Stage: lossy(), Capacitance: q("44 µF")})), "stepdown.VoltageMode: of Ramp and RampShare one says how far the control voltage goes: give Ramp in V for a fixed ramp, or RampShare for one that follows the input, such as 10 %"},
+		{"current that alternates", e(CurrentMode(CurrentModeInputs{Stage: stage(func(s *Stage) { s.Input = q("8 V") }), Capacitance: q("44 µF"), PowerStage: q("5 S")})), "stepdown.CurrentMode: Slope is 0 A/s; it must be above the least at which the current is steady, 57.73 kA/s: raise Slope or Inductance, or lower the duty"},
+		{"forced skipping", e(Skipping(SkippingInputs{Stage: stage(func(s *Stage) { s.Forced = true }), LeastOn: q("100 ns"), Capacitance: q("44 µF")})), "stepdown.Skipping: the stage is Forced; its current reverses at light load and no pulse is skipped there: leave out Forced, or ask Timing for the highest input"},
+		{"nothing to skip", e(Skipping(SkippingInputs{Stage: lossy(), Capacitance: q("44 µF")})), "stepdown.Skipping: neither LeastOn nor LeastPeak is given; one of them makes the smallest pulse: give the shortest on-time, such as 110 ns, or the least peak current, such as 0.4 A"},
+		{"curve of another kind", e(Saturation(SaturationInputs{Stage: lossy(), Curve: volts})), "stepdown.Saturation: Curve: column 1 of the table (bias) is in V; it must be in A, or in another unit of that kind"},
+		{"half a hiccup", e(ShortCircuit(ShortCircuitInputs{Stage: lossy(), Limit: q("3 A"), LeastOn: q("100 ns"), On: q("1 ms")})), "stepdown.ShortCircuit: of On and Off one is given; a hiccup has both: give the other, or leave out both"},
+		{"nothing that stops the current", e(ShortCircuit(ShortCircuitInputs{Stage: Stage{Input: q("24 V"), Output: q("5 V"), Frequency: q("400 kHz"), Inductance: q("22 µH"), Diode: q("0.5 V")}, Limit: q("3 A"), LeastOn: q("100 ns")})), "stepdown.ShortCircuit: the resistance of HighSwitch, LowSwitch, Winding and Short is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ"},
+		{"a long pulse", e(ShortCircuit(ShortCircuitInputs{Stage: lossy(), Limit: q("3 A"), LeastOn: q("3 µs")})), "stepdown.ShortCircuit: LeastOn is 3 µs; it must be below a period, 2.5 µs: the high switch would never open; lower the frequency"},
 	} {
 		got := "no error"
 		if test.err != nil {
@@ -75,6 +87,10 @@ func TestRefusals(t *testing.T) {
 // holds finite numbers only.
 func TestNothingInfiniteLeaves(t *testing.T) {
 	t.Parallel()
+	curve, err := table.Text("current [A], inductance [µH]\n0, 22\n2, 17\n100, 11")
+	must(t, curve, err)
+	odd, err := table.Text("current [V], inductance [µH]\n1, 22\n5, -11")
+	must(t, odd, err)
 	sizes := []float64{1, 1, 10, 3.3, 1e-3, 1e-3, 1e3, 1e-6, 1e6, 0, -1, 1e-12, 1e-29, -1e-29, 1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}
 	rapid.Check(t, func(t *rapid.T) {
 		wild := rapid.Bool().Draw(t, "wild")
@@ -101,7 +117,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 			"GateSupply": "V", "DeadTime": "s", "BodyDiode": "V", "DiodeLeakage": "A", "Quiescent": "A", "WindingAC": "Ω", "Core": "W", "InputESR": "Ω", "OutputESR": "Ω",
 			"LeastOn": "s", "LeastOff": "s", "Limit": "A", "Saturation": "A",
 			"Capacitor": "F", "Reference": "V", "Leakage": "A", "Droop": "V", "Resistance": "Ω",
-			"Amplifier": "S", "PowerStage": "S", "Crossover": "Hz", "Resistor": "Ω", "HighCapacitor": "F", "Quality": "",
+			"Amplifier": "S", "PowerStage": "S", "Crossover": "Hz", "Resistor": "Ω", "HighCapacitor": "F", "Quality": "", "LeastPeak": "A", "Foldback": "", "Remaining": "", "Short": "Ω", "On": "s", "Off": "s", "Ramp": "V", "RampShare": "", "Slope": "A/s",
 		}
 		var fill func(v reflect.Value)
 		fill = func(v reflect.Value) {
@@ -110,6 +126,8 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 				switch {
 				case f.Type() == reflect.TypeFor[Stage]():
 					fill(f)
+				case f.Type() == reflect.TypeFor[table.Table]():
+					f.Set(reflect.ValueOf(rapid.SampledFrom([]table.Table{{}, curve, odd}).Draw(t, name)))
 				case f.Kind() == reflect.Bool:
 					f.SetBool(rapid.Bool().Draw(t, name))
 				default:
@@ -125,7 +143,8 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 		}
 		for _, f := range []any{
 			Duty, Currents, Inductance, OutputRipple, OutputCapacitor, LoadStep, StepCapacitor, InputRipple, InputCapacitor,
-			Losses, Timing, CurrentLimit, Bootstrap, Compensation, Loop,
+			Losses, Timing, CurrentLimit, Bootstrap,
+			VoltageMode, CurrentMode, Skipping, Saturation, ShortCircuit,
 		} {
 			call := reflect.ValueOf(f)
 			in := reflect.New(call.Type().In(0)).Elem()

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -17,6 +18,8 @@ func TestSpreadIsKept(t *testing.T) {
 	load := func(x units.Quantity) Stage { s := lossy(); s.Load = x; return s }
 	inductance := func(x units.Quantity) Stage { s := lossy(); s.Inductance = x; return s }
 	wide, light, coil := units.Range(q("8 V"), q("24 V"), q("32 V")), units.Range(q("20 mA"), q("0.4 A"), q("1.5 A")), units.Tolerance(q("22 µH"), q("20 %"))
+	curve, err := table.Text("current [A], left [%]\n0, 100\n1, 90\n5, 50")
+	must(t, curve, err)
 	for _, test := range []struct {
 		name    string
 		value   units.Quantity
@@ -70,12 +73,33 @@ func TestSpreadIsKept(t *testing.T) {
 		{"Bootstrap", units.Tolerance(q("400 kHz"), q("10 %")), func(x units.Quantity) (any, error) {
 			return box(Bootstrap(BootstrapInputs{GateCharge: q("10 nC"), Leakage: q("100 µA"), Frequency: x, Droop: q("0.1 V"), Resistance: q("2 Ω")}))
 		}, nil},
-		{"Compensation", light, func(x units.Quantity) (any, error) {
-			return box(Compensation(CompensationInputs{Stage: load(x), Capacitance: q("110 µF"), ESR: q("1 mΩ"), Reference: q("0.8 V"), Amplifier: q("350 µA/V"), PowerStage: q("12 A/V"), Crossover: q("25 kHz")}))
-		}, []string{"Resistor", "HighCapacitor"}},
-		{"Loop", units.Tolerance(q("350 µA/V"), q("30 %")), func(x units.Quantity) (any, error) {
-			return box(Loop(LoopInputs{Stage: lossy(), Capacitance: q("110 µF"), ESR: q("1 mΩ"), Reference: q("0.8 V"), Amplifier: x, PowerStage: q("12 A/V"), Resistor: q("20 kΩ"), Capacitor: q("10 nF"), HighCapacitor: q("47 pF")}))
-		}, []string{"LoadResistance"}},
+		{"VoltageMode, load", light, func(x units.Quantity) (any, error) {
+			return box(VoltageMode(VoltageModeInputs{Stage: load(x), Capacitance: q("44 µF"), ESR: q("3 mΩ"), Ramp: q("2 V")}))
+		}, []string{"ESRZero"}},
+		{"VoltageMode, input", wide, func(x units.Quantity) (any, error) {
+			return box(VoltageMode(VoltageModeInputs{Stage: input(x), Capacitance: q("44 µF"), ESR: q("3 mΩ"), RampShare: q("10 %")}))
+		}, []string{"LoadResistance", "ESRZero"}},
+		{"CurrentMode, load", light, func(x units.Quantity) (any, error) {
+			return box(CurrentMode(CurrentModeInputs{Stage: load(x), Capacitance: q("110 µF"), ESR: q("1 mΩ"), PowerStage: q("12 A/V"), Slope: q("0.2 A/µs")}))
+		}, []string{"ESRZero"}},
+		{"CurrentMode, input", wide, func(x units.Quantity) (any, error) {
+			return box(CurrentMode(CurrentModeInputs{Stage: input(x), Capacitance: q("110 µF"), ESR: q("1 mΩ"), PowerStage: q("12 A/V"), Slope: q("0.2 A/µs")}))
+		}, []string{"LoadResistance", "ESRZero"}},
+		{"Skipping, load", units.Range(q("1 mA"), q("0.2 A"), q("1.5 A")), func(x units.Quantity) (any, error) {
+			return box(Skipping(SkippingInputs{Stage: load(x), LeastOn: q("250 ns"), LeastPeak: q("0.4 A"), Capacitance: q("44 µF"), ESR: q("3 mΩ")}))
+		}, nil},
+		{"Skipping, input", units.Range(q("8 V"), q("24 V"), q("60 V")), func(x units.Quantity) (any, error) {
+			return box(Skipping(SkippingInputs{Stage: input(x), LeastOn: q("400 ns"), Capacitance: q("44 µF"), ESR: q("3 mΩ")}))
+		}, []string{"ShortestOn"}},
+		{"Saturation", light, func(x units.Quantity) (any, error) {
+			return box(Saturation(SaturationInputs{Stage: load(x), Curve: curve}))
+		}, nil},
+		{"ShortCircuit, input", units.Range(q("6 V"), q("24 V"), q("60 V")), func(x units.Quantity) (any, error) {
+			return box(ShortCircuit(ShortCircuitInputs{Stage: input(x), Limit: q("3 A"), LeastOn: q("150 ns"), Short: q("10 mΩ"), On: q("1 ms"), Off: q("20 ms")}))
+		}, []string{"Frequency"}},
+		{"ShortCircuit, foldback", units.Range(q("5 %"), q("50 %"), q("100 %")), func(x units.Quantity) (any, error) {
+			return box(ShortCircuit(ShortCircuitInputs{Stage: lossy(), Limit: q("3 A"), LeastOn: q("150 ns"), Foldback: x, Remaining: q("80 %")}))
+		}, []string{"MostShare"}},
 	} {
 		study := units.NewStudy(units.StudyOptions{Boards: 20})
 		x := study.Place("x", "x", test.value)

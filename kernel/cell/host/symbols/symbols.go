@@ -15,12 +15,14 @@ import (
 	"ohmwright/kernel/cell/builtin"
 	"ohmwright/lib/argument"
 	"ohmwright/lib/divider"
+	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/regulator/stepup"
 	"ohmwright/lib/regulator/switching"
+	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
 	"reflect"
@@ -186,16 +188,22 @@ func Table(path string) map[string]reflect.Value {
 	case "ohmwright/kernel/cell/builtin":
 		return map[string]reflect.Value{
 			"Boards":         reflect.ValueOf(builtin.Boards),
+			"Curve":          reflect.ValueOf(builtin.Curve),
+			"CurveLog":       reflect.ValueOf(builtin.CurveLog),
 			"Level":          reflect.ValueOf(builtin.Level),
 			"PartsAreNormal": reflect.ValueOf(builtin.PartsAreNormal),
+			"Plot":           reflect.ValueOf(builtin.Plot),
 			"Require":        reflect.ValueOf(builtin.Require),
 			"Settle":         reflect.ValueOf(builtin.Settle),
 			"Spread":         reflect.ValueOf(builtin.Spread),
+			"Trend":          reflect.ValueOf(builtin.Trend),
+			"TrendLog":       reflect.ValueOf(builtin.TrendLog),
 			"Within":         reflect.ValueOf(builtin.Within),
 		}
 	case "ohmwright/lib/argument":
 		return map[string]reflect.Value{
 			"Above":             reflect.ValueOf(argument.Above),
+			"Angle":             reflect.ValueOf(&argument.Angle).Elem(),
 			"AtLeast":           reflect.ValueOf(argument.AtLeast),
 			"AtMost":            reflect.ValueOf(argument.AtMost),
 			"Below":             reflect.ValueOf(argument.Below),
@@ -253,6 +261,16 @@ func Table(path string) map[string]reflect.Value {
 			"PlainResult":       reflect.ValueOf((*divider.PlainResult)(nil)),
 			"ReservoirInputs":   reflect.ValueOf((*divider.ReservoirInputs)(nil)),
 			"ReservoirResult":   reflect.ValueOf((*divider.ReservoirResult)(nil)),
+		}
+	case "ohmwright/lib/plot":
+		return map[string]reflect.Value{
+			"Data":     reflect.ValueOf(plot.Data),
+			"New":      reflect.ValueOf(plot.New),
+			"Steps":    reflect.ValueOf(plot.Steps),
+			"StepsLog": reflect.ValueOf(plot.StepsLog),
+			"Figure":   reflect.ValueOf((*plot.Figure)(nil)),
+			"Mark":     reflect.ValueOf((*plot.Mark)(nil)),
+			"Series":   reflect.ValueOf((*plot.Series)(nil)),
 		}
 	case "ohmwright/lib/preferred":
 		return map[string]reflect.Value{
@@ -338,36 +356,51 @@ func Table(path string) map[string]reflect.Value {
 		}
 	case "ohmwright/lib/regulator/loop":
 		return map[string]reflect.Value{
+			"Bode":           reflect.ValueOf(loop.Bode),
 			"Margins":        reflect.ValueOf(loop.Margins),
+			"Place":          reflect.ValueOf(loop.Place),
 			"Response":       reflect.ValueOf(loop.Response),
+			"TypeI":          reflect.ValueOf(loop.TypeI),
+			"TypeII":         reflect.ValueOf(loop.TypeII),
+			"TypeIII":        reflect.ValueOf(loop.TypeIII),
 			"Amplifier":      reflect.ValueOf((*loop.Amplifier)(nil)),
+			"BodeResult":     reflect.ValueOf((*loop.BodeResult)(nil)),
+			"DesignInputs":   reflect.ValueOf((*loop.DesignInputs)(nil)),
 			"MarginsResult":  reflect.ValueOf((*loop.MarginsResult)(nil)),
+			"PlaceInputs":    reflect.ValueOf((*loop.PlaceInputs)(nil)),
+			"PlaceResult":    reflect.ValueOf((*loop.PlaceResult)(nil)),
 			"Plant":          reflect.ValueOf((*loop.Plant)(nil)),
 			"ResponseResult": reflect.ValueOf((*loop.ResponseResult)(nil)),
+			"TypeIIIResult":  reflect.ValueOf((*loop.TypeIIIResult)(nil)),
+			"TypeIIResult":   reflect.ValueOf((*loop.TypeIIResult)(nil)),
+			"TypeIResult":    reflect.ValueOf((*loop.TypeIResult)(nil)),
 		}
 	case "ohmwright/lib/regulator/stepdown":
 		return map[string]reflect.Value{
 			"Bootstrap":             reflect.ValueOf(stepdown.Bootstrap),
-			"Compensation":          reflect.ValueOf(stepdown.Compensation),
 			"CurrentLimit":          reflect.ValueOf(stepdown.CurrentLimit),
+			"CurrentMode":           reflect.ValueOf(stepdown.CurrentMode),
 			"Currents":              reflect.ValueOf(stepdown.Currents),
 			"Duty":                  reflect.ValueOf(stepdown.Duty),
 			"Inductance":            reflect.ValueOf(stepdown.Inductance),
 			"InputCapacitor":        reflect.ValueOf(stepdown.InputCapacitor),
 			"InputRipple":           reflect.ValueOf(stepdown.InputRipple),
 			"LoadStep":              reflect.ValueOf(stepdown.LoadStep),
-			"Loop":                  reflect.ValueOf(stepdown.Loop),
 			"Losses":                reflect.ValueOf(stepdown.Losses),
 			"OutputCapacitor":       reflect.ValueOf(stepdown.OutputCapacitor),
 			"OutputRipple":          reflect.ValueOf(stepdown.OutputRipple),
+			"Saturation":            reflect.ValueOf(stepdown.Saturation),
+			"ShortCircuit":          reflect.ValueOf(stepdown.ShortCircuit),
+			"Skipping":              reflect.ValueOf(stepdown.Skipping),
 			"StepCapacitor":         reflect.ValueOf(stepdown.StepCapacitor),
 			"Timing":                reflect.ValueOf(stepdown.Timing),
+			"VoltageMode":           reflect.ValueOf(stepdown.VoltageMode),
 			"BootstrapInputs":       reflect.ValueOf((*stepdown.BootstrapInputs)(nil)),
 			"BootstrapResult":       reflect.ValueOf((*stepdown.BootstrapResult)(nil)),
-			"CompensationInputs":    reflect.ValueOf((*stepdown.CompensationInputs)(nil)),
-			"CompensationResult":    reflect.ValueOf((*stepdown.CompensationResult)(nil)),
 			"CurrentLimitInputs":    reflect.ValueOf((*stepdown.CurrentLimitInputs)(nil)),
 			"CurrentLimitResult":    reflect.ValueOf((*stepdown.CurrentLimitResult)(nil)),
+			"CurrentModeInputs":     reflect.ValueOf((*stepdown.CurrentModeInputs)(nil)),
+			"CurrentModeResult":     reflect.ValueOf((*stepdown.CurrentModeResult)(nil)),
 			"CurrentsResult":        reflect.ValueOf((*stepdown.CurrentsResult)(nil)),
 			"DutyResult":            reflect.ValueOf((*stepdown.DutyResult)(nil)),
 			"InductanceInputs":      reflect.ValueOf((*stepdown.InductanceInputs)(nil)),
@@ -378,19 +411,25 @@ func Table(path string) map[string]reflect.Value {
 			"InputRippleResult":     reflect.ValueOf((*stepdown.InputRippleResult)(nil)),
 			"LoadStepInputs":        reflect.ValueOf((*stepdown.LoadStepInputs)(nil)),
 			"LoadStepResult":        reflect.ValueOf((*stepdown.LoadStepResult)(nil)),
-			"LoopInputs":            reflect.ValueOf((*stepdown.LoopInputs)(nil)),
-			"LoopResult":            reflect.ValueOf((*stepdown.LoopResult)(nil)),
 			"LossesInputs":          reflect.ValueOf((*stepdown.LossesInputs)(nil)),
 			"LossesResult":          reflect.ValueOf((*stepdown.LossesResult)(nil)),
 			"OutputCapacitorInputs": reflect.ValueOf((*stepdown.OutputCapacitorInputs)(nil)),
 			"OutputCapacitorResult": reflect.ValueOf((*stepdown.OutputCapacitorResult)(nil)),
 			"OutputRippleInputs":    reflect.ValueOf((*stepdown.OutputRippleInputs)(nil)),
 			"OutputRippleResult":    reflect.ValueOf((*stepdown.OutputRippleResult)(nil)),
+			"SaturationInputs":      reflect.ValueOf((*stepdown.SaturationInputs)(nil)),
+			"SaturationResult":      reflect.ValueOf((*stepdown.SaturationResult)(nil)),
+			"ShortCircuitInputs":    reflect.ValueOf((*stepdown.ShortCircuitInputs)(nil)),
+			"ShortCircuitResult":    reflect.ValueOf((*stepdown.ShortCircuitResult)(nil)),
+			"SkippingInputs":        reflect.ValueOf((*stepdown.SkippingInputs)(nil)),
+			"SkippingResult":        reflect.ValueOf((*stepdown.SkippingResult)(nil)),
 			"Stage":                 reflect.ValueOf((*stepdown.Stage)(nil)),
 			"StepCapacitorInputs":   reflect.ValueOf((*stepdown.StepCapacitorInputs)(nil)),
 			"StepCapacitorResult":   reflect.ValueOf((*stepdown.StepCapacitorResult)(nil)),
 			"TimingInputs":          reflect.ValueOf((*stepdown.TimingInputs)(nil)),
 			"TimingResult":          reflect.ValueOf((*stepdown.TimingResult)(nil)),
+			"VoltageModeInputs":     reflect.ValueOf((*stepdown.VoltageModeInputs)(nil)),
+			"VoltageModeResult":     reflect.ValueOf((*stepdown.VoltageModeResult)(nil)),
 		}
 	case "ohmwright/lib/regulator/stepup":
 		return map[string]reflect.Value{
@@ -472,6 +511,13 @@ func Table(path string) map[string]reflect.Value {
 			"LockoutResult":        reflect.ValueOf((*switching.LockoutResult)(nil)),
 			"SoftStartInputs":      reflect.ValueOf((*switching.SoftStartInputs)(nil)),
 			"SoftStartResult":      reflect.ValueOf((*switching.SoftStartResult)(nil)),
+		}
+	case "ohmwright/lib/table":
+		return map[string]reflect.Value{
+			"Curve": reflect.ValueOf(table.Curve),
+			"Read":  reflect.ValueOf(table.Read),
+			"Text":  reflect.ValueOf(table.Text),
+			"Table": reflect.ValueOf((*table.Table)(nil)),
 		}
 	case "ohmwright/lib/thermal":
 		return map[string]reflect.Value{
@@ -755,6 +801,8 @@ func Source(path string) *embed.FS {
 		return &argument.Source
 	case "ohmwright/lib/divider":
 		return &divider.Source
+	case "ohmwright/lib/plot":
+		return &plot.Source
 	case "ohmwright/lib/preferred":
 		return &preferred.Source
 	case "ohmwright/lib/regulator/linear":
@@ -767,6 +815,8 @@ func Source(path string) *embed.FS {
 		return &stepup.Source
 	case "ohmwright/lib/regulator/switching":
 		return &switching.Source
+	case "ohmwright/lib/table":
+		return &table.Source
 	case "ohmwright/lib/thermal":
 		return &thermal.Source
 	}

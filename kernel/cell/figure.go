@@ -1,0 +1,108 @@
+package cell
+
+import (
+	"fmt"
+	"go/ast"
+	"go/types"
+	"reflect"
+	"strings"
+
+	"ohmwright/kernel/cell/exec"
+	"ohmwright/lib/plot"
+)
+
+// plotType is the name of a type of package plot, "" for any other.
+func plotType(t types.Type) string {
+	n, ok := types.Unalias(t).(*types.Named)
+	if !ok || n.Obj().Pkg() == nil || !strings.HasSuffix(n.Obj().Pkg().Path(), "/lib/plot") {
+		return ""
+	}
+	return n.Obj().Name()
+}
+
+// isSeriesList reports whether a type is a list of series.
+func isSeriesList(t types.Type) bool {
+	s, ok := t.Underlying().(*types.Slice)
+	return ok && plotType(s.Elem()) == "Series"
+}
+
+// isFigure reports whether values of a type are shown as a picture.
+func isFigure(t types.Type) bool {
+	name := plotType(t)
+	return name == "Figure" || name == "Series" || isSeriesList(t)
+}
+
+// figureOf makes a figure of what is shown as a picture, and checks it.
+func figureOf(v exec.Value) (plot.Figure, error) {
+	var f plot.Figure
+	into := reflect.ValueOf(&f).Elem()
+	switch {
+	case isSeriesList(v.Type):
+		into = into.FieldByName("Series")
+	case plotType(v.Type) == "Series":
+		f.Series = make([]plot.Series, 1)
+		into = into.FieldByName("Series").Index(0)
+	}
+	x, err := exec.ToGo(v, into.Type())
+	if err != nil {
+		return f, err
+	}
+	into.Set(x)
+	return plot.New(f)
+}
+
+// view is what is shown of the value of a name: of a figure one line, not all
+// of its data.
+func (r *runner) view(run *exec.Run, v exec.Value) View {
+	if !isFigure(v.Type) {
+		return exec.Show(run, v)
+	}
+	f, err := figureOf(v)
+	if err != nil { // whoever shows it is told
+		return View{Kind: exec.KindOther, Text: "figure"}
+	}
+	points := 0
+	for _, s := range f.Series {
+		points += len(s.X)
+	}
+	switch {
+	case plotType(v.Type) == "Series":
+		return View{Kind: exec.KindOther, Text: fmt.Sprintf("series, %d points", points)}
+	case isSeriesList(v.Type):
+		return View{Kind: exec.KindOther, Text: fmt.Sprintf("list of %d series, %d points", len(f.Series), points)}
+	case len(f.Series) == 1 && f.YName != "" && f.XName != "":
+		return View{Kind: exec.KindOther, Text: fmt.Sprintf("figure, %s over %s, %d points", f.YName, f.XName, points)}
+	case len(f.Series) == 1:
+		return View{Kind: exec.KindOther, Text: fmt.Sprintf("figure, 1 curve, %d points", points)}
+	}
+	return View{Kind: exec.KindOther, Text: fmt.Sprintf("figure, %d curves, %d points", len(f.Series), points)}
+}
+
+// figure records a figure that stands alone.
+func (r *runner) figure(s *statement, v exec.Value) {
+	f, err := figureOf(v)
+	if err != nil {
+		r.failed = r.errorAt(s.value.Pos(), CodeRefused, "the figure cannot be drawn", strings.TrimPrefix(err.Error(), "plot.New: "))
+		return
+	}
+	shown := &ShownFigure{Figure: f, Formula: r.formula(s.value, nil)}
+	if id, ok := ast.Unparen(s.value).(*ast.Ident); ok {
+		shown.name = id.Name
+	}
+	r.steps = append(r.steps, Step{Line: s.line, Figure: shown})
+}
+
+// joinedFigure puts what a figure is in all cases, where they part, in the
+// place of what the ordinary run made of it.
+func (r *runner) joinedFigure(f *ShownFigure, line int, values map[string]exec.Value) *Error {
+	v, ok := values[f.name]
+	if !ok {
+		return &Error{Code: CodeRefused, Line: line, Column: 1, Msg: "the figure cannot be shown where it is computed, because the cases of the cell part",
+			Hint: "give it a name, g := …, and let g stand below it: a name is joined from all cases"}
+	}
+	var err error
+	if f.Figure, err = figureOf(v); err != nil {
+		return &Error{Code: CodeRefused, Line: line, Column: 1, Msg: "the figure cannot be drawn", Hint: strings.TrimPrefix(err.Error(), "plot.New: ")}
+	}
+	return nil
+}
