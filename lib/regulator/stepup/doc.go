@@ -36,8 +36,8 @@
 // What holds throughout: a settled state at a fixed frequency; ramps that are
 // straight, so the output ripple is small beside the output and L/R long
 // beside a period; an inductance that does not change with current (give it
-// the tolerance that it has hot and at its peak current); resistive drops
-// taken at the inductor's mean current.
+// the tolerance that it has hot and at its peak current, or ask Saturation);
+// resistive drops taken at the inductor's mean current.
 //
 // What fails: an input that is not below the output, an output that the
 // resistances do not let the stage reach, a diode that is told to conduct
@@ -48,7 +48,6 @@
 // switching, the feedback divider in package divider, margins and compensation
 // in package loop, temperatures in package thermal.
 //
-// What the package does not cover: the loop below the boundary of conduction,
-// the frequency that falls in a pulse-skipping or burst mode, an inductance
-// that falls with its current, several phases, and interference.
+// What the package does not cover: the frequency that falls in a pulse-skipping
+// or burst mode, coupled inductors and several phases, and interference.
 package stepup

@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"testing"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -83,6 +84,9 @@ func TestRefusals(t *testing.T) {
 		{"no saturation", e(CurrentLimit(CurrentLimitInputs{Stage: lossy(), Limit: q("3 A")})), "stepup.CurrentLimit: Saturation is not given, or is the bare number 0: write its current, such as 1 mA"},
 		{"limit above sense", e(CurrentLimit(CurrentLimitInputs{Stage: lossy(), Limit: q("6 A"), Saturation: q("7 A")})), "stepup.CurrentLimit: what Limit drops in the resistances is 1.98 V; it must be below half the input, 1.85 V: with so much lost more current brings no more load; lower Limit or the resistances"},
 
+		{"saturation without inductance", e(Saturation(SaturationInputs{Stage: without})), "stepup.Saturation: Inductance is not given, or is the bare number 0: write its inductance, such as 10 µH"},
+		{"saturation without a curve", e(Saturation(SaturationInputs{Stage: lossy()})), "stepup.Saturation: Curve is not given: write a table whose columns are in A and H, such as Table(\"file.csv\") or table.Text(\"…\")"},
+
 		{"charged", e(Inrush(InrushInputs{Input: q("4 V"), Charged: q("3.8 V"), Diode: q("0.4 V"), Inductance: q("10 µH"), Capacitance: q("22 µF")})), "stepup.Inrush: Input is 4 V; it must be above what the output and the rectifier hold against it, 4.2 V: no current flows then; raise Input or lower Charged"},
 
 		// Slopes: off (12 − 3.7 + 0.8518941 · 0.16) V/6.8 µH = 1.240633 A/µs, on 0.515304 A/µs: half of the difference.
@@ -131,6 +135,10 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 			"LeastOn": "s", "LeastOff": "s", "MostDuty": "", "ZeroShare": "", "FrequencyShare": "", "Ringing": "", "Rating": "V", "Leakage": "A", "Charged": "V", "Resistance": "Ω",
 			"PowerStage": "S", "Ramp": "V", "Slope": "A/s",
 		}
+		curve, err := table.Text("current [A], left [%]\n0, 100\n2, 80\n5, 50")
+		if err != nil {
+			t.Fatal(err)
+		}
 		var fill func(v reflect.Value)
 		fill = func(v reflect.Value) {
 			for i := range v.NumField() {
@@ -138,6 +146,8 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 				switch {
 				case f.Type() == reflect.TypeFor[Stage]():
 					fill(f)
+				case f.Type() == reflect.TypeFor[table.Table]():
+					f.Set(reflect.ValueOf(curve))
 				case f.Kind() == reflect.Bool:
 					f.SetBool(rapid.Bool().Draw(t, name))
 				default:
@@ -153,7 +163,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 		}
 		for _, f := range []any{
 			Duty, Currents, Inductance, OutputRipple, OutputCapacitor, InputRipple, InputCapacitor, LoadStep, StepCapacitor, Losses, Rectifier,
-			Timing, CurrentLimit, RightHalfPlaneZero, CurrentMode, VoltageMode, Inrush,
+			Timing, CurrentLimit, Saturation, RightHalfPlaneZero, CurrentMode, VoltageMode, Inrush,
 		} {
 			call := reflect.ValueOf(f)
 			in := reflect.New(call.Type().In(0)).Elem()

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -19,6 +20,8 @@ func TestSpreadIsKept(t *testing.T) {
 	inductance := func(x units.Quantity) Stage { s := lossy(); s.Inductance = x; return s }
 	diode := func(s Stage) Stage { s.Rectifier, s.Diode = none, q("0.4 V"); return s }
 	wide, light, coil := units.Range(q("3 V"), q("3.7 V"), q("11 V")), units.Range(q("5 mA"), q("0.1 A"), q("0.25 A")), units.Tolerance(q("6.8 µH"), q("20 %"))
+	falls, err := table.Text("current [A], left [%]\n0, 100\n2, 80\n5, 50")
+	must(t, falls, err)
 	for _, test := range []struct {
 		name    string
 		value   units.Quantity
@@ -78,6 +81,9 @@ func TestSpreadIsKept(t *testing.T) {
 		{"CurrentLimit, input", wide, func(x units.Quantity) (any, error) {
 			return box(CurrentLimit(CurrentLimitInputs{Stage: diode(input(x)), Limit: q("1.6 A"), Delay: q("60 ns"), Saturation: q("4 A")}))
 		}, []string{"LeastInput"}},
+		{"Saturation", light, func(x units.Quantity) (any, error) {
+			return box(Saturation(SaturationInputs{Stage: load(x), Curve: falls}))
+		}, nil},
 		{"RightHalfPlaneZero", light, func(x units.Quantity) (any, error) {
 			return box(RightHalfPlaneZero(RightHalfPlaneZeroInputs{Stage: load(x), ZeroShare: q("25 %"), FrequencyShare: q("5 %")}))
 		}, []string{"OfFrequency"}},

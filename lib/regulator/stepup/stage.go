@@ -213,9 +213,11 @@ func (s Stage) cycle(function string) (DutyResult, switching.CycleResult, error)
 	if err := argument.First(function, s.withInductor()); err != nil {
 		return DutyResult{}, switching.CycleResult{}, err
 	}
+	c, err := switching.Cycle(s.cycleInputs())
+	return s.duty(), c, argument.Within(function, err)
+}
+
+func (s Stage) cycleInputs() switching.CycleInputs {
 	d := s.duty()
-	c, err := switching.Cycle(switching.CycleInputs{
-		OnVoltage: d.OnVoltage, OffVoltage: d.OffVoltage, Inductance: s.Inductance, Frequency: s.Frequency, Mean: d.Mean, Forced: s.Forced,
-	})
-	return d, c, argument.Within(function, err)
+	return switching.CycleInputs{OnVoltage: d.OnVoltage, OffVoltage: d.OffVoltage, Inductance: s.Inductance, Frequency: s.Frequency, Mean: d.Mean, Forced: s.Forced}
 }

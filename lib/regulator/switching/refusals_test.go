@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"testing"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -31,6 +32,12 @@ func TestRefusals(t *testing.T) {
 		change(&in)
 		return e(InputFilter(in))
 	}
+	volts, err := table.Text("bias [V], left [%]\n0, 100\n5, 50")
+	must(t, volts, err)
+	rises, err := table.Text("current [A], left [%]\n0, 50\n5, 100")
+	must(t, rises, err)
+	short, err := table.Text("current [A], left [%]\n0, 100\n1, 80")
+	must(t, short, err)
 	for _, test := range []struct {
 		name string
 		err  error
@@ -39,6 +46,12 @@ func TestRefusals(t *testing.T) {
 		{"negative voltage", cycleWith(func(in *CycleInputs) { in.OffVoltage = q("-5 V") }), "switching.Cycle: OffVoltage is −5 V; it must be above 0 V: check its sign and the formula it comes from"},
 		{"no mean", cycleWith(func(in *CycleInputs) { in.Mean = none }), "switching.Cycle: Mean is not given, or is the bare number 0: write its current, such as 1 mA"},
 		{"negative winding", e(InductorLoss(InductorLossInputs{Mean: q("1 A"), AlternatingRMS: q("0 A"), Winding: q("-1 Ω")})), "switching.InductorLoss: Winding is −1 Ω; it must not be below 0 Ω: check its sign and the formula it comes from"},
+		{"no curve", e(Saturation(SaturationInputs{Cycle: cycle})), "switching.Saturation: Curve is not given: write a table whose columns are in A and H, such as Table(\"file.csv\") or table.Text(\"…\")"},
+		{"curve of another kind", e(Saturation(SaturationInputs{Cycle: cycle, Curve: volts})), "switching.Saturation: Curve: column 1 of the table (bias) is in V; it must be in A, or in another unit of that kind"},
+		{"curve that rises", e(Saturation(SaturationInputs{Cycle: cycle, Curve: rises})), "switching.Saturation: the first inductance of Curve is 50 %; it must not be below the last, 100 %: an inductance falls as the current rises"},
+		// 19 · 5/24 V · 2.5 µs/(2 · 0.8 · 22 µH) = 281.1 mA beside 1 A.
+		{"beyond the curve", e(Saturation(SaturationInputs{Cycle: cycle, Curve: short})), "switching.Saturation: the peak with what the curve leaves at its end is 1.281 A; it must be below the last current of Curve, 1 A: the inductor saturates; take a larger one, or lower the load or the ripple"},
+		{"saturation of no cycle", e(Saturation(SaturationInputs{Curve: short})), "switching.Saturation: OnVoltage is not given, or is the bare number 0: write its voltage, such as 3.3 V"},
 		{"no gate supply", e(Edges(EdgesInputs{Blocked: q("5 V"), TurnOn: q("0 A"), TurnOff: q("1 A"), Frequency: q("1 MHz"), GateSupply: q("0 V")})), "switching.Edges: GateSupply is 0 V; it must be above 0 V: write its voltage, such as 3.3 V"},
 
 		{"exponent", coreWith(func(in *CoreLossInputs) { in.Alpha = 0 }), "switching.CoreLoss: Alpha is 0; it must be from 1 to 2.5: take it from the curves of the core's material"},
@@ -97,10 +110,19 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 			"Capacitor": "F", "Current": "A", "Reference": "V", "Output": "V", "Bank": "F", "Resistance": "Ω", "Upper": "Ω", "Lower": "Ω", "Rising": "V", "Falling": "V",
 			"Pull": "A", "Extra": "A", "Start": "V", "Stop": "V", "Input": "V", "Power": "W", "Capacitance": "F", "Damping": "F",
 		}
-		fill := func(v reflect.Value) {
+		curve, err := table.Text("current [A], left [%]\n0, 100\n2, 80\n5, 50")
+		if err != nil {
+			t.Fatal(err)
+		}
+		var fill func(v reflect.Value)
+		fill = func(v reflect.Value) {
 			for i := range v.NumField() {
 				name, f := v.Type().Field(i).Name, v.Field(i)
 				switch {
+				case f.Type() == reflect.TypeFor[CycleInputs]():
+					fill(f)
+				case f.Type() == reflect.TypeFor[table.Table]():
+					f.Set(reflect.ValueOf(curve))
 				case f.Kind() == reflect.Bool:
 					f.SetBool(rapid.Bool().Draw(t, name))
 				case f.Kind() == reflect.Float64:
@@ -116,7 +138,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 				}
 			}
 		}
-		for _, f := range []any{Cycle, InductorLoss, Edges, CoreLoss, SoftStart, Lockout, LockoutDivider, InputFilter} {
+		for _, f := range []any{Cycle, Saturation, InductorLoss, Edges, CoreLoss, SoftStart, Lockout, LockoutDivider, InputFilter} {
 			call := reflect.ValueOf(f)
 			in := reflect.New(call.Type().In(0)).Elem()
 			fill(in)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -16,6 +17,8 @@ func TestSpreadIsKept(t *testing.T) {
 	light := units.Range(q("20 mA"), q("0.4 A"), q("1.5 A"))
 	cycle := CycleInputs{OnVoltage: q("18.7 V"), OffVoltage: q("5.2 V"), Inductance: q("22 µH"), Frequency: q("400 kHz"), Mean: q("0.26 A")}
 	slopes := []string{"OnSlope", "OffSlope", "Duty", "FullRipple", "Boundary"}
+	falls, err := table.Text("current [A], left [%]\n0, 100\n2, 80\n5, 50")
+	must(t, falls, err)
 	for _, test := range []struct {
 		name    string
 		value   units.Quantity
@@ -38,6 +41,11 @@ func TestSpreadIsKept(t *testing.T) {
 			return box(Edges(EdgesInputs{Blocked: q("12 V"), RectifierDrop: q("0.4 V"), TurnOn: q("10 mA"), TurnOff: x, Frequency: q("1 MHz"), RiseTime: q("5 ns"), FallTime: q("5 ns"),
 				NodeCapacitance: q("100 pF"), RecoveryCharge: q("5 nC"), GateCharge: q("5 nC"), DeadTime: q("20 ns"), BodyDiode: q("0.7 V")}))
 		}, []string{"Node", "Recovery", "Gate"}},
+		{"Saturation", light, func(x units.Quantity) (any, error) {
+			in := cycle
+			in.Mean = x
+			return box(Saturation(SaturationInputs{Cycle: in, Curve: falls}))
+		}, nil},
 		{"CoreLoss", light, func(x units.Quantity) (any, error) {
 			return box(CoreLoss(CoreLossInputs{Ripple: x, Frequency: q("400 kHz"), ReferenceLoss: q("60 mW"), ReferenceRipple: q("0.5 A"), ReferenceFrequency: q("500 kHz"), Alpha: 1.4, Beta: 2.3}))
 		}, []string{"FrequencyRatio"}},
