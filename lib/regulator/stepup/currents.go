@@ -49,7 +49,7 @@ type CurrentsResult struct {
 // the output lies above what the stage reaches.
 //
 //	i, err := stepup.Currents(stepup.Stage{Input: 3.3V, Output: 10V, Load: 300mA, Frequency: 1.6MHz, Inductance: 4.2µH, Diode: 0.8V})
-//	// i.Peak: 1.153 A, i.Ripple: 341 mA
+//	// i.Peak: 1.152 A, i.Ripple: 341 mA
 //
 // Give Input as a range: Peak is largest at its low end, where the stage draws
 // most. Below the boundary the share of the switch falls with √load, and a

@@ -1,7 +1,7 @@
 // Package switching holds what all switching regulators share, whichever way
 // their switch, inductor and rectifier are joined: the current of the
-// inductor in one period, what inductor and edges lose, the start, the
-// under-voltage lockout and the input filter.
+// inductor in one period and its saturation, what inductor and edges lose, the
+// start, the under-voltage lockout and the input filter.
 //
 //	c, err := switching.Cycle(switching.CycleInputs{
 //		OnVoltage: 19V, OffVoltage: 5.4V, Inductance: 22µH ± 20%, Frequency: 400kHz, Mean: Range(0.15A, 0.8A, 1.5A),
@@ -17,6 +17,6 @@
 // another dimension. Each error names the argument, its value, the limit, and
 // what to change.
 //
-// What the package cannot know: an inductance that falls with the current, a
-// frequency that changes with the load, and what layout and coupling add.
+// What the package cannot know: a frequency that changes with the load, and
+// what layout and coupling add.
 package switching
