@@ -58,8 +58,8 @@ func Bode(plant Plant, amplifier Amplifier, from, to units.Quantity) (BodeResult
 			phases[k] = append(phases[k], y)
 		}
 	}
-	gain := plot.Figure{Title: "gain of the loop", XName: "frequency", YName: "gain", LogX: true, Marks: []plot.Mark{{Name: "crossover", Value: unity}}}
-	phase := plot.Figure{Title: "phase of the loop", XName: "frequency", YName: "phase", LogX: true, Marks: []plot.Mark{{Name: "oscillates", Value: units.In(halfTurn.Neg(), "deg")}}}
+	gain := plot.Figure{Title: "gain of the loop", XName: "frequency", YName: "gain", LogX: true, Marks: []plot.Mark{{Name: "gain of 1", Value: unity}}}
+	phase := plot.Figure{Title: "phase of the loop", XName: "frequency", YName: "phase", LogX: true, Marks: []plot.Mark{{Name: "half a turn", Value: units.In(halfTurn.Neg(), "deg")}}}
 	for k, name := range []string{"loop", "plant", "amplifier"} {
 		gain.Series = append(gain.Series, plot.Series{Name: name, X: x, Y: gains[k]})
 		phase.Series = append(phase.Series, plot.Series{Name: name, X: x, Y: phases[k]})

@@ -2,7 +2,6 @@ package loop
 
 import (
 	"math"
-	"math/cmplx"
 
 	"ohmwright/units"
 )
@@ -46,76 +45,73 @@ func (c circuit) with(x []float64) circuit {
 	return c
 }
 
-// A response is the logarithm of a complex gain: its real part is that of the
-// size, its imaginary part the phase. Responses of factors add up, and neither
-// jumps by a turn nor leaves the range of float64.
-
-// plant is the response of the plant. Each factor turns by half a turn at
-// most, so that its logarithm has its phase.
-func (c circuit) plant(f float64) complex128 {
-	sum := complex(math.Log(c.gain), -2*math.Pi*f*c.delay)
+// plant is the response of the plant.
+func (c circuit) plant(f float64) response {
+	r := response{math.Log(c.gain), -2 * math.Pi * f * c.delay}
 	for _, zero := range c.zeros {
-		sum += cmplx.Log(complex(1, f/zero))
+		r = r.times(number{1, f / zero})
 	}
 	for _, pole := range c.poles {
-		sum -= cmplx.Log(complex(1, f/pole))
+		r = r.over(number{1, f / pole})
 	}
 	if c.rightZero != 0 {
-		sum += cmplx.Log(complex(1, -f/c.rightZero))
+		r = r.times(number{1, -f / c.rightZero})
 	}
 	if c.resonance != 0 {
-		sum -= pair(f/c.resonance, c.quality)
+		r = r.over(pair(f/c.resonance, c.quality))
 	}
 	if c.sampling != 0 {
-		sum -= pair(2*f/c.frequency, c.sampling)
+		r = r.over(pair(2*f/c.frequency, c.sampling))
 	}
-	return sum
+	return r
 }
 
-// pair is the response of 1 + s/(ω · quality) + s²/ω² at a multiple of ω.
-func pair(n, quality float64) complex128 { return cmplx.Log(complex((1-n)*(1+n), n/quality)) }
+// pair is 1 + s/(ω · quality) + s²/ω² at a multiple of ω.
+func pair(n, quality float64) number { return number{(1 - n) * (1 + n), n / quality} }
 
 // amplifier is the response of the amplifier. What lies between two nodes is
 // of resistors and capacitors, and so is what they divide: no factor turns by
 // more than a half.
-func (c circuit) amplifier(f float64) complex128 {
+func (c circuit) amplifier(f float64) response {
 	w := 2 * math.Pi * f
-	lead := complex(0, 0) // admittance
+	input := number{1 / c.upper, 0} // admittances
 	if c.leadCapacitor != 0 {
-		lead = 1 / complex(c.leadResistor, -1/(w*c.leadCapacitor))
+		input = input.plus(number{c.leadResistor, -1 / (w * c.leadCapacitor)}.inverse())
 	}
-	input := complex(1/c.upper, 0) + lead
-	network := 1/complex(c.resistor, -1/(w*c.capacitor)) + complex(0, w*c.highCapacitor)
+	network := number{c.resistor, -1 / (w * c.capacitor)}.inverse().plus(number{0, w * c.highCapacitor})
+	unit := response{}
 	if c.gm != 0 {
 		if c.outputResistance != 0 {
-			network += complex(1/c.outputResistance, 0)
+			network = network.plus(number{1 / c.outputResistance, 0})
 		}
-		divider := cmplx.Log(input) - cmplx.Log(input+complex(1/c.lower, 0))
-		return divider + complex(math.Log(c.gm), 0) - cmplx.Log(network)
+		return unit.times(number{c.gm, 0}).times(input).over(input.plus(number{1 / c.lower, 0})).over(network)
 	}
-	sum := cmplx.Log(input) - cmplx.Log(network)
+	r := unit.times(input).over(network)
 	if c.gainBandwidth != 0 {
-		noise := 1 + (input+complex(1/c.lower, 0))/network
-		sum -= cmplx.Log(1 + complex(0, f/c.gainBandwidth)*noise)
+		noise := input.plus(number{1 / c.lower, 0}).times(network.inverse()).plus(number{1, 0})
+		r = r.over(number{0, f / c.gainBandwidth}.times(noise).plus(number{1, 0}))
 	}
-	return sum
+	return r
 }
 
 // loop is the response of the whole loop.
-func (c circuit) loop(f float64) complex128 { return c.plant(f) + c.amplifier(f) }
+func (c circuit) loop(f float64) response {
+	p, a := c.plant(f), c.amplifier(f)
+	return response{p.size + a.size, p.phase + a.phase}
+}
 
 // Margins are looked for between these shares of the switching frequency.
 const least, most = 1e-6, 0.5
 
 // crossover is the highest frequency at which the gain is 1.
 func (c circuit) crossover() float64 {
-	return c.last(func(f float64) bool { return real(c.loop(f)) > 0 })
+	return c.last(func(f float64) bool { return c.loop(f).size > 0 })
 }
 
 // turning is where the phase passes −180° for good, or half the switching
 // frequency if it does not before.
 func (c circuit) turning() float64 {
-	return c.last(func(f float64) bool { return imag(c.loop(f)) > -math.Pi })
+	return c.last(func(f float64) bool { return c.loop(f).phase > -math.Pi })
 }
 
 // last finds where something that is so at low frequencies ends to be so for

@@ -226,6 +226,6 @@ func (a Amplifier) network(factor, crossover, zero, pole units.Quantity) network
 }
 
 var (
-	quarterTurn = radian.Mul(units.Pi).Div(units.Number(2))
+	quarterTurn = halfTurn.Div(units.Number(2))
 	noAngle     = units.In(radian.Sub(radian), "deg")
 )

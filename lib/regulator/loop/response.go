@@ -50,17 +50,17 @@ func Response(plant Plant, amplifier Amplifier, frequency units.Quantity) (Respo
 // not turn it, and is left out of the phase so that its spread does not come in.
 func (p Plant) at(frequency units.Quantity) (gain, phase units.Quantity) {
 	poles, zeros := len(p.Poles), len(p.Zeros)
-	response := func(x []float64) complex128 { return plantOf(x[1:], poles, zeros).plant(x[0]) }
-	gain = units.Lanewise("the gain of the plant", unity, func(x []float64) float64 { return decibels(response(x)) }, prepend(frequency, p.values())...)
-	phase = units.Lanewise("the phase of the plant", radian, func(x []float64) float64 { return imag(response(x)) }, prepend(frequency, p.unscaled().values())...)
+	at := func(x []float64) response { return plantOf(x[1:], poles, zeros).plant(x[0]) }
+	gain = units.Lanewise("the gain of the plant", unity, func(x []float64) float64 { return at(x).decibels() }, prepend(frequency, p.values())...)
+	phase = units.Lanewise("the phase of the plant", radian, func(x []float64) float64 { return at(x).phase }, prepend(frequency, p.unscaled().values())...)
 	return gain, units.In(phase, "deg")
 }
 
 // at are, likewise, gain and phase of the amplifier.
 func (a Amplifier) at(frequency units.Quantity) (gain, phase units.Quantity) {
-	response := func(x []float64) complex128 { return circuit{}.with(x[1:]).amplifier(x[0]) }
-	gain = units.Lanewise("the gain of the amplifier", unity, func(x []float64) float64 { return decibels(response(x)) }, prepend(frequency, a.values())...)
-	phase = units.Lanewise("the phase of the amplifier", radian, func(x []float64) float64 { return imag(response(x)) }, prepend(frequency, a.unscaled().values())...)
+	at := func(x []float64) response { return circuit{}.with(x[1:]).amplifier(x[0]) }
+	gain = units.Lanewise("the gain of the amplifier", unity, func(x []float64) float64 { return at(x).decibels() }, prepend(frequency, a.values())...)
+	phase = units.Lanewise("the phase of the amplifier", radian, func(x []float64) float64 { return at(x).phase }, prepend(frequency, a.unscaled().values())...)
 	return gain, units.In(phase, "deg")
 }
 

@@ -66,9 +66,10 @@ type CurrentModeResult struct {
 //	})
 //	c, err := loop.TypeII(loop.DesignInputs{Plant: p.Plant, Amplifier: amplifier, Crossover: 25kHz, PhaseMargin: 65deg})
 //
-// A slope of half the falling one (OffSlope/2) makes the pair's quality about
-// 2/π at any input; many regulators have one inside, which the data sheet
-// gives, or does not.
+// A slope of half the falling one (OffSlope/2) keeps the current from
+// alternating at any duty; one as steep as it makes the pair's quality 2/π at
+// any input. Many regulators have a slope inside, which the data sheet gives, or
+// does not.
 //
 // Holds below half the switching frequency, for a load that is a resistance
 // and an output whose ripple is small beside what the control voltage sets.
