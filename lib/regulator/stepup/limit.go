@@ -95,7 +95,8 @@ func CurrentLimit(in CurrentLimitInputs) (CurrentLimitResult, error) {
 		return CurrentLimitResult{}, err
 	}
 	mostMean := in.Stage.mostMean(in.Limit)
-	share := in.Stage.voltages(mostMean).offShare()
+	at := in.Stage.voltages(mostMean)
+	offShare := at.on.Div(at.on.Add(at.off))
 	overrun := in.Stage.Input.Mul(delay).Div(in.Stage.Inductance)
 	largestPeak := in.Limit.Add(overrun)
 	saturationMargin := in.Saturation.Sub(largestPeak)
@@ -103,7 +104,7 @@ func CurrentLimit(in CurrentLimitInputs) (CurrentLimitResult, error) {
 		Peak:             c.Peak,
 		PeakMargin:       in.Limit.Sub(c.Peak),
 		MostMean:         mostMean,
-		MostLoad:         mostMean.Mul(share),
+		MostLoad:         mostMean.Mul(offShare),
 		LeastInput:       in.Stage.leastInput(in.Limit),
 		Overrun:          overrun,
 		LargestPeak:      largestPeak,
@@ -121,8 +122,6 @@ func (s Stage) voltages(mean units.Quantity) voltages {
 	off := s.Output.Sub(s.Input).Add(p.diode).Add(mean.Mul(p.rectifier.Add(p.winding)))
 	return voltages{on: on, off: off}
 }
-
-func (v voltages) offShare() units.Quantity { return v.on.Div(v.on.Add(v.off)) }
 
 // peak is that of the inductor's current at a mean.
 func (s Stage) peak(mean units.Quantity) units.Quantity {
