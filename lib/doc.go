@@ -1,15 +1,17 @@
 // Package lib is the folder of electronics: one package a topic, pure
 // functions on quantities. It holds nothing itself.
 //
-//	argument            the checks that all of them make on what they are given
-//	preferred           preferred numbers, a stock of one's own, marking codes
-//	plot                curves, limits and axes of a picture, as data
-//	table               curves of data sheets, read between their rows
-//	divider             plain, loaded, feedback and measuring dividers
-//	thermal             rise, chains, networks, boards in still air, pulses, runaway, derating
-//	regulator/linear    linear regulators: headroom, heat, capacitors, ripple rejection
-//	regulator/loop      control loops: crossover, margins, compensation, Bode plot
-//	regulator/stepdown  step-down regulators: currents, capacitors, losses, limits, plants of the loop
+//	argument             the checks that all of them make on what they are given
+//	preferred            preferred numbers, a stock of one's own, marking codes
+//	plot                 curves, limits and axes of a picture, as data
+//	table                curves of data sheets, read between their rows
+//	divider              plain, loaded, feedback and measuring dividers
+//	thermal              rise, chains, networks, boards in still air, pulses, runaway, derating
+//	regulator/linear     linear regulators: headroom, heat, capacitors, ripple rejection
+//	regulator/loop       control loops: crossover, margins, compensation, Bode plot
+//	regulator/stepdown   step-down regulators: currents, capacitors, losses, limits, plants of the loop
+//	regulator/stepup     step-up regulators: currents, capacitors, losses, limits, plant, inrush
+//	regulator/switching  what all switching regulators share: the inductor's cycle, edges, start, lockout, input filter
 //
 // What every package keeps, and the tests of this folder hold it to:
 //

@@ -19,6 +19,8 @@ import (
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/regulator/stepup"
+	"ohmwright/lib/regulator/switching"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 )
@@ -26,15 +28,17 @@ import (
 // sources are the embedded sources of every package; a new package joins
 // here, and TestEveryPackageIsListed says so.
 var sources = map[string]embed.FS{
-	"argument":           argument.Source,
-	"divider":            divider.Source,
-	"plot":               plot.Source,
-	"preferred":          preferred.Source,
-	"regulator/linear":   linear.Source,
-	"regulator/loop":     loop.Source,
-	"table":              table.Source,
-	"thermal":            thermal.Source,
-	"regulator/stepdown": stepdown.Source,
+	"argument":            argument.Source,
+	"divider":             divider.Source,
+	"preferred":           preferred.Source,
+	"regulator/linear":    linear.Source,
+	"thermal":             thermal.Source,
+	"regulator/stepdown":  stepdown.Source,
+	"regulator/stepup":    stepup.Source,
+	"regulator/switching": switching.Source,
+	"regulator/loop":      loop.Source,
+	"plot":                plot.Source,
+	"table":               table.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred

@@ -13,6 +13,7 @@
 package argument
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -286,4 +287,10 @@ func First(function string, errs ...error) error {
 		}
 	}
 	return nil
+}
+
+// Within puts a function's name in place of that of the one which it called,
+// and which err, made by First, comes from; nil stays nil.
+func Within(function string, err error) error {
+	return First(function, errors.Unwrap(err))
 }

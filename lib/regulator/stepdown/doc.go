@@ -39,7 +39,8 @@
 // Each error names the argument, its value, the limit, and what to change.
 //
 // The feedback divider is in package divider (FeedbackUpper, FeedbackLower,
-// FeedbackOutput), temperatures are in package thermal.
+// FeedbackOutput), temperatures are in package thermal; soft start, lockout
+// divider, input filter and the core's loss are in package switching.
 //
 // The feedback loop is in package loop; VoltageMode and CurrentMode make the
 // plant of a stage for it.

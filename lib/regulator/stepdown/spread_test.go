@@ -64,30 +64,15 @@ func TestSpreadIsKept(t *testing.T) {
 			return box(Losses(LossesInputs{Stage: s, RiseTime: q("5 ns"), FallTime: q("5 ns"), NodeCapacitance: q("100 pF"), RecoveryCharge: q("5 nC"), GateCharge: q("5 nC"),
 				DeadTime: q("20 ns"), BodyDiode: q("0.7 V"), DiodeLeakage: q("1 mA"), Quiescent: q("200 µA"), WindingAC: q("0.3 Ω"), Core: q("20 mW"), InputESR: q("3 mΩ"), OutputESR: q("3 mΩ")}))
 		}, []string{"Node", "Recovery", "Gate", "Quiescent", "Core"}},
-		{"CoreLoss", light, func(x units.Quantity) (any, error) {
-			return box(CoreLoss(CoreLossInputs{Ripple: x, Frequency: q("400 kHz"), ReferenceLoss: q("60 mW"), ReferenceRipple: q("0.5 A"), ReferenceFrequency: q("500 kHz"), Alpha: 1.4, Beta: 2.3}))
-		}, []string{"FrequencyRatio"}},
 		{"Timing", light, func(x units.Quantity) (any, error) {
 			return box(Timing(TimingInputs{Stage: load(x), LeastOn: q("100 ns"), LeastOff: q("150 ns")}))
 		}, []string{"MostDuty"}},
 		{"CurrentLimit", units.Band(q("2.5 A"), q("3.1 A"), q("3.7 A")), func(x units.Quantity) (any, error) {
 			return box(CurrentLimit(CurrentLimitInputs{Stage: lossy(), Limit: x, Delay: q("60 ns"), Saturation: q("4 A")}))
 		}, []string{"Peak", "Overrun"}},
-		{"SoftStart", units.Band(q("1.5 µA"), q("2 µA"), q("2.5 µA")), func(x units.Quantity) (any, error) {
-			return box(SoftStart(SoftStartInputs{Capacitor: q("10 nF"), Current: x, Reference: q("0.8 V"), Output: q("5 V"), Bank: q("66 µF")}))
-		}, nil},
-		{"SoftStartCapacitor", units.Band(q("1.5 µA"), q("2 µA"), q("2.5 µA")), func(x units.Quantity) (any, error) {
-			return box(SoftStartCapacitor(q("4 ms"), x, q("0.8 V")))
-		}, nil},
 		{"Bootstrap", units.Tolerance(q("400 kHz"), q("10 %")), func(x units.Quantity) (any, error) {
 			return box(Bootstrap(BootstrapInputs{GateCharge: q("10 nC"), Leakage: q("100 µA"), Frequency: x, Droop: q("0.1 V"), Resistance: q("2 Ω")}))
 		}, nil},
-		{"Lockout", units.Band(q("1.1 V"), q("1.2 V"), q("1.3 V")), func(x units.Quantity) (any, error) {
-			return box(Lockout(LockoutInputs{Upper: q("365 kΩ"), Lower: q("88.7 kΩ"), Rising: x, Pull: q("1.2 µA"), Extra: q("3.4 µA")}))
-		}, nil},
-		{"LockoutDivider", units.Band(q("3 µA"), q("3.4 µA"), q("4 µA")), func(x units.Quantity) (any, error) {
-			return box(LockoutDivider(LockoutDividerInputs{Start: q("5.75 V"), Stop: q("4.5 V"), Rising: q("1.2 V"), Pull: q("1.2 µA"), Extra: x}))
-		}, []string{"Ratio"}},
 		{"VoltageMode, load", light, func(x units.Quantity) (any, error) {
 			return box(VoltageMode(VoltageModeInputs{Stage: load(x), Capacitance: q("44 µF"), ESR: q("3 mΩ"), Ramp: q("2 V")}))
 		}, []string{"ESRZero"}},
@@ -115,9 +100,6 @@ func TestSpreadIsKept(t *testing.T) {
 		{"ShortCircuit, foldback", units.Range(q("5 %"), q("50 %"), q("100 %")), func(x units.Quantity) (any, error) {
 			return box(ShortCircuit(ShortCircuitInputs{Stage: lossy(), Limit: q("3 A"), LeastOn: q("150 ns"), Foldback: x, Remaining: q("80 %")}))
 		}, []string{"MostShare"}},
-		{"InputFilter", units.Tolerance(q("10 µF"), q("40 %")), func(x units.Quantity) (any, error) {
-			return box(InputFilter(InputFilterInputs{Input: q("18 V"), Power: q("9 W"), Frequency: q("400 kHz"), Inductance: q("4.7 µH"), Capacitance: x, Damping: q("47 µF"), Resistance: q("0.5 Ω")}))
-		}, []string{"NegativeResistance", "Resistance"}},
 	} {
 		study := units.NewStudy(units.StudyOptions{Boards: 20})
 		x := study.Place("x", "x", test.value)

@@ -20,6 +20,8 @@ import (
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/regulator/stepup"
+	"ohmwright/lib/regulator/switching"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
@@ -238,6 +240,7 @@ func Table(path string) map[string]reflect.Value {
 			"Under":             reflect.ValueOf(argument.Under),
 			"Unset":             reflect.ValueOf(argument.Unset),
 			"Voltage":           reflect.ValueOf(&argument.Voltage).Elem(),
+			"Within":            reflect.ValueOf(argument.Within),
 			"Kind":              reflect.ValueOf((*argument.Kind)(nil)),
 		}
 	case "ohmwright/lib/divider":
@@ -382,33 +385,25 @@ func Table(path string) map[string]reflect.Value {
 	case "ohmwright/lib/regulator/stepdown":
 		return map[string]reflect.Value{
 			"Bootstrap":             reflect.ValueOf(stepdown.Bootstrap),
-			"CoreLoss":              reflect.ValueOf(stepdown.CoreLoss),
 			"CurrentLimit":          reflect.ValueOf(stepdown.CurrentLimit),
 			"CurrentMode":           reflect.ValueOf(stepdown.CurrentMode),
 			"Currents":              reflect.ValueOf(stepdown.Currents),
 			"Duty":                  reflect.ValueOf(stepdown.Duty),
 			"Inductance":            reflect.ValueOf(stepdown.Inductance),
 			"InputCapacitor":        reflect.ValueOf(stepdown.InputCapacitor),
-			"InputFilter":           reflect.ValueOf(stepdown.InputFilter),
 			"InputRipple":           reflect.ValueOf(stepdown.InputRipple),
 			"LoadStep":              reflect.ValueOf(stepdown.LoadStep),
-			"Lockout":               reflect.ValueOf(stepdown.Lockout),
-			"LockoutDivider":        reflect.ValueOf(stepdown.LockoutDivider),
 			"Losses":                reflect.ValueOf(stepdown.Losses),
 			"OutputCapacitor":       reflect.ValueOf(stepdown.OutputCapacitor),
 			"OutputRipple":          reflect.ValueOf(stepdown.OutputRipple),
 			"Saturation":            reflect.ValueOf(stepdown.Saturation),
 			"ShortCircuit":          reflect.ValueOf(stepdown.ShortCircuit),
 			"Skipping":              reflect.ValueOf(stepdown.Skipping),
-			"SoftStart":             reflect.ValueOf(stepdown.SoftStart),
-			"SoftStartCapacitor":    reflect.ValueOf(stepdown.SoftStartCapacitor),
 			"StepCapacitor":         reflect.ValueOf(stepdown.StepCapacitor),
 			"Timing":                reflect.ValueOf(stepdown.Timing),
 			"VoltageMode":           reflect.ValueOf(stepdown.VoltageMode),
 			"BootstrapInputs":       reflect.ValueOf((*stepdown.BootstrapInputs)(nil)),
 			"BootstrapResult":       reflect.ValueOf((*stepdown.BootstrapResult)(nil)),
-			"CoreLossInputs":        reflect.ValueOf((*stepdown.CoreLossInputs)(nil)),
-			"CoreLossResult":        reflect.ValueOf((*stepdown.CoreLossResult)(nil)),
 			"CurrentLimitInputs":    reflect.ValueOf((*stepdown.CurrentLimitInputs)(nil)),
 			"CurrentLimitResult":    reflect.ValueOf((*stepdown.CurrentLimitResult)(nil)),
 			"CurrentModeInputs":     reflect.ValueOf((*stepdown.CurrentModeInputs)(nil)),
@@ -419,16 +414,10 @@ func Table(path string) map[string]reflect.Value {
 			"InductanceResult":      reflect.ValueOf((*stepdown.InductanceResult)(nil)),
 			"InputCapacitorInputs":  reflect.ValueOf((*stepdown.InputCapacitorInputs)(nil)),
 			"InputCapacitorResult":  reflect.ValueOf((*stepdown.InputCapacitorResult)(nil)),
-			"InputFilterInputs":     reflect.ValueOf((*stepdown.InputFilterInputs)(nil)),
-			"InputFilterResult":     reflect.ValueOf((*stepdown.InputFilterResult)(nil)),
 			"InputRippleInputs":     reflect.ValueOf((*stepdown.InputRippleInputs)(nil)),
 			"InputRippleResult":     reflect.ValueOf((*stepdown.InputRippleResult)(nil)),
 			"LoadStepInputs":        reflect.ValueOf((*stepdown.LoadStepInputs)(nil)),
 			"LoadStepResult":        reflect.ValueOf((*stepdown.LoadStepResult)(nil)),
-			"LockoutDividerInputs":  reflect.ValueOf((*stepdown.LockoutDividerInputs)(nil)),
-			"LockoutDividerResult":  reflect.ValueOf((*stepdown.LockoutDividerResult)(nil)),
-			"LockoutInputs":         reflect.ValueOf((*stepdown.LockoutInputs)(nil)),
-			"LockoutResult":         reflect.ValueOf((*stepdown.LockoutResult)(nil)),
 			"LossesInputs":          reflect.ValueOf((*stepdown.LossesInputs)(nil)),
 			"LossesResult":          reflect.ValueOf((*stepdown.LossesResult)(nil)),
 			"OutputCapacitorInputs": reflect.ValueOf((*stepdown.OutputCapacitorInputs)(nil)),
@@ -441,8 +430,6 @@ func Table(path string) map[string]reflect.Value {
 			"ShortCircuitResult":    reflect.ValueOf((*stepdown.ShortCircuitResult)(nil)),
 			"SkippingInputs":        reflect.ValueOf((*stepdown.SkippingInputs)(nil)),
 			"SkippingResult":        reflect.ValueOf((*stepdown.SkippingResult)(nil)),
-			"SoftStartInputs":       reflect.ValueOf((*stepdown.SoftStartInputs)(nil)),
-			"SoftStartResult":       reflect.ValueOf((*stepdown.SoftStartResult)(nil)),
 			"Stage":                 reflect.ValueOf((*stepdown.Stage)(nil)),
 			"StepCapacitorInputs":   reflect.ValueOf((*stepdown.StepCapacitorInputs)(nil)),
 			"StepCapacitorResult":   reflect.ValueOf((*stepdown.StepCapacitorResult)(nil)),
@@ -450,6 +437,92 @@ func Table(path string) map[string]reflect.Value {
 			"TimingResult":          reflect.ValueOf((*stepdown.TimingResult)(nil)),
 			"VoltageModeInputs":     reflect.ValueOf((*stepdown.VoltageModeInputs)(nil)),
 			"VoltageModeResult":     reflect.ValueOf((*stepdown.VoltageModeResult)(nil)),
+		}
+	case "ohmwright/lib/regulator/stepup":
+		return map[string]reflect.Value{
+			"CurrentLimit":             reflect.ValueOf(stepup.CurrentLimit),
+			"CurrentMode":              reflect.ValueOf(stepup.CurrentMode),
+			"Currents":                 reflect.ValueOf(stepup.Currents),
+			"Duty":                     reflect.ValueOf(stepup.Duty),
+			"Inductance":               reflect.ValueOf(stepup.Inductance),
+			"InputCapacitor":           reflect.ValueOf(stepup.InputCapacitor),
+			"InputRipple":              reflect.ValueOf(stepup.InputRipple),
+			"Inrush":                   reflect.ValueOf(stepup.Inrush),
+			"LoadStep":                 reflect.ValueOf(stepup.LoadStep),
+			"Losses":                   reflect.ValueOf(stepup.Losses),
+			"OutputCapacitor":          reflect.ValueOf(stepup.OutputCapacitor),
+			"OutputRipple":             reflect.ValueOf(stepup.OutputRipple),
+			"Rectifier":                reflect.ValueOf(stepup.Rectifier),
+			"RightHalfPlaneZero":       reflect.ValueOf(stepup.RightHalfPlaneZero),
+			"Saturation":               reflect.ValueOf(stepup.Saturation),
+			"StepCapacitor":            reflect.ValueOf(stepup.StepCapacitor),
+			"Timing":                   reflect.ValueOf(stepup.Timing),
+			"VoltageMode":              reflect.ValueOf(stepup.VoltageMode),
+			"CurrentLimitInputs":       reflect.ValueOf((*stepup.CurrentLimitInputs)(nil)),
+			"CurrentLimitResult":       reflect.ValueOf((*stepup.CurrentLimitResult)(nil)),
+			"CurrentModeInputs":        reflect.ValueOf((*stepup.CurrentModeInputs)(nil)),
+			"CurrentModeResult":        reflect.ValueOf((*stepup.CurrentModeResult)(nil)),
+			"CurrentsResult":           reflect.ValueOf((*stepup.CurrentsResult)(nil)),
+			"DutyResult":               reflect.ValueOf((*stepup.DutyResult)(nil)),
+			"InductanceInputs":         reflect.ValueOf((*stepup.InductanceInputs)(nil)),
+			"InductanceResult":         reflect.ValueOf((*stepup.InductanceResult)(nil)),
+			"InputCapacitorInputs":     reflect.ValueOf((*stepup.InputCapacitorInputs)(nil)),
+			"InputCapacitorResult":     reflect.ValueOf((*stepup.InputCapacitorResult)(nil)),
+			"InputRippleInputs":        reflect.ValueOf((*stepup.InputRippleInputs)(nil)),
+			"InputRippleResult":        reflect.ValueOf((*stepup.InputRippleResult)(nil)),
+			"InrushInputs":             reflect.ValueOf((*stepup.InrushInputs)(nil)),
+			"InrushResult":             reflect.ValueOf((*stepup.InrushResult)(nil)),
+			"LoadStepInputs":           reflect.ValueOf((*stepup.LoadStepInputs)(nil)),
+			"LoadStepResult":           reflect.ValueOf((*stepup.LoadStepResult)(nil)),
+			"LossesInputs":             reflect.ValueOf((*stepup.LossesInputs)(nil)),
+			"LossesResult":             reflect.ValueOf((*stepup.LossesResult)(nil)),
+			"OutputCapacitorInputs":    reflect.ValueOf((*stepup.OutputCapacitorInputs)(nil)),
+			"OutputCapacitorResult":    reflect.ValueOf((*stepup.OutputCapacitorResult)(nil)),
+			"OutputRippleInputs":       reflect.ValueOf((*stepup.OutputRippleInputs)(nil)),
+			"OutputRippleResult":       reflect.ValueOf((*stepup.OutputRippleResult)(nil)),
+			"RectifierInputs":          reflect.ValueOf((*stepup.RectifierInputs)(nil)),
+			"RectifierResult":          reflect.ValueOf((*stepup.RectifierResult)(nil)),
+			"RightHalfPlaneZeroInputs": reflect.ValueOf((*stepup.RightHalfPlaneZeroInputs)(nil)),
+			"RightHalfPlaneZeroResult": reflect.ValueOf((*stepup.RightHalfPlaneZeroResult)(nil)),
+			"SaturationInputs":         reflect.ValueOf((*stepup.SaturationInputs)(nil)),
+			"Stage":                    reflect.ValueOf((*stepup.Stage)(nil)),
+			"StepCapacitorInputs":      reflect.ValueOf((*stepup.StepCapacitorInputs)(nil)),
+			"StepCapacitorResult":      reflect.ValueOf((*stepup.StepCapacitorResult)(nil)),
+			"TimingInputs":             reflect.ValueOf((*stepup.TimingInputs)(nil)),
+			"TimingResult":             reflect.ValueOf((*stepup.TimingResult)(nil)),
+			"VoltageModeInputs":        reflect.ValueOf((*stepup.VoltageModeInputs)(nil)),
+			"VoltageModeResult":        reflect.ValueOf((*stepup.VoltageModeResult)(nil)),
+		}
+	case "ohmwright/lib/regulator/switching":
+		return map[string]reflect.Value{
+			"CoreLoss":             reflect.ValueOf(switching.CoreLoss),
+			"Cycle":                reflect.ValueOf(switching.Cycle),
+			"Edges":                reflect.ValueOf(switching.Edges),
+			"InductorLoss":         reflect.ValueOf(switching.InductorLoss),
+			"InputFilter":          reflect.ValueOf(switching.InputFilter),
+			"Lockout":              reflect.ValueOf(switching.Lockout),
+			"LockoutDivider":       reflect.ValueOf(switching.LockoutDivider),
+			"Saturation":           reflect.ValueOf(switching.Saturation),
+			"SoftStart":            reflect.ValueOf(switching.SoftStart),
+			"SoftStartCapacitor":   reflect.ValueOf(switching.SoftStartCapacitor),
+			"CoreLossInputs":       reflect.ValueOf((*switching.CoreLossInputs)(nil)),
+			"CoreLossResult":       reflect.ValueOf((*switching.CoreLossResult)(nil)),
+			"CycleInputs":          reflect.ValueOf((*switching.CycleInputs)(nil)),
+			"CycleResult":          reflect.ValueOf((*switching.CycleResult)(nil)),
+			"EdgesInputs":          reflect.ValueOf((*switching.EdgesInputs)(nil)),
+			"EdgesResult":          reflect.ValueOf((*switching.EdgesResult)(nil)),
+			"InductorLossInputs":   reflect.ValueOf((*switching.InductorLossInputs)(nil)),
+			"InductorLossResult":   reflect.ValueOf((*switching.InductorLossResult)(nil)),
+			"InputFilterInputs":    reflect.ValueOf((*switching.InputFilterInputs)(nil)),
+			"InputFilterResult":    reflect.ValueOf((*switching.InputFilterResult)(nil)),
+			"LockoutDividerInputs": reflect.ValueOf((*switching.LockoutDividerInputs)(nil)),
+			"LockoutDividerResult": reflect.ValueOf((*switching.LockoutDividerResult)(nil)),
+			"LockoutInputs":        reflect.ValueOf((*switching.LockoutInputs)(nil)),
+			"LockoutResult":        reflect.ValueOf((*switching.LockoutResult)(nil)),
+			"SaturationInputs":     reflect.ValueOf((*switching.SaturationInputs)(nil)),
+			"SaturationResult":     reflect.ValueOf((*switching.SaturationResult)(nil)),
+			"SoftStartInputs":      reflect.ValueOf((*switching.SoftStartInputs)(nil)),
+			"SoftStartResult":      reflect.ValueOf((*switching.SoftStartResult)(nil)),
 		}
 	case "ohmwright/lib/table":
 		return map[string]reflect.Value{
@@ -808,6 +881,10 @@ func Source(path string) *embed.FS {
 		return &loop.Source
 	case "ohmwright/lib/regulator/stepdown":
 		return &stepdown.Source
+	case "ohmwright/lib/regulator/stepup":
+		return &stepup.Source
+	case "ohmwright/lib/regulator/switching":
+		return &switching.Source
 	case "ohmwright/lib/table":
 		return &table.Source
 	case "ohmwright/lib/thermal":

@@ -1,4 +1,4 @@
-package stepdown
+package switching
 
 import (
 	"fmt"
@@ -37,7 +37,7 @@ type CoreLossResult struct {
 // below 100, beyond which no curve is straight; Alpha from 1 to 2.5 and Beta
 // from 1.5 to 3.5. It is an error outside of that.
 //
-//	c, err := stepdown.CoreLoss(stepdown.CoreLossInputs{
+//	c, err := switching.CoreLoss(switching.CoreLossInputs{
 //		Ripple: i.Ripple, Frequency: 400kHz,
 //		ReferenceLoss: 60mW, ReferenceRipple: 0.5A, ReferenceFrequency: 500kHz, Alpha: 1.4, Beta: 2.3,
 //	})
@@ -51,7 +51,7 @@ type CoreLossResult struct {
 // Source: C. P. Steinmetz, On the law of hysteresis, 1892, in the form with
 // an exponent of the frequency that makers of cores fit, from memory.
 func CoreLoss(in CoreLossInputs) (CoreLossResult, error) {
-	const function = "stepdown.CoreLoss"
+	const function = "switching.CoreLoss"
 	if err := argument.First(function,
 		argument.Current.NotNegative("Ripple", in.Ripple),
 		argument.Frequency.Positive("Frequency", in.Frequency),

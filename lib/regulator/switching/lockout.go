@@ -1,4 +1,4 @@
-package stepdown
+package switching
 
 import (
 	"ohmwright/lib/argument"
@@ -34,7 +34,7 @@ type LockoutResult struct {
 // outside of that, and where the currents hold the pin above its falling
 // threshold without any input, so that the regulator never stops.
 //
-//	u, err := stepdown.Lockout(stepdown.LockoutInputs{
+//	u, err := switching.Lockout(switching.LockoutInputs{
 //		Upper: 365kΩ, Lower: 88.7kΩ, Rising: 1.2V, Pull: 1.2µA, Extra: 3.4µA,
 //	})
 //	// u.Start: 5.7 V, u.Stop: 4.459 V
@@ -50,7 +50,7 @@ type LockoutResult struct {
 // must not lift it above. Stop below the input at which the output drops out
 // gives the load an output that sags.
 func Lockout(in LockoutInputs) (LockoutResult, error) {
-	const function = "stepdown.Lockout"
+	const function = "switching.Lockout"
 	if err := argument.First(function,
 		argument.Resistance.Positive("Upper", in.Upper),
 		argument.Resistance.Positive("Lower", in.Lower),
@@ -129,7 +129,7 @@ type LockoutDividerResult struct {
 // outside of that. A pin without Extra has no hysteresis to choose: its
 // divider is a plain one, from Start.
 //
-//	u, err := stepdown.LockoutDivider(stepdown.LockoutDividerInputs{
+//	u, err := switching.LockoutDivider(switching.LockoutDividerInputs{
 //		Start: 5.75V, Stop: 4.5V, Rising: 1.2V, Pull: 1.2µA, Extra: 3.4µA,
 //	})
 //	// u.Upper: 367.6 kΩ, u.Lower: 88.39 kΩ
@@ -138,7 +138,7 @@ type LockoutDividerResult struct {
 //
 // Where it holds, source and cautions: as Lockout.
 func LockoutDivider(in LockoutDividerInputs) (LockoutDividerResult, error) {
-	const function = "stepdown.LockoutDivider"
+	const function = "switching.LockoutDivider"
 	pin := LockoutInputs{Rising: in.Rising, Falling: in.Falling, Pull: in.Pull, Extra: in.Extra}
 	if err := argument.First(function,
 		argument.Voltage.Positive("Start", in.Start),

@@ -1,4 +1,4 @@
-package stepdown
+package switching
 
 import (
 	"math"
@@ -58,7 +58,7 @@ type InputFilterResult struct {
 // thousand times Characteristic. It is an error outside of that, and where
 // Resonance is not below Frequency.
 //
-//	f, err := stepdown.InputFilter(stepdown.InputFilterInputs{
+//	f, err := switching.InputFilter(switching.InputFilterInputs{
 //		Input: Range(18V, 24V, 32V), Power: 8.5W, Frequency: 400kHz, Inductance: 4.7µH, Capacitance: 10µF, Damping: 47µF,
 //	})
 //	Require(f.Margin > 2, "the filter does not make the regulator oscillate")
@@ -78,7 +78,7 @@ type InputFilterResult struct {
 // sufficient: a filter that fails it may still be stable, but then only a
 // look at the loop with the filter says so.
 func InputFilter(in InputFilterInputs) (InputFilterResult, error) {
-	const function = "stepdown.InputFilter"
+	const function = "switching.InputFilter"
 	if err := argument.First(function,
 		argument.Voltage.Positive("Input", in.Input),
 		argument.Power.Positive("Power", in.Power),
