@@ -15,6 +15,7 @@ import (
 	"ohmwright/lib/argument"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/preferred"
+	"ohmwright/lib/regulator/inverting"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
@@ -31,6 +32,7 @@ var sources = map[string]embed.FS{
 	"regulator/linear":    linear.Source,
 	"thermal":             thermal.Source,
 	"regulator/stepdown":  stepdown.Source,
+	"regulator/inverting": inverting.Source,
 	"regulator/switching": switching.Source,
 	"regulator/loop":      loop.Source,
 }

@@ -16,6 +16,7 @@ import (
 	"ohmwright/lib/argument"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/preferred"
+	"ohmwright/lib/regulator/inverting"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
@@ -284,6 +285,63 @@ func Table(path string) map[string]reflect.Value {
 			"Marking":       reflect.ValueOf((*preferred.Marking)(nil)),
 			"Pair":          reflect.ValueOf((*preferred.Pair)(nil)),
 			"Series":        reflect.ValueOf((*preferred.Series)(nil)),
+		}
+	case "ohmwright/lib/regulator/inverting":
+		return map[string]reflect.Value{
+			"CouplingCapacitor":        reflect.ValueOf(inverting.CouplingCapacitor),
+			"CouplingResonance":        reflect.ValueOf(inverting.CouplingResonance),
+			"CouplingRipple":           reflect.ValueOf(inverting.CouplingRipple),
+			"CurrentLimit":             reflect.ValueOf(inverting.CurrentLimit),
+			"Currents":                 reflect.ValueOf(inverting.Currents),
+			"Duty":                     reflect.ValueOf(inverting.Duty),
+			"Inductance":               reflect.ValueOf(inverting.Inductance),
+			"Inductors":                reflect.ValueOf(inverting.Inductors),
+			"InputCapacitor":           reflect.ValueOf(inverting.InputCapacitor),
+			"InputRipple":              reflect.ValueOf(inverting.InputRipple),
+			"Inrush":                   reflect.ValueOf(inverting.Inrush),
+			"Lift":                     reflect.ValueOf(inverting.Lift),
+			"Losses":                   reflect.ValueOf(inverting.Losses),
+			"OutputCapacitor":          reflect.ValueOf(inverting.OutputCapacitor),
+			"OutputRipple":             reflect.ValueOf(inverting.OutputRipple),
+			"Plant":                    reflect.ValueOf(inverting.Plant),
+			"RightHalfPlaneZero":       reflect.ValueOf(inverting.RightHalfPlaneZero),
+			"Stresses":                 reflect.ValueOf(inverting.Stresses),
+			"Timing":                   reflect.ValueOf(inverting.Timing),
+			"CouplingCapacitorInputs":  reflect.ValueOf((*inverting.CouplingCapacitorInputs)(nil)),
+			"CouplingCapacitorResult":  reflect.ValueOf((*inverting.CouplingCapacitorResult)(nil)),
+			"CouplingResonanceInputs":  reflect.ValueOf((*inverting.CouplingResonanceInputs)(nil)),
+			"CouplingResonanceResult":  reflect.ValueOf((*inverting.CouplingResonanceResult)(nil)),
+			"CouplingRippleInputs":     reflect.ValueOf((*inverting.CouplingRippleInputs)(nil)),
+			"CouplingRippleResult":     reflect.ValueOf((*inverting.CouplingRippleResult)(nil)),
+			"CurrentLimitInputs":       reflect.ValueOf((*inverting.CurrentLimitInputs)(nil)),
+			"CurrentLimitResult":       reflect.ValueOf((*inverting.CurrentLimitResult)(nil)),
+			"CurrentsResult":           reflect.ValueOf((*inverting.CurrentsResult)(nil)),
+			"DutyResult":               reflect.ValueOf((*inverting.DutyResult)(nil)),
+			"InductanceInputs":         reflect.ValueOf((*inverting.InductanceInputs)(nil)),
+			"InductanceResult":         reflect.ValueOf((*inverting.InductanceResult)(nil)),
+			"InductorsResult":          reflect.ValueOf((*inverting.InductorsResult)(nil)),
+			"InputCapacitorInputs":     reflect.ValueOf((*inverting.InputCapacitorInputs)(nil)),
+			"InputCapacitorResult":     reflect.ValueOf((*inverting.InputCapacitorResult)(nil)),
+			"InputRippleInputs":        reflect.ValueOf((*inverting.InputRippleInputs)(nil)),
+			"InputRippleResult":        reflect.ValueOf((*inverting.InputRippleResult)(nil)),
+			"InrushInputs":             reflect.ValueOf((*inverting.InrushInputs)(nil)),
+			"InrushResult":             reflect.ValueOf((*inverting.InrushResult)(nil)),
+			"LiftInputs":               reflect.ValueOf((*inverting.LiftInputs)(nil)),
+			"LiftResult":               reflect.ValueOf((*inverting.LiftResult)(nil)),
+			"LossesInputs":             reflect.ValueOf((*inverting.LossesInputs)(nil)),
+			"LossesResult":             reflect.ValueOf((*inverting.LossesResult)(nil)),
+			"OutputCapacitorInputs":    reflect.ValueOf((*inverting.OutputCapacitorInputs)(nil)),
+			"OutputCapacitorResult":    reflect.ValueOf((*inverting.OutputCapacitorResult)(nil)),
+			"OutputRippleInputs":       reflect.ValueOf((*inverting.OutputRippleInputs)(nil)),
+			"OutputRippleResult":       reflect.ValueOf((*inverting.OutputRippleResult)(nil)),
+			"PlantInputs":              reflect.ValueOf((*inverting.PlantInputs)(nil)),
+			"PlantResult":              reflect.ValueOf((*inverting.PlantResult)(nil)),
+			"RightHalfPlaneZeroResult": reflect.ValueOf((*inverting.RightHalfPlaneZeroResult)(nil)),
+			"Stage":                    reflect.ValueOf((*inverting.Stage)(nil)),
+			"StressesInputs":           reflect.ValueOf((*inverting.StressesInputs)(nil)),
+			"StressesResult":           reflect.ValueOf((*inverting.StressesResult)(nil)),
+			"TimingInputs":             reflect.ValueOf((*inverting.TimingInputs)(nil)),
+			"TimingResult":             reflect.ValueOf((*inverting.TimingResult)(nil)),
 		}
 	case "ohmwright/lib/regulator/linear":
 		return map[string]reflect.Value{
@@ -702,6 +760,8 @@ func Source(path string) *embed.FS {
 		return &divider.Source
 	case "ohmwright/lib/preferred":
 		return &preferred.Source
+	case "ohmwright/lib/regulator/inverting":
+		return &inverting.Source
 	case "ohmwright/lib/regulator/linear":
 		return &linear.Source
 	case "ohmwright/lib/regulator/loop":
