@@ -165,8 +165,8 @@ type CouplingResonanceResult struct {
 //	FrequencyRatio  = frequency/Resonance
 //	DampingResistor = Characteristic · √((2 + n) · (4 + 3 · n)/(2 · n² · (4 + n))), n = damping/capacitance
 //
-// of two inductors of their own; at a duty of a half Inductance is the sum of
-// both. Coupled inductors, with M what they have in common,
+// of two inductors of their own; of two equal ones, at a duty of a half,
+// Inductance is the sum of both. Coupled inductors, with M what they have in common,
 //
 //	M             = √(inductance · (inductance − leakage))
 //	1/Inductance  = 1/(2 · (inductance − M)) + (1 − 2 · Duty)²/(2 · (inductance + M))
