@@ -263,8 +263,10 @@ func (s Stage) leakage(x units.Quantity) error {
 		}
 		return nil
 	}
-	if err := argument.Inductance.Positive("Leakage", x); err != nil {
-		return err
+	for _, err := range []error{argument.Inductance.Positive("Inductance", s.Inductance), argument.Inductance.Positive("Leakage", x)} {
+		if err != nil {
+			return err
+		}
 	}
 	return argument.Under("Leakage", x, "Inductance", s.Inductance, "such windings have nothing in common; write the inductance of one winding with the other shorted")
 }

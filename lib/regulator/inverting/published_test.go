@@ -196,7 +196,7 @@ func TestZerosOfSEPIC(t *testing.T) {
 			}
 		}
 		turn("Above", z.Above.SI(), 1)
-		turn("Below", z.Below.SI(), 1e-13)
+		turn("Below", z.Below.SI(), 1e-16)
 	})
 }
 

@@ -16,29 +16,27 @@ type InrushInputs struct {
 
 // InrushResult is what Inrush finds.
 type InrushResult struct {
-	Inductance  units.Quantity // through which the coupling capacitor charges, H
-	Capacitance units.Quantity // that charges through it, F
-	Undamped    units.Quantity // peak of the current without any resistance, A
-	Peak        units.Quantity // that no resistance lets it exceed, A
-	Time        units.Quantity // until the peak, s
-	Most        units.Quantity // voltage that the coupling capacitor reaches at most, V
-	OutputLift  units.Quantity // to which the output rises at most before the regulator starts, V
+	Inductance units.Quantity // through which the coupling capacitor charges, H
+	Undamped   units.Quantity // peak of the current without any resistance, A
+	Peak       units.Quantity // that no resistance lets it exceed, A
+	Time       units.Quantity // until the peak, s
+	Most       units.Quantity // voltage that the coupling capacitor reaches at most, V
+	OutputLift units.Quantity // to which the output rises at most before the regulator starts, V
 }
 
 // Inrush computes what a step of the input from nothing does to a SEPIC at
 // rest: its coupling capacitor charges through the first inductor.
 //
-//	Inductance  = first; of Coupled inductors leakage
-//	Capacitance = coupling · output/(coupling + output); of Coupled inductors coupling
-//	Undamped    = input · √(Capacitance/Inductance)
-//	Peak        = smaller of Undamped and input/resistance
-//	Time        = π/2 · √(Inductance · Capacitance)
-//	Most        = 2 · input
-//	OutputLift  = 2 · input · Capacitance/output; of Coupled inductors none
+//	Inductance = first; of Coupled inductors leakage
+//	Undamped   = input · √(capacitance/Inductance)
+//	Peak       = smaller of Undamped and input/resistance
+//	Time       = π/2 · √(Inductance · capacitance)
+//	Most       = 2 · input
+//	OutputLift = input · √(capacitance/output capacitance); of Coupled inductors none
 //
-// Two inductors of their own push the charge on through the rectifier into
-// the empty output, so that both capacitors charge in series. Coupled ones
-// hold the rectifier back, and only their leakage limits the current.
+// Two inductors of their own push charge on through the rectifier into the
+// empty output. Coupled ones hold the rectifier back, and only their leakage
+// limits the current.
 //
 // Arguments: Stage, a SEPIC; Capacitance and OutputCapacitance, F, above zero;
 // Leakage, H, above zero and below Inductance of Coupled inductors, left out
@@ -48,9 +46,12 @@ type InrushResult struct {
 //	s, err := inverting.Inrush(inverting.InrushInputs{Stage: sepic, Capacitance: 10µF, OutputCapacitance: 100µF})
 //	Require(s.Most <= 50V, "the coupling capacitor stands plugging in")
 //
-// Holds as an upper bound for an input that steps at once.
+// Holds as an upper bound for an input that steps at once: of what the input
+// gives, input · capacitance · voltage of the capacitor, at most half of
+// capacitance · input² is left for anything else.
 //
-// Source: an inductor and a capacitor at a step of voltage (any textbook).
+// Source: conservation of energy; an inductor and a capacitor at a step of
+// voltage (any textbook).
 //
 // Caution: unlike a step-up regulator a SEPIC has no direct path from input to
 // output: a shorted output stays off with the switch. An inductor that
@@ -68,24 +69,22 @@ func Inrush(in InrushInputs) (InrushResult, error) {
 	}
 	input, two := in.Stage.Input, units.Number(2)
 	inductance := in.Stage.Inductance
-	capacitance := in.Capacitance.Mul(in.OutputCapacitance).Div(in.Capacitance.Add(in.OutputCapacitance))
-	outputLift := two.Mul(input).Mul(in.Capacitance).Div(in.Capacitance.Add(in.OutputCapacitance))
+	outputLift := input.Mul(units.Sqrt(in.Capacitance.Div(in.OutputCapacitance)))
 	if in.Stage.Coupled {
-		inductance, capacitance, outputLift = in.Leakage, in.Capacitance, input.Sub(input)
+		inductance, outputLift = in.Leakage, input.Sub(input)
 	}
-	undamped := input.Mul(units.Sqrt(capacitance.Div(inductance)))
+	undamped := input.Mul(units.Sqrt(in.Capacitance.Div(inductance)))
 	peak := undamped
 	if argument.Given(in.Resistance) {
 		peak = units.Min(undamped, input.Div(in.Resistance))
 	}
 	return InrushResult{
-		Inductance:  inductance,
-		Capacitance: capacitance,
-		Undamped:    undamped,
-		Peak:        peak,
-		Time:        units.Pi.Div(two).Mul(units.Sqrt(inductance.Mul(capacitance))),
-		Most:        two.Mul(input),
-		OutputLift:  outputLift,
+		Inductance: inductance,
+		Undamped:   undamped,
+		Peak:       peak,
+		Time:       units.Pi.Div(two).Mul(units.Sqrt(inductance.Mul(in.Capacitance))),
+		Most:       two.Mul(input),
+		OutputLift: outputLift,
 	}, nil
 }
 
