@@ -82,11 +82,11 @@ func Inductors(stage Stage) (InductorsResult, error) {
 
 func (s Stage) inductors(c switching.CycleResult) InductorsResult {
 	one, two, half, twelve := units.Number(1), units.Number(2), units.Number(0.5), units.Number(12)
-	share := half
+	share, other := half, half
 	if !s.Coupled {
-		share = s.second().Div(s.Inductance.Add(s.second()))
+		both := s.Inductance.Add(s.second())
+		share, other = s.second().Div(both), s.Inductance.Div(both)
 	}
-	other := one.Sub(share)
 	ripple, secondRipple := share.Mul(c.Ripple), other.Mul(c.Ripple)
 	mean, secondMean := c.OnAverage, s.Load
 	middle := c.Conduction.Mul(half)
