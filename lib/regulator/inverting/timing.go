@@ -80,10 +80,15 @@ func Timing(in TimingInputs) (TimingResult, error) {
 	}
 	one, frequency := units.Number(1), in.Stage.Frequency
 	period := one.Div(frequency)
-	mostDuty := one.Sub(leastOff.Mul(frequency))
+	offDuty, mostDuty := one, one
+	if argument.Given(in.LeastOff) {
+		offDuty = one.Sub(leastOff.Mul(frequency))
+	}
 	leastDuty := in.LeastOn.Mul(frequency)
 	if argument.Given(in.MostDuty) {
-		mostDuty = units.Min(in.MostDuty, one.Sub(leastOff.Mul(frequency)))
+		mostDuty = units.Min(in.MostDuty, offDuty)
+	} else {
+		mostDuty = offDuty
 	}
 	if err := argument.First(function,
 		argument.Under("LeastOn", in.LeastOn, "a period", period, "no time is left to switch off; lower the frequency"),
