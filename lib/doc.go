@@ -7,6 +7,7 @@
 //	thermal              rise, chains, heat sinks, derating
 //	regulator/linear     linear regulators: headroom, heat, capacitors, ripple rejection
 //	regulator/stepdown   step-down regulators: currents, capacitors, losses, limits, loop
+//	regulator/stepup     step-up regulators: currents, capacitors, losses, limits, plant, inrush
 //	regulator/inverting  inverting regulators and SEPICs: the same, and the coupling capacitor
 //	regulator/switching  what all switching regulators share: the inductor's cycle, edges, start, lockout, input filter
 //	regulator/loop       control loops: crossover, margins, compensation, Bode plot

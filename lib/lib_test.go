@@ -19,6 +19,7 @@ import (
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/regulator/stepup"
 	"ohmwright/lib/regulator/switching"
 	"ohmwright/lib/thermal"
 )
@@ -32,6 +33,7 @@ var sources = map[string]embed.FS{
 	"regulator/linear":    linear.Source,
 	"thermal":             thermal.Source,
 	"regulator/stepdown":  stepdown.Source,
+	"regulator/stepup":    stepup.Source,
 	"regulator/inverting": inverting.Source,
 	"regulator/switching": switching.Source,
 	"regulator/loop":      loop.Source,

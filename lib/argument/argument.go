@@ -47,6 +47,7 @@ var (
 	Slope             = kind("power per kelvin", "W/K", "5 mW/K")
 	Inductance        = kind("inductance", "H", "10 µH")
 	Frequency         = kind("frequency", "Hz", "100 kHz")
+	CurrentSlope      = kind("current slope", "A/s", "0.2 A/µs")
 	Share             = kind("share", "%", "60 %")
 	Gain              = kind("ratio in decibels", "dB", "60 dB")
 )

@@ -20,6 +20,7 @@ import (
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/regulator/stepup"
 	"ohmwright/lib/regulator/switching"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
@@ -203,6 +204,7 @@ func Table(path string) map[string]reflect.Value {
 			"Charge":            reflect.ValueOf(&argument.Charge).Elem(),
 			"Count":             reflect.ValueOf(argument.Count),
 			"Current":           reflect.ValueOf(&argument.Current).Elem(),
+			"CurrentSlope":      reflect.ValueOf(&argument.CurrentSlope).Elem(),
 			"First":             reflect.ValueOf(argument.First),
 			"Frequency":         reflect.ValueOf(&argument.Frequency).Elem(),
 			"Gain":              reflect.ValueOf(&argument.Gain).Elem(),
@@ -447,6 +449,59 @@ func Table(path string) map[string]reflect.Value {
 			"StepCapacitorResult":   reflect.ValueOf((*stepdown.StepCapacitorResult)(nil)),
 			"TimingInputs":          reflect.ValueOf((*stepdown.TimingInputs)(nil)),
 			"TimingResult":          reflect.ValueOf((*stepdown.TimingResult)(nil)),
+		}
+	case "ohmwright/lib/regulator/stepup":
+		return map[string]reflect.Value{
+			"CurrentLimit":             reflect.ValueOf(stepup.CurrentLimit),
+			"CurrentMode":              reflect.ValueOf(stepup.CurrentMode),
+			"Currents":                 reflect.ValueOf(stepup.Currents),
+			"Duty":                     reflect.ValueOf(stepup.Duty),
+			"Inductance":               reflect.ValueOf(stepup.Inductance),
+			"InputCapacitor":           reflect.ValueOf(stepup.InputCapacitor),
+			"InputRipple":              reflect.ValueOf(stepup.InputRipple),
+			"Inrush":                   reflect.ValueOf(stepup.Inrush),
+			"LoadStep":                 reflect.ValueOf(stepup.LoadStep),
+			"Losses":                   reflect.ValueOf(stepup.Losses),
+			"OutputCapacitor":          reflect.ValueOf(stepup.OutputCapacitor),
+			"OutputRipple":             reflect.ValueOf(stepup.OutputRipple),
+			"Rectifier":                reflect.ValueOf(stepup.Rectifier),
+			"RightHalfPlaneZero":       reflect.ValueOf(stepup.RightHalfPlaneZero),
+			"StepCapacitor":            reflect.ValueOf(stepup.StepCapacitor),
+			"Timing":                   reflect.ValueOf(stepup.Timing),
+			"VoltageMode":              reflect.ValueOf(stepup.VoltageMode),
+			"CurrentLimitInputs":       reflect.ValueOf((*stepup.CurrentLimitInputs)(nil)),
+			"CurrentLimitResult":       reflect.ValueOf((*stepup.CurrentLimitResult)(nil)),
+			"CurrentModeInputs":        reflect.ValueOf((*stepup.CurrentModeInputs)(nil)),
+			"CurrentModeResult":        reflect.ValueOf((*stepup.CurrentModeResult)(nil)),
+			"CurrentsResult":           reflect.ValueOf((*stepup.CurrentsResult)(nil)),
+			"DutyResult":               reflect.ValueOf((*stepup.DutyResult)(nil)),
+			"InductanceInputs":         reflect.ValueOf((*stepup.InductanceInputs)(nil)),
+			"InductanceResult":         reflect.ValueOf((*stepup.InductanceResult)(nil)),
+			"InputCapacitorInputs":     reflect.ValueOf((*stepup.InputCapacitorInputs)(nil)),
+			"InputCapacitorResult":     reflect.ValueOf((*stepup.InputCapacitorResult)(nil)),
+			"InputRippleInputs":        reflect.ValueOf((*stepup.InputRippleInputs)(nil)),
+			"InputRippleResult":        reflect.ValueOf((*stepup.InputRippleResult)(nil)),
+			"InrushInputs":             reflect.ValueOf((*stepup.InrushInputs)(nil)),
+			"InrushResult":             reflect.ValueOf((*stepup.InrushResult)(nil)),
+			"LoadStepInputs":           reflect.ValueOf((*stepup.LoadStepInputs)(nil)),
+			"LoadStepResult":           reflect.ValueOf((*stepup.LoadStepResult)(nil)),
+			"LossesInputs":             reflect.ValueOf((*stepup.LossesInputs)(nil)),
+			"LossesResult":             reflect.ValueOf((*stepup.LossesResult)(nil)),
+			"OutputCapacitorInputs":    reflect.ValueOf((*stepup.OutputCapacitorInputs)(nil)),
+			"OutputCapacitorResult":    reflect.ValueOf((*stepup.OutputCapacitorResult)(nil)),
+			"OutputRippleInputs":       reflect.ValueOf((*stepup.OutputRippleInputs)(nil)),
+			"OutputRippleResult":       reflect.ValueOf((*stepup.OutputRippleResult)(nil)),
+			"RectifierInputs":          reflect.ValueOf((*stepup.RectifierInputs)(nil)),
+			"RectifierResult":          reflect.ValueOf((*stepup.RectifierResult)(nil)),
+			"RightHalfPlaneZeroInputs": reflect.ValueOf((*stepup.RightHalfPlaneZeroInputs)(nil)),
+			"RightHalfPlaneZeroResult": reflect.ValueOf((*stepup.RightHalfPlaneZeroResult)(nil)),
+			"Stage":                    reflect.ValueOf((*stepup.Stage)(nil)),
+			"StepCapacitorInputs":      reflect.ValueOf((*stepup.StepCapacitorInputs)(nil)),
+			"StepCapacitorResult":      reflect.ValueOf((*stepup.StepCapacitorResult)(nil)),
+			"TimingInputs":             reflect.ValueOf((*stepup.TimingInputs)(nil)),
+			"TimingResult":             reflect.ValueOf((*stepup.TimingResult)(nil)),
+			"VoltageModeInputs":        reflect.ValueOf((*stepup.VoltageModeInputs)(nil)),
+			"VoltageModeResult":        reflect.ValueOf((*stepup.VoltageModeResult)(nil)),
 		}
 	case "ohmwright/lib/regulator/switching":
 		return map[string]reflect.Value{
@@ -768,6 +823,8 @@ func Source(path string) *embed.FS {
 		return &loop.Source
 	case "ohmwright/lib/regulator/stepdown":
 		return &stepdown.Source
+	case "ohmwright/lib/regulator/stepup":
+		return &stepup.Source
 	case "ohmwright/lib/regulator/switching":
 		return &switching.Source
 	case "ohmwright/lib/thermal":
