@@ -117,7 +117,7 @@ def note(line, margin, at):
     # What the part stands.
     none = (ZERO, "1")
     stage("base", {"Input": (Vin, "V"), "Output": (Vout, "V"), "Load": (Iout, "A"), "Frequency": (f, "Hz"), "Inductance": none, "Switch": (Rsw, "Ω"),
-                   "Rectifier": none, "Diode": (Vd, "V"), "Winding": none, "Second": none, "SecondWinding": none})
+                   "Rectifier": none, "Diode": (Vd, "V"), "Winding": none, "Second": none, "SecondWinding": none, "Efficiency": none})
     Vring = v("Vring", D(5), "V", given)
     v("spare", 36 - V - Vd - Vring, "V", "36 V less 5 V, 0.45 V and 5 V")
     open_ = v("stress.Switch", Vin + V + Vd + Vring, "V", "24 V + 5 V + 0.45 V + 5 V")
@@ -176,7 +176,16 @@ def note(line, margin, at):
     Isat = D("1.1")
     v("limit.Peak", high, "A", "as above")
     m1 = v("limit.PeakMargin", Ilim - high, "A", "750 mA - 66.5 mA")
-    v("limit.MostLoad", (Ilim - full / 2) * (1 - share), "A", "750 mA less half the ripple, in 81.4 % of the time")
+    # The mean whose peak is the limit, by repeating; its drops are larger.
+    most_mean = Ilim
+    for _ in range(400):
+        up_limit, down_limit = Vin - most_mean * (Rsw + Rwind), V + Vd + most_mean * Rwind
+        new = Ilim - up_limit * down_limit / (up_limit + down_limit) / L / f / 2
+        if abs(new - most_mean) < D("1e-37"):
+            break
+        most_mean = new
+    v("limit.MostMean", most_mean, "A", "750 mA less half the ripple that 23.1 V and 5.7 V make")
+    v("limit.MostLoad", most_mean * up_limit / (up_limit + down_limit), "A", "that in 80.2 % of the time")
     over = v("limit.Overrun", Vin / L * D("100e-9"), "A", "24 V/150 µH for 100 ns")
     v("limit.LargestPeak", Ilim + over, "A", "750 mA + 16 mA")
     m2 = v("limit.SaturationMargin", Isat - Ilim - over, "A", "1.1 A - 766 mA")
@@ -207,18 +216,24 @@ def note(line, margin, at):
     fc = v("fc", D("10e3"), "Hz", given)
     I, up_full, down_full, share_full = settled(Ifull)
     R = v("zero.LoadResistance", V / Ifull, "Ω", "5 V/80 mA")
-    zero = (1 - share_full) ** 2 * R / (2 * pi * share_full * L)
+    zero = up_full / (2 * pi * L * I)
     for name in ("Above", "Below", "Zero"):
-        v("zero." + name, zero, "Hz", "62.5 Ω · (0.8132)²/(2π · 0.1868 · 150 µH)")
-    crossover = v("zero.Crossover", min(zero / 5, f / 10), "Hz", "a fifth of that, below 50 kHz")
+        v("zero." + name, zero, "Hz", "23.88 V/(2π · 150 µH · 98.4 mA)")
+    of_zero = v("zero.OfZero", zero / 5, "Hz", "a fifth of that")
+    of_frequency = v("zero.OfFrequency", f / 10, "Hz", "a tenth of 500 kHz")
+    crossover = v("zero.Crossover", min(of_zero, of_frequency), "Hz", "the lower of both")
     low_f, high_f, on_f, off_f = wave(Ifull, up_full, down_full, share_full, L, T)
-    _, _, rest_f, charge_f = pulsed(low_f, high_f, off_f, T, down_full / L)
-    v("need.RMS", rest_f.sqrt(), "A", "what is left of the diode's square without the load's")
-    v("need.Charge", charge_f, "C", "by which the diode's ramp is above the load")
-    for_ripple = v("need.ForRipple", charge_f / D("5e-3"), "F", "31.65 nC/5 mV")
-    for_step = v("need.ForStep", D("0.06") / (2 * pi * fc * D("0.05")), "F", "60 mA/(2π · 10 kHz · 50 mV)")
-    needed = v("need.Capacitance", max(for_ripple, for_step), "F", "the larger of both")
-    v("need.ESR", D("2e-3") / high_f, "Ω", "2 mV/128.1 mA")
+    _, _, rest_f, _ = pulsed(low_f, high_f, off_f, T, down_full / L)
+    step = D("0.06")
+    before = settled(Ifull - step)[0]
+    slow = step / (2 * pi * fc)
+    under = Ifull * L * (I - before) / up_full
+    over_charge = L * (I - Ifull + step) ** 2 / (2 * down_full)
+    v("need.Crossover", fc, "Hz", given)
+    for_under = v("need.ForUndershoot", max(slow, under) / D("0.05"), "F", "60 mA/(2π · 10 kHz), which is more than 37 nC, over 50 mV")
+    for_over = v("need.ForOvershoot", max(slow, over_charge) / D("0.05"), "F", "60 mA/(2π · 10 kHz), which is more than 84 nC, over 50 mV")
+    needed = v("need.Capacitance", max(for_under, for_over), "F", "the larger of both")
+    v("need.ESR", D("0.05") / step, "Ω", "50 mV/60 mA")
     Cout = v("Cout", s["Cout"], "F", given + ": 33 µF, nominal of ±20 %")
     esr = D("3e-3")
     v("ripple.RMS", out_rest.sqrt(), "A", "as above")
@@ -282,7 +297,7 @@ def note(line, margin, at):
     fv, Lv = s["fv"], s["Lv"]
     T = 1 / fv
     stage("valve", {"Input": (Vi, "V"), "Output": (Vo, "V"), "Load": (load, "A"), "Frequency": (fv, "Hz"), "Inductance": (Lv, "H"), "Switch": (rs, "Ω"),
-                    "Rectifier": none, "Diode": (vd, "V"), "Winding": (rw, "Ω"), "Second": none, "SecondWinding": none})
+                    "Rectifier": none, "Diode": (vd, "V"), "Winding": (rw, "Ω"), "Second": none, "SecondWinding": none, "Efficiency": none})
     Cc = v("Ccoup", s["Ccoup"], "F", given + ": 10 µF, nominal of ±20 %")
     I, up, down, share = balance(load, lambda I, on: Vi - I * rs - I * on * rw, lambda I, off: Vo + vd + load * rw)
     rise, fall = up / Lv, down / Lv
@@ -349,7 +364,7 @@ def note(line, margin, at):
 
 t.run(note)
 # What depends on sources and is the same all the same: the clamp holds in every
-# case, the step asks for more than the ripple in every case, a SEPIC's mean
+# case, the loop asks for more than the inductor in every case, a SEPIC's mean
 # currents would depend on its ripple below the boundary, and zeros.
-t.write(spread=("requirement 9", "lift.Lift", "need.Capacitance", "pulses.Conduction", "pulses.Mean", "pulses.SwitchAverage", "windings.Mean",
+t.write(spread=("requirement 9", "lift.Lift", "need.Capacitance", "need.ForUndershoot", "need.ForOvershoot", "pulses.Conduction", "pulses.Mean", "pulses.SwitchAverage", "windings.Mean",
                 "loss.RectifierConduction", "loss.Recovery", "loss.DeadTime"))

@@ -75,8 +75,9 @@ func CouplingRipple(in CouplingRippleInputs) (CouplingRippleResult, error) {
 		return CouplingRippleResult{}, argument.Within(function, err)
 	}
 	d, l := in.Stage.duty(), in.Stage.inductors(c)
-	firstDrop := d.InputMean.Mul(argument.Resistance.OrZero(in.Stage.Winding))
-	secondDrop := in.Stage.Load.Mul(in.Stage.secondWinding())
+	p := in.Stage.parts()
+	firstDrop := d.InputMean.Mul(p.winding)
+	secondDrop := in.Stage.Load.Mul(p.second)
 	voltage := in.Stage.Input.Sub(firstDrop).Add(secondDrop)
 	capacitive := l.CouplingCharge.Div(in.Capacitance)
 	resistive := l.Peak.Add(l.SecondPeak).Mul(esr)

@@ -59,10 +59,12 @@
 // current comes in pulses, and a step of it reaches the output through that
 // capacitor.
 //
-// Core losses, soft start, lockout and input filter are in package switching,
-// the feedback divider is in package divider, temperatures in package thermal.
+// The loop's plant is in CurrentMode and VoltageMode, for package loop. Core
+// losses, soft start, lockout and input filter are in package switching, the
+// feedback divider is in package divider, temperatures in package thermal.
 //
 // What the package does not cover: the Ćuk and Zeta forms, windings other than
-// one to one, loops below the boundary of conduction, the frequency that falls
-// in a pulse-skipping mode, snubbers, and interference.
+// one to one, what the coupling resonance does to the phase of a loop, the
+// frequency that falls in a pulse-skipping mode, short circuits period by
+// period, snubbers, and interference.
 package inverting

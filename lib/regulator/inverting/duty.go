@@ -41,10 +41,13 @@ type DutyResult struct {
 //	OnVoltage  = input − Current · switch − InputMean · winding
 //	OffVoltage = size + diode + Current · rectifier + load · second winding
 //
+// Of a stage with an Efficiency, diode is size/efficiency − size: then Duty is
+// size/(size + efficiency · input), as application notes have it.
+//
 // Arguments: a Stage, of which inductances are not needed: Input, V, and
 // Frequency, Hz, above zero; Output, V, below zero, of a SEPIC above; Load, A,
-// resistances, Ω, and Diode, V, not below zero. It is an error outside of
-// that, and where Input is not above LeastInput or a thousandth of the output.
+// resistances, Ω, and Diode, V, not below zero; Efficiency, if given, above
+// zero and at most 100 %. It is an error outside of that, and where Input is not above LeastInput or a thousandth of the output.
 //
 //	d, err := inverting.Duty(inverting.Stage{Input: 12V, Output: -5V, Load: 1A, Frequency: 500kHz, Diode: 0.5V})
 //	// d.Duty: 31.43 %, d.Current: 1.458 A
@@ -71,47 +74,41 @@ func Duty(stage Stage) (DutyResult, error) {
 }
 
 func (s Stage) leastInput() units.Quantity {
-	two, load := units.Number(2), s.Load
-	size, diode := s.size(), argument.Voltage.OrZero(s.Diode)
-	switchOn, rectifier := argument.Resistance.OrZero(s.Switch), argument.Resistance.OrZero(s.Rectifier)
-	winding, falling := argument.Resistance.OrZero(s.Winding), s.secondWinding()
-	charging := load.Mul(switchOn.Add(winding))
-	discharging := load.Mul(falling.Add(rectifier))
-	extremes := charging.Mul(size.Add(diode).Add(discharging))
-	series := switchOn.Add(rectifier).Add(two.Mul(winding))
+	two, load, size, p := units.Number(2), s.Load, s.size(), s.parts()
+	charging := load.Mul(p.on.Add(p.winding))
+	discharging := load.Mul(p.second.Add(p.rectifier))
+	extremes := charging.Mul(size.Add(p.diode).Add(discharging))
+	series := p.on.Add(p.rectifier).Add(two.Mul(p.winding))
 	if s.SEPIC {
-		series = switchOn.Add(rectifier)
+		series = p.on.Add(p.rectifier)
 	}
 	return load.Mul(series).Add(two.Mul(units.Sqrt(extremes)))
 }
 
 func (s Stage) duty() DutyResult {
-	two, input, load := units.Number(2), s.Input, s.Load
-	size, diode := s.size(), argument.Voltage.OrZero(s.Diode)
-	switchOn, rectifier := argument.Resistance.OrZero(s.Switch), argument.Resistance.OrZero(s.Rectifier)
-	winding, secondWinding := argument.Resistance.OrZero(s.Winding), s.secondWinding()
+	two, input, load, size, p := units.Number(2), s.Input, s.Load, s.size(), s.parts()
 	ideal := size.Div(input.Add(size))
 	leastInput := s.leastInput()
-	charging := load.Mul(switchOn.Add(winding))
-	a := input.Add(size).Add(diode)
-	b := input.Add(load.Mul(switchOn.Sub(rectifier)))
+	charging := load.Mul(p.on.Add(p.winding))
+	a := input.Add(size).Add(p.diode)
+	b := input.Add(load.Mul(p.on.Sub(p.rectifier)))
 	if s.SEPIC {
-		a = input.Add(size).Add(diode).Add(load.Mul(winding.Add(secondWinding)))
-		b = input.Add(load.Mul(two.Mul(winding).Add(switchOn).Sub(rectifier)))
+		a = input.Add(size).Add(p.diode).Add(load.Mul(p.winding.Add(p.second)))
+		b = input.Add(load.Mul(two.Mul(p.winding).Add(p.on).Sub(p.rectifier)))
 	}
 	// Above leastInput it is above zero; next to it rounding may say otherwise.
 	square := b.Mul(b).Sub(units.Number(4).Mul(a).Mul(charging))
 	root := units.Sqrt(units.Max(square, square.Sub(square)))
 	share := b.Add(root).Div(two.Mul(a))
 	current := load.Div(share)
-	onDrop := current.Mul(switchOn.Add(winding))
-	offDrop := current.Mul(rectifier.Add(winding))
+	onDrop := current.Mul(p.on.Add(p.winding))
+	offDrop := current.Mul(p.rectifier.Add(p.winding))
 	if s.SEPIC {
-		onDrop = current.Mul(switchOn).Add(current.Sub(load).Mul(winding))
-		offDrop = current.Mul(rectifier).Add(load.Mul(secondWinding))
+		onDrop = current.Mul(p.on).Add(current.Sub(load).Mul(p.winding))
+		offDrop = current.Mul(p.rectifier).Add(load.Mul(p.second))
 	}
 	onVoltage := input.Sub(onDrop)
-	offVoltage := size.Add(diode).Add(offDrop)
+	offVoltage := size.Add(p.diode).Add(offDrop)
 	both := onVoltage.Add(offVoltage)
 	duty := offVoltage.Div(both)
 	return DutyResult{

@@ -79,7 +79,8 @@ type LossesResult struct {
 //
 // Arguments: Stage, of which Load, A, is above zero here; the others, in the
 // units named at them, not below zero. It is an error outside of that.
-// CouplingESR is for a SEPIC only. Where switch and rectifier are parts of
+// CouplingESR is for a SEPIC only. Of a stage with an Efficiency, Diode holds
+// all that it stands for. Where switch and rectifier are parts of
 // their own, ExternalSwitches takes them out of Regulator: what is left is
 // Gate and Quiescent.
 //
@@ -133,10 +134,11 @@ func Losses(in LossesInputs) (LossesResult, error) {
 	if err != nil {
 		return LossesResult{}, argument.Within(function, err)
 	}
-	switchConduction := argument.Resistance.OrZero(in.Stage.Switch).Mul(c.OnRMS).Mul(c.OnRMS)
-	rectifierConduction := argument.Resistance.OrZero(in.Stage.Rectifier).Mul(c.OffRMS).Mul(c.OffRMS)
+	p := in.Stage.parts()
+	switchConduction := p.on.Mul(c.OnRMS).Mul(c.OnRMS)
+	rectifierConduction := p.rectifier.Mul(c.OffRMS).Mul(c.OffRMS)
 	leakage := argument.Current.OrZero(in.DiodeLeakage).Mul(blocked).Mul(c.OnShare)
-	diode := argument.Voltage.OrZero(in.Stage.Diode).Mul(load).Add(leakage)
+	diode := p.diode.Mul(load).Add(leakage)
 	quiescent := supply.Mul(argument.Current.OrZero(in.Quiescent))
 	inputHeat := argument.Resistance.OrZero(in.InputESR).Mul(coils.inputRMS).Mul(coils.inputRMS)
 	outputHeat := argument.Resistance.OrZero(in.OutputESR).Mul(c.OffPulseRMS).Mul(c.OffPulseRMS)
@@ -179,7 +181,7 @@ func (in LossesInputs) edges(c switching.CycleResult, blocked, supply units.Quan
 	if argument.Given(in.GateSupply) {
 		supply = in.GateSupply
 	}
-	rectifierDrop := argument.Voltage.OrZero(in.Stage.Diode).Add(c.Flowing.Mul(argument.Resistance.OrZero(in.Stage.Rectifier)))
+	rectifierDrop := in.Stage.parts().diode.Add(c.Flowing.Mul(in.Stage.parts().rectifier))
 	zero := c.Ripple.Sub(c.Ripple)
 	return switching.Edges(switching.EdgesInputs{
 		Blocked:         blocked,
@@ -217,7 +219,7 @@ func (in LossesInputs) coils(c switching.CycleResult) (coils, error) {
 		return coils{}, err
 	}
 	second, err := switching.InductorLoss(switching.InductorLossInputs{
-		Mean: i.SecondMean, AlternatingRMS: i.SecondAlternatingRMS, Winding: s.secondWinding(), WindingAC: in.WindingAC,
+		Mean: i.SecondMean, AlternatingRMS: i.SecondAlternatingRMS, Winding: s.parts().second, WindingAC: in.WindingAC,
 	})
 	return coils{first.Winding.Add(second.Winding), first.Core, i.AlternatingRMS, i.CouplingRMS}, err
 }

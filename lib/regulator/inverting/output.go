@@ -92,44 +92,33 @@ type OutputCapacitorInputs struct {
 	Stage      Stage          // Load above zero
 	Capacitive units.Quantity // ripple allowed to the capacitance, peak to peak, V
 	Resistive  units.Quantity // step allowed to the ESR, V
-	Step       units.Quantity // of the load, A; left out: none
-	Deviation  units.Quantity // allowed to the step, V; left out with it
-	Crossover  units.Quantity // of the loop, Hz; left out with it
 }
 
 // OutputCapacitorResult is what OutputCapacitor finds.
 type OutputCapacitorResult struct {
 	RMS         units.Quantity // current of the capacitor, A
 	Charge      units.Quantity // that the capacitor takes and gives in each period, C
-	ForRipple   units.Quantity // capacitance that the ripple asks for, F
-	ForStep     units.Quantity // capacitance that the step asks for, F; 0 without one
 	Capacitance units.Quantity // at least, F
 	ESR         units.Quantity // at most, Ω
 }
 
 // OutputCapacitor finds the least capacitance and the largest equivalent
-// series resistance that keep the output's ripple, and its answer to a step of
-// the load, within what is allowed.
+// series resistance that keep the output's ripple within what is allowed to
+// each.
 //
-//	ForRipple   = Charge/capacitive
-//	ForStep     = step/(2π · crossover · deviation)
-//	Capacitance = larger of the two
+//	Capacitance = Charge/capacitive
 //	ESR         = resistive/Swing
 //
 // with Charge and Swing as OutputRipple finds them.
 //
 // Arguments: Stage, of which Load, A, is above zero here; Capacitive and
-// Resistive, V, above zero; Step, A, Deviation, V, and Crossover, Hz, all
-// three or none, above zero. It is an error outside of that.
+// Resistive, V, above zero. It is an error outside of that. Where both
+// matter, share the allowed ripple between them.
 //
-//	c, err := inverting.OutputCapacitor(inverting.OutputCapacitorInputs{
-//		Stage: stage, Capacitive: 20mV, Resistive: 20mV, Step: 0.5A, Deviation: 150mV, Crossover: 8kHz,
-//	})
+//	c, err := inverting.OutputCapacitor(inverting.OutputCapacitorInputs{Stage: stage, Capacitive: 20mV, Resistive: 20mV})
 //
-// Where it holds, source and cautions: as OutputRipple. ForStep is common
-// practice: a loop hardly answers before its crossover's time, and the
-// right-half-plane zero (RightHalfPlaneZero) keeps it slow, so that with these
-// regulators the step often decides.
+// Where it holds, source and cautions: as OutputRipple. A load step often
+// needs more: StepCapacitor.
 func OutputCapacitor(in OutputCapacitorInputs) (OutputCapacitorResult, error) {
 	const function = "inverting.OutputCapacitor"
 	if err := argument.First(function,
@@ -143,24 +132,10 @@ func OutputCapacitor(in OutputCapacitorInputs) (OutputCapacitorResult, error) {
 	if err != nil {
 		return OutputCapacitorResult{}, argument.Within(function, err)
 	}
-	forRipple := c.OffCharge.Div(in.Capacitive)
-	forStep := forRipple.Sub(forRipple)
-	if argument.Given(in.Step) || argument.Given(in.Deviation) || argument.Given(in.Crossover) {
-		if err := argument.First(function,
-			argument.Current.Positive("Step", in.Step),
-			argument.Voltage.Positive("Deviation", in.Deviation),
-			argument.Frequency.Positive("Crossover", in.Crossover),
-		); err != nil {
-			return OutputCapacitorResult{}, err
-		}
-		forStep = in.Step.Div(units.Number(2).Mul(units.Pi).Mul(in.Crossover).Mul(in.Deviation))
-	}
 	return OutputCapacitorResult{
 		RMS:         c.OffPulseRMS,
 		Charge:      c.OffCharge,
-		ForRipple:   forRipple,
-		ForStep:     forStep,
-		Capacitance: units.Max(forRipple, forStep),
+		Capacitance: c.OffCharge.Div(in.Capacitive),
 		ESR:         in.Resistive.Div(c.Swing),
 	}, nil
 }

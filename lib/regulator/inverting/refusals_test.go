@@ -58,13 +58,22 @@ func TestRefusals(t *testing.T) {
 		{"off all the time", e(Timing(TimingInputs{Stage: rail(), LeastOn: q("1 µs"), LeastOff: q("2 µs")})), "inverting.Timing: LeastOff is 2 µs; it must be below a period, 2 µs: no time is left to switch on; lower the frequency"},
 		{"duty of one", e(Timing(TimingInputs{Stage: rail(), LeastOn: q("1 µs"), MostDuty: q("100 %")})), "inverting.Timing: MostDuty is 100 %; it must be below all of the time, 1: the output gets its current in the off-time; write the limit of the regulator"},
 		{"no saturation", e(CurrentLimit(CurrentLimitInputs{Stage: rail(), Limit: q("3 A")})), "inverting.CurrentLimit: Saturation is not given, or is the bare number 0: write its current, such as 1 mA"},
-		{"step without deviation", e(OutputCapacitor(OutputCapacitorInputs{Stage: rail(), Capacitive: q("1 mV"), Resistive: q("1 mV"), Step: q("1 A")})), "inverting.OutputCapacitor: Deviation is not given, or is the bare number 0: write its voltage, such as 3.3 V"},
+		{"step above the load", e(LoadStep(LoadStepInputs{Stage: rail(), Step: q("1 A"), Capacitance: q("44 µF")})), "inverting.LoadStep: Step is 1 A; it must not be above the load that it ends at, 800 mA: give the larger of the two loads as Load"},
+		{"fast loop", e(StepCapacitor(StepCapacitorInputs{Stage: rail(), Step: q("0.5 A"), Undershoot: q("0.1 V"), Overshoot: q("0.1 V"), Crossover: q("200 kHz")})), "inverting.StepCapacitor: Crossover is 200 kHz; it must be below the zero in the right half plane, 108.3 kHz: no loop is stable there; leave Crossover out for the highest that is sensible"},
+		{"no undershoot", e(StepCapacitor(StepCapacitorInputs{Stage: rail(), Step: q("0.5 A"), Overshoot: q("0.1 V")})), "inverting.StepCapacitor: Undershoot is not given, or is the bare number 0: write its voltage, such as 3.3 V"},
+		{"share of the zero", e(RightHalfPlaneZero(RightHalfPlaneZeroInputs{Stage: rail(), ZeroShare: q("120 %")})), "inverting.RightHalfPlaneZero: ZeroShare is 120 %; it must be below the zero itself, 1: no loop crosses over there; write a share such as 20 %"},
+		{"share of the frequency", e(RightHalfPlaneZero(RightHalfPlaneZeroInputs{Stage: rail(), FrequencyShare: q("120 %")})), "inverting.RightHalfPlaneZero: FrequencyShare is 120 %; it must be below the switching frequency itself, 1: no loop crosses over there; write a share such as 10 %"},
+		{"slope too small", e(CurrentMode(CurrentModeInputs{Stage: with(rail(), func(s *Stage) { s.Input = q("4 V") }), Capacitance: q("44 µF"), PowerStage: q("6 A/V")})), "inverting.CurrentMode: Slope is 0 A/s; it must be above half of what the falling slope is steeper than the rising one, 57.12 kA/s: the current would alternate from period to period; raise Slope or Inductance, or keep the duty below a half"},
+		{"no ramp", e(VoltageMode(VoltageModeInputs{Stage: rail(), Capacitance: q("44 µF")})), "inverting.VoltageMode: Ramp is not given, or is the bare number 0: write its voltage, such as 3.3 V"},
+		{"large limit", e(CurrentLimit(CurrentLimitInputs{Stage: rail(), Limit: q("40 A"), Saturation: q("50 A")})), "inverting.CurrentLimit: what Limit drops in switch and winding is 8.4 V; it must be below half the input, 6 V: with so much lost more current brings no more load; lower Limit or the resistances"},
+		{"efficiency and a part", e(Duty(with(rail(), func(s *Stage) { s.Efficiency = q("80 %") }))), "inverting.Duty: Efficiency is given beside a resistance or the diode; it stands in place of them all: leave out Efficiency, or the others"},
+		{"efficiency above one", e(Duty(Stage{Input: q("12 V"), Output: q("-5 V"), Load: q("1 A"), Frequency: q("1 MHz"), Efficiency: q("120 %")})), "inverting.Duty: Efficiency is 120 %; it must not be above that of a stage without loss, 1: write a share of the input power, such as 85 %"},
 		{"no load at the capacitor", e(OutputCapacitor(OutputCapacitorInputs{Stage: with(rail(), func(s *Stage) { s.Load = q("0 A") }), Capacitive: q("1 mV"), Resistive: q("1 mV")})), "inverting.OutputCapacitor: Load is 0 A; it must be above 0 A: write its current, such as 1 mA"},
-		{"no load and no zero", e(RightHalfPlaneZero(with(rail(), func(s *Stage) { s.Load = q("0 A") }))), "inverting.RightHalfPlaneZero: Load is 0 A; it must be above 0 A: write its current, such as 1 mA"},
+		{"no load and no zero", e(RightHalfPlaneZero(RightHalfPlaneZeroInputs{Stage: with(rail(), func(s *Stage) { s.Load = q("0 A") })})), "inverting.RightHalfPlaneZero: Load is 0 A; it must be above 0 A: write its current, such as 1 mA"},
 		{"no capacitance", e(OutputRipple(OutputRippleInputs{Stage: rail()})), "inverting.OutputRipple: Capacitance is not given, or is the bare number 0: write its capacitance, such as 100 nF"},
 		{"negative ESR", e(InputRipple(InputRippleInputs{Stage: rail(), Capacitance: q("1 µF"), ESR: q("-1 mΩ")})), "inverting.InputRipple: ESR is −1 mΩ; it must not be below 0 Ω: check its sign and the formula it comes from"},
 		{"no input ripple", e(InputCapacitor(InputCapacitorInputs{Stage: rail(), Resistive: q("1 mV")})), "inverting.InputCapacitor: Capacitive is not given, or is the bare number 0: write its voltage, such as 3.3 V"},
-		{"amplifier's gain", e(Plant(PlantInputs{Stage: rail(), Capacitance: q("44 µF"), PowerStage: q("6 A")})), "inverting.Plant: PowerStage is 6 A; it must be a transconductance: write it in S, such as 350 µA/V"},
+		{"amplifier's gain", e(CurrentMode(CurrentModeInputs{Stage: rail(), Capacitance: q("44 µF"), PowerStage: q("6 A")})), "inverting.CurrentMode: PowerStage is 6 A; it must be a transconductance: write it in S, such as 350 µA/V"},
 		{"negative charge", e(Losses(LossesInputs{Stage: rail(), GateCharge: q("-1 nC")})), "inverting.Losses: GateCharge is −1 nC; it must not be below 0 C: check its sign and the formula it comes from"},
 		{"no bypass", e(Lift(LiftInputs{Step: q("12 V"), OutputCapacitance: q("47 µF")})), "inverting.Lift: Bypass is not given, or is the bare number 0: write its capacitance, such as 100 nF"},
 	} {
@@ -85,10 +94,10 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 	sizes := []float64{1, 1, 10, 3.3, 1e-3, 1e-3, 1e3, 1e-6, 1e6, 0, -1, -1, 1e-12, 1e-29, -1e-29, 1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}
 	unit := map[string]string{
 		"Input": "V", "Output": "V", "Load": "A", "Frequency": "Hz", "Inductance": "H", "Switch": "Ω", "Rectifier": "Ω", "Diode": "V", "Winding": "Ω", "Second": "H", "SecondWinding": "Ω",
-		"Ratio": "", "Capacitance": "F", "ESR": "Ω", "Capacitive": "V", "Resistive": "V", "Step": "A", "Deviation": "V", "Delay": "s", "MostDuty": "", "Leakage": "H", "Damping": "F",
+		"Ratio": "", "Capacitance": "F", "ESR": "Ω", "Capacitive": "V", "Resistive": "V", "Step": "A", "Delay": "s", "MostDuty": "", "Leakage": "H", "Damping": "F",
 		"RiseTime": "s", "FallTime": "s", "NodeCapacitance": "F", "RecoveryCharge": "C", "GateCharge": "C", "GateSupply": "V", "DeadTime": "s", "BodyDiode": "V", "DiodeLeakage": "A",
 		"Quiescent": "A", "WindingAC": "Ω", "Core": "W", "InputESR": "Ω", "OutputESR": "Ω", "CouplingESR": "Ω", "LeastOn": "s", "LeastOff": "s", "Limit": "A", "Saturation": "A",
-		"Ringing": "V", "Rating": "V", "Crossover": "Hz", "PowerStage": "S", "Quality": "", "OutputCapacitance": "F", "Resistance": "Ω", "Bypass": "F", "LoadResistance": "Ω", "Clamp": "V",
+		"Ringing": "V", "Rating": "V", "Crossover": "Hz", "PowerStage": "S", "Slope": "A/s", "Ramp": "V", "Undershoot": "V", "Overshoot": "V", "Efficiency": "", "ZeroShare": "", "FrequencyShare": "", "OutputCapacitance": "F", "Resistance": "Ω", "Bypass": "F", "LoadResistance": "Ω", "Clamp": "V",
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		wild := rapid.Bool().Draw(t, "wild")
@@ -131,7 +140,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 		}
 		for _, f := range []any{
 			Duty, Currents, Inductors, Inductance, OutputRipple, OutputCapacitor, InputRipple, InputCapacitor, CouplingRipple, CouplingCapacitor, CouplingResonance,
-			Losses, Timing, CurrentLimit, Stresses, RightHalfPlaneZero, Plant, Inrush, Lift,
+			Losses, Timing, CurrentLimit, Stresses, RightHalfPlaneZero, CurrentMode, VoltageMode, LoadStep, StepCapacitor, Inrush, Lift,
 		} {
 			call := reflect.ValueOf(f)
 			in := reflect.New(call.Type().In(0)).Elem()
@@ -144,7 +153,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 				// What works nearly always, but for the sizes.
 				p := s.Addr().Interface().(*Stage)
 				var none units.Quantity
-				p.Diode, p.Switch, p.Winding, p.SecondWinding = none, none, none, none
+				p.Diode, p.Switch, p.Winding, p.SecondWinding, p.Efficiency = none, none, none, none, none
 				p.Input = p.Output.Mul(units.Number(math.Pow(10, rapid.Float64Range(-2.9, 28).Draw(t, "ratio"))))
 				if p.SEPIC = p.SEPIC || p.Coupled; !p.SEPIC {
 					p.Output, p.Second = p.Output.Neg(), none

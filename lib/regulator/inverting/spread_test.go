@@ -36,7 +36,7 @@ var calls = []struct {
 		return box(OutputRipple(OutputRippleInputs{Stage: s, Capacitance: q("44 µF"), ESR: q("3 mΩ")}))
 	}},
 	{"OutputCapacitor", false, func(s Stage) (any, error) {
-		return box(OutputCapacitor(OutputCapacitorInputs{Stage: s, Capacitive: q("20 mV"), Resistive: q("20 mV"), Step: q("0.3 A"), Deviation: q("0.3 V"), Crossover: q("8 kHz")}))
+		return box(OutputCapacitor(OutputCapacitorInputs{Stage: s, Capacitive: q("20 mV"), Resistive: q("20 mV")}))
 	}},
 	{"InputRipple", false, func(s Stage) (any, error) {
 		return box(InputRipple(InputRippleInputs{Stage: s, Capacitance: q("10 µF"), ESR: q("3 mΩ")}))
@@ -67,9 +67,18 @@ var calls = []struct {
 		}
 		return box(Losses(in))
 	}},
-	{"RightHalfPlaneZero", false, func(s Stage) (any, error) { return box(RightHalfPlaneZero(s)) }},
-	{"Plant", false, func(s Stage) (any, error) {
-		return box(Plant(PlantInputs{Stage: s, Capacitance: q("44 µF"), ESR: q("3 mΩ"), PowerStage: q("6 A/V"), Quality: q("0.6")}))
+	{"RightHalfPlaneZero", false, func(s Stage) (any, error) { return box(RightHalfPlaneZero(RightHalfPlaneZeroInputs{Stage: s})) }},
+	{"CurrentMode", false, func(s Stage) (any, error) {
+		return box(CurrentMode(CurrentModeInputs{Stage: s, Capacitance: q("44 µF"), ESR: q("3 mΩ"), PowerStage: q("6 A/V"), Slope: q("2 A/µs")}))
+	}},
+	{"VoltageMode", false, func(s Stage) (any, error) {
+		return box(VoltageMode(VoltageModeInputs{Stage: s, Capacitance: q("44 µF"), ESR: q("3 mΩ"), Ramp: q("1 V")}))
+	}},
+	{"LoadStep", false, func(s Stage) (any, error) {
+		return box(LoadStep(LoadStepInputs{Stage: s, Step: q("15 mA"), Capacitance: q("44 µF"), ESR: q("3 mΩ")}))
+	}},
+	{"StepCapacitor", false, func(s Stage) (any, error) {
+		return box(StepCapacitor(StepCapacitorInputs{Stage: s, Step: q("15 mA"), Undershoot: q("50 mV"), Overshoot: q("60 mV"), Crossover: q("2 kHz")}))
 	}},
 	{"Inrush", true, func(s Stage) (any, error) {
 		in := InrushInputs{Stage: s, Capacitance: q("10 µF"), OutputCapacitance: q("100 µF"), Resistance: q("0.3 Ω")}
@@ -164,8 +173,11 @@ func TestSpreadOfTheRest(t *testing.T) {
 		{"Inrush, limited by resistance in some cases", units.Range(q("10 mΩ"), q("1 Ω"), q("10 Ω")), func(x units.Quantity) (any, error) {
 			return box(Inrush(InrushInputs{Stage: sepic(), Capacitance: q("10 µF"), OutputCapacitance: q("100 µF"), Resistance: x}))
 		}},
-		{"Plant", units.Tolerance(q("44 µF"), q("40 %")), func(x units.Quantity) (any, error) {
-			return box(Plant(PlantInputs{Stage: rail(), Capacitance: x, ESR: q("3 mΩ"), PowerStage: q("6 A/V")}))
+		{"CurrentMode", units.Tolerance(q("44 µF"), q("40 %")), func(x units.Quantity) (any, error) {
+			return box(CurrentMode(CurrentModeInputs{Stage: rail(), Capacitance: x, ESR: q("3 mΩ"), PowerStage: q("6 A/V")}))
+		}},
+		{"Duty, efficiency", units.Band(q("70 %"), q("80 %"), q("90 %")), func(x units.Quantity) (any, error) {
+			return box(Duty(Stage{Input: q("12 V"), Output: q("-5 V"), Load: q("1 A"), Frequency: q("500 kHz"), Efficiency: x}))
 		}},
 		{"Timing, off-time decides in some cases", units.Range(q("10 ns"), q("0.1 µs"), q("0.4 µs")), func(x units.Quantity) (any, error) {
 			return box(Timing(TimingInputs{Stage: rail(), LeastOn: q("100 ns"), LeastOff: x, MostDuty: q("90 %")}))

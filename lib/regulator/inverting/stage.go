@@ -23,23 +23,42 @@ type Stage struct {
 	Second        units.Quantity // inductance of a SEPIC's second inductor, H; left out: as Inductance
 	SecondWinding units.Quantity // its resistance, hot, Ω; left out: as Winding
 	Coupled       bool           // both of a SEPIC's inductors are on one core, one to one
+	Efficiency    units.Quantity // assumed, in place of all resistances and the diode, no unit; left out: from these
 	Forced        bool           // the synchronous rectifier lets the current reverse
+}
+
+// parts are the resistances and the forward voltage of a stage, none where
+// they are left out.
+type parts struct{ on, rectifier, winding, second, diode units.Quantity }
+
+func (s Stage) parts() parts {
+	winding, diode := argument.Resistance.OrZero(s.Winding), argument.Voltage.OrZero(s.Diode)
+	second := winding
+	if argument.Given(s.SecondWinding) {
+		second = s.SecondWinding
+	}
+	if argument.Given(s.Efficiency) {
+		// What is lost is as if the rectifier dropped it.
+		diode = s.size().Div(s.Efficiency).Sub(s.size())
+	}
+	return parts{on: argument.Resistance.OrZero(s.Switch), rectifier: argument.Resistance.OrZero(s.Rectifier), winding: winding, second: second, diode: diode}
 }
 
 // check refuses what cannot be a stage; inductances are the business of those
 // who need them.
 func (s Stage) check() error {
-	rectifier, diode := argument.Resistance.OrZero(s.Rectifier), argument.Voltage.OrZero(s.Diode)
 	for _, err := range []error{
 		argument.Voltage.Positive("Input", s.Input),
 		argument.Voltage.Signed("Output", s.Output),
 		argument.Current.NotNegative("Load", s.Load),
 		argument.Frequency.Positive("Frequency", s.Frequency),
 		argument.Resistance.NotNegative("Switch", argument.Resistance.OrZero(s.Switch)),
-		argument.Resistance.NotNegative("Rectifier", rectifier),
-		argument.Voltage.NotNegative("Diode", diode),
+		argument.Resistance.NotNegative("Rectifier", argument.Resistance.OrZero(s.Rectifier)),
+		argument.Voltage.NotNegative("Diode", argument.Voltage.OrZero(s.Diode)),
 		argument.Resistance.NotNegative("Winding", argument.Resistance.OrZero(s.Winding)),
-		argument.Resistance.NotNegative("SecondWinding", s.secondWinding()),
+		argument.Resistance.NotNegative("SecondWinding", argument.Resistance.OrZero(s.SecondWinding)),
+		argument.Share.Optional("Efficiency", s.Efficiency),
+		s.exclusive(),
 	} {
 		if err != nil {
 			return err
@@ -48,17 +67,31 @@ func (s Stage) check() error {
 	if err := s.form(); err != nil {
 		return err
 	}
-	if argument.Given(s.Diode) && argument.Given(s.Rectifier) {
-		return errors.New("both Diode and Rectifier are given; the current goes through one of them: leave out Diode for a synchronous rectifier, and give its body diode to Losses")
-	}
-	if argument.Given(s.Diode) && s.Forced {
-		return errors.New("a stage with a Diode is Forced; a diode lets no current reverse: leave out Forced, or Diode")
+	if argument.Given(s.Efficiency) {
+		if err := argument.AtMost("Efficiency", s.Efficiency, "that of a stage without loss", units.Number(1), "write a share of the input power, such as 85 %"); err != nil {
+			return err
+		}
 	}
 	if err := argument.Above("Input", s.Input, "a thousandth of the output", s.size().Mul(units.Number(0.001)), "no regulator steps up so far; raise the input or lower the output"); err != nil {
 		return err
 	}
 	return argument.Above("Input", s.Input, "the least at which any duty reaches the output", s.leastInput(),
 		"below it the drops eat more than a longer duty adds; raise the input or lower output, load or resistances")
+}
+
+// exclusive refuses a stage that says one thing twice.
+func (s Stage) exclusive() error {
+	if argument.Given(s.Diode) && argument.Given(s.Rectifier) {
+		return errors.New("both Diode and Rectifier are given; the current goes through one of them: leave out Diode for a synchronous rectifier, and give its body diode to Losses")
+	}
+	if argument.Given(s.Diode) && s.Forced {
+		return errors.New("a stage with a Diode is Forced; a diode lets no current reverse: leave out Forced, or Diode")
+	}
+	part := argument.Given(s.Switch) || argument.Given(s.Diode) || argument.Given(s.Rectifier) || argument.Given(s.Winding) || argument.Given(s.SecondWinding)
+	if argument.Given(s.Efficiency) && part {
+		return errors.New("Efficiency is given beside a resistance or the diode; it stands in place of them all: leave out Efficiency, or the others")
+	}
+	return nil
 }
 
 // form refuses an output with the wrong sign, and what only a SEPIC has in an
@@ -121,14 +154,6 @@ func (s Stage) second() units.Quantity {
 		return s.Second
 	}
 	return s.Inductance
-}
-
-// secondWinding is the resistance of the second inductor.
-func (s Stage) secondWinding() units.Quantity {
-	if argument.Given(s.SecondWinding) {
-		return s.SecondWinding
-	}
-	return argument.Resistance.OrZero(s.Winding)
 }
 
 // together is the inductance that the current of switch and rectifier meets.

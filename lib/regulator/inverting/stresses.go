@@ -49,7 +49,7 @@ type StressesResult struct {
 // usual before layout and snubber are known.
 func Stresses(in StressesInputs) (StressesResult, error) {
 	const function = "inverting.Stresses"
-	ringing, diode := argument.Voltage.OrZero(in.Ringing), argument.Voltage.OrZero(in.Stage.Diode)
+	ringing, diode := argument.Voltage.OrZero(in.Ringing), argument.Voltage.OrZero(in.Stage.Diode) // not what an Efficiency stands for
 	if err := argument.First(function,
 		in.Stage.check(),
 		argument.Voltage.NotNegative("Ringing", ringing),

@@ -132,15 +132,12 @@ func Timing(in TimingInputs) (TimingResult, error) {
 // inputAt is the input at which a duty makes the output, in continuous
 // conduction.
 func (s Stage) inputAt(duty units.Quantity) units.Quantity {
-	load, offShare := s.Load, units.Number(1).Sub(duty)
-	size, diode := s.size(), argument.Voltage.OrZero(s.Diode)
-	switchOn, rectifier := argument.Resistance.OrZero(s.Switch), argument.Resistance.OrZero(s.Rectifier)
-	winding, secondWinding := argument.Resistance.OrZero(s.Winding), s.secondWinding()
-	falling := offShare.Mul(size.Add(diode)).Add(load.Mul(winding.Add(rectifier)))
-	rising := load.Mul(switchOn.Add(winding))
+	load, offShare, size, p := s.Load, units.Number(1).Sub(duty), s.size(), s.parts()
+	falling := offShare.Mul(size.Add(p.diode)).Add(load.Mul(p.winding.Add(p.rectifier)))
+	rising := load.Mul(p.on.Add(p.winding))
 	if s.SEPIC {
-		falling = offShare.Mul(size.Add(diode).Add(load.Mul(secondWinding))).Add(load.Mul(rectifier))
-		rising = load.Mul(switchOn.Add(winding.Mul(duty)))
+		falling = offShare.Mul(size.Add(p.diode).Add(load.Mul(p.second))).Add(load.Mul(p.rectifier))
+		rising = load.Mul(p.on.Add(p.winding.Mul(duty)))
 	}
 	return falling.Div(duty).Add(rising.Div(offShare))
 }
