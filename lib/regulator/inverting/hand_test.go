@@ -119,3 +119,32 @@ func TestSimulatedInrush(t *testing.T) {
 	near(t, "Undamped, coupled", must(t, c, err).Undamped, "120 A", 1e-9) // 24 V · √(10/0.4)
 	near(t, "Peak, coupled", c.Peak, "48 A", 1e-9)
 }
+
+// The charges of a load step, integrated in small steps: the switch held on
+// until the current is that of the larger load, while the capacitor feeds it
+// alone; and held off until the current is that of the smaller one.
+func TestSimulatedStep(t *testing.T) {
+	t.Parallel()
+	for _, stage := range []Stage{rail(), coupled()} {
+		r, err := LoadStep(LoadStepInputs{Stage: stage, Step: q("0.4 A"), Capacitance: q("44 µF"), Crossover: q("10 kHz")})
+		must(t, r, err)
+		light := stage
+		light.Load = stage.Load.Sub(q("0.4 A"))
+		after, err := Duty(stage)
+		must(t, after, err)
+		before, err := Duty(light)
+		must(t, before, err)
+		const h = 1e-10
+		l, i, under, over := stage.Inductance.SI(), before.Current.SI(), 0.0, 0.0
+		for i < after.Current.SI() {
+			under += h * stage.Load.SI()
+			i += h * after.OnVoltage.SI() / l
+		}
+		for i > light.Load.SI() {
+			over += h * (i - light.Load.SI())
+			i -= h * after.OffVoltage.SI() / l
+		}
+		near(t, "LeastUnder", r.LeastUnder, of(under, "C").Text(9), 1e-3)
+		near(t, "LeastOver", r.LeastOver, of(over, "C").Text(9), 1e-3)
+	}
+}

@@ -256,7 +256,7 @@ func TestSimulatedResonance(t *testing.T) {
 // common inductance makes and what circulates, within a tenth.
 func TestSimulatedLeakage(t *testing.T) {
 	t.Parallel()
-	c := circuit{in: 12, out: 12, f: 400e3, l1: 22e-6, l2: 22e-6, cc: 4.7e-6, m: 22e-6 * math.Sqrt(1-0.5/22), on: 0.02, r1: 0.02, r2: 0.02, rect: 0.02, steps: 3000}
+	c := circuit{in: 12, out: 12, f: 400e3, l1: 22e-6, l2: 22e-6, cc: 4.7e-6, m: 22e-6 * math.Sqrt(1-0.5/22), on: 0.02, r1: 0.02, r2: 0.02, rect: 0.02, steps: 1500}
 	stage := c.stage(1)
 	r, err := CouplingResonance(CouplingResonanceInputs{Stage: stage, Capacitance: of(c.cc, "F"), Leakage: q("0.5 µH")})
 	must(t, r, err)
