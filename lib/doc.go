@@ -11,6 +11,7 @@
 //	regulator/loop       control loops: crossover, margins, compensation, Bode plot
 //	regulator/stepdown   step-down regulators: currents, capacitors, losses, limits, plants of the loop
 //	regulator/stepup     step-up regulators: currents, capacitors, losses, limits, plant, inrush
+//	regulator/inverting  inverting regulators and SEPICs: the same, and the coupling capacitor
 //	regulator/switching  what all switching regulators share: the inductor's cycle, edges, start, lockout, input filter
 //
 // What every package keeps, and the tests of this folder hold it to:

@@ -16,6 +16,7 @@ import (
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
+	"ohmwright/lib/regulator/inverting"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
@@ -35,6 +36,7 @@ var sources = map[string]embed.FS{
 	"thermal":             thermal.Source,
 	"regulator/stepdown":  stepdown.Source,
 	"regulator/stepup":    stepup.Source,
+	"regulator/inverting": inverting.Source,
 	"regulator/switching": switching.Source,
 	"regulator/loop":      loop.Source,
 	"plot":                plot.Source,

@@ -13,6 +13,7 @@ line states a formula of physics, its numbers and its result.
     python3 -B 80-heat.py > 80-heat.csv
     python3 -B 45-loop.py > 45-loop.csv
     python3 -B 50-step-up.py > 50-step-up.csv
+    python3 -B 60-negative-rail.py > 60-negative-rail.csv
 
 A note whose values need roots, exponentials and logarithms computes in
 decimals of 40 digits instead of fractions, with the functions of Python's

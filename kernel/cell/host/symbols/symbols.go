@@ -17,6 +17,7 @@ import (
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
+	"ohmwright/lib/regulator/inverting"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
@@ -314,6 +315,73 @@ func Table(path string) map[string]reflect.Value {
 			"Marking":       reflect.ValueOf((*preferred.Marking)(nil)),
 			"Pair":          reflect.ValueOf((*preferred.Pair)(nil)),
 			"Series":        reflect.ValueOf((*preferred.Series)(nil)),
+		}
+	case "ohmwright/lib/regulator/inverting":
+		return map[string]reflect.Value{
+			"CouplingCapacitor":        reflect.ValueOf(inverting.CouplingCapacitor),
+			"CouplingResonance":        reflect.ValueOf(inverting.CouplingResonance),
+			"CouplingRipple":           reflect.ValueOf(inverting.CouplingRipple),
+			"CurrentLimit":             reflect.ValueOf(inverting.CurrentLimit),
+			"CurrentMode":              reflect.ValueOf(inverting.CurrentMode),
+			"Currents":                 reflect.ValueOf(inverting.Currents),
+			"Duty":                     reflect.ValueOf(inverting.Duty),
+			"Inductance":               reflect.ValueOf(inverting.Inductance),
+			"Inductors":                reflect.ValueOf(inverting.Inductors),
+			"InputCapacitor":           reflect.ValueOf(inverting.InputCapacitor),
+			"InputRipple":              reflect.ValueOf(inverting.InputRipple),
+			"Inrush":                   reflect.ValueOf(inverting.Inrush),
+			"Lift":                     reflect.ValueOf(inverting.Lift),
+			"LoadStep":                 reflect.ValueOf(inverting.LoadStep),
+			"Losses":                   reflect.ValueOf(inverting.Losses),
+			"OutputCapacitor":          reflect.ValueOf(inverting.OutputCapacitor),
+			"OutputRipple":             reflect.ValueOf(inverting.OutputRipple),
+			"RightHalfPlaneZero":       reflect.ValueOf(inverting.RightHalfPlaneZero),
+			"StepCapacitor":            reflect.ValueOf(inverting.StepCapacitor),
+			"Stresses":                 reflect.ValueOf(inverting.Stresses),
+			"Timing":                   reflect.ValueOf(inverting.Timing),
+			"VoltageMode":              reflect.ValueOf(inverting.VoltageMode),
+			"CouplingCapacitorInputs":  reflect.ValueOf((*inverting.CouplingCapacitorInputs)(nil)),
+			"CouplingCapacitorResult":  reflect.ValueOf((*inverting.CouplingCapacitorResult)(nil)),
+			"CouplingResonanceInputs":  reflect.ValueOf((*inverting.CouplingResonanceInputs)(nil)),
+			"CouplingResonanceResult":  reflect.ValueOf((*inverting.CouplingResonanceResult)(nil)),
+			"CouplingRippleInputs":     reflect.ValueOf((*inverting.CouplingRippleInputs)(nil)),
+			"CouplingRippleResult":     reflect.ValueOf((*inverting.CouplingRippleResult)(nil)),
+			"CurrentLimitInputs":       reflect.ValueOf((*inverting.CurrentLimitInputs)(nil)),
+			"CurrentLimitResult":       reflect.ValueOf((*inverting.CurrentLimitResult)(nil)),
+			"CurrentModeInputs":        reflect.ValueOf((*inverting.CurrentModeInputs)(nil)),
+			"CurrentModeResult":        reflect.ValueOf((*inverting.CurrentModeResult)(nil)),
+			"CurrentsResult":           reflect.ValueOf((*inverting.CurrentsResult)(nil)),
+			"DutyResult":               reflect.ValueOf((*inverting.DutyResult)(nil)),
+			"InductanceInputs":         reflect.ValueOf((*inverting.InductanceInputs)(nil)),
+			"InductanceResult":         reflect.ValueOf((*inverting.InductanceResult)(nil)),
+			"InductorsResult":          reflect.ValueOf((*inverting.InductorsResult)(nil)),
+			"InputCapacitorInputs":     reflect.ValueOf((*inverting.InputCapacitorInputs)(nil)),
+			"InputCapacitorResult":     reflect.ValueOf((*inverting.InputCapacitorResult)(nil)),
+			"InputRippleInputs":        reflect.ValueOf((*inverting.InputRippleInputs)(nil)),
+			"InputRippleResult":        reflect.ValueOf((*inverting.InputRippleResult)(nil)),
+			"InrushInputs":             reflect.ValueOf((*inverting.InrushInputs)(nil)),
+			"InrushResult":             reflect.ValueOf((*inverting.InrushResult)(nil)),
+			"LiftInputs":               reflect.ValueOf((*inverting.LiftInputs)(nil)),
+			"LiftResult":               reflect.ValueOf((*inverting.LiftResult)(nil)),
+			"LoadStepInputs":           reflect.ValueOf((*inverting.LoadStepInputs)(nil)),
+			"LoadStepResult":           reflect.ValueOf((*inverting.LoadStepResult)(nil)),
+			"LossesInputs":             reflect.ValueOf((*inverting.LossesInputs)(nil)),
+			"LossesResult":             reflect.ValueOf((*inverting.LossesResult)(nil)),
+			"OutputCapacitorInputs":    reflect.ValueOf((*inverting.OutputCapacitorInputs)(nil)),
+			"OutputCapacitorResult":    reflect.ValueOf((*inverting.OutputCapacitorResult)(nil)),
+			"OutputRippleInputs":       reflect.ValueOf((*inverting.OutputRippleInputs)(nil)),
+			"OutputRippleResult":       reflect.ValueOf((*inverting.OutputRippleResult)(nil)),
+			"RightHalfPlaneZeroInputs": reflect.ValueOf((*inverting.RightHalfPlaneZeroInputs)(nil)),
+			"RightHalfPlaneZeroResult": reflect.ValueOf((*inverting.RightHalfPlaneZeroResult)(nil)),
+			"Stage":                    reflect.ValueOf((*inverting.Stage)(nil)),
+			"StepCapacitorInputs":      reflect.ValueOf((*inverting.StepCapacitorInputs)(nil)),
+			"StepCapacitorResult":      reflect.ValueOf((*inverting.StepCapacitorResult)(nil)),
+			"StressesInputs":           reflect.ValueOf((*inverting.StressesInputs)(nil)),
+			"StressesResult":           reflect.ValueOf((*inverting.StressesResult)(nil)),
+			"TimingInputs":             reflect.ValueOf((*inverting.TimingInputs)(nil)),
+			"TimingResult":             reflect.ValueOf((*inverting.TimingResult)(nil)),
+			"VoltageModeInputs":        reflect.ValueOf((*inverting.VoltageModeInputs)(nil)),
+			"VoltageModeResult":        reflect.ValueOf((*inverting.VoltageModeResult)(nil)),
 		}
 	case "ohmwright/lib/regulator/linear":
 		return map[string]reflect.Value{
@@ -875,6 +943,8 @@ func Source(path string) *embed.FS {
 		return &plot.Source
 	case "ohmwright/lib/preferred":
 		return &preferred.Source
+	case "ohmwright/lib/regulator/inverting":
+		return &inverting.Source
 	case "ohmwright/lib/regulator/linear":
 		return &linear.Source
 	case "ohmwright/lib/regulator/loop":
