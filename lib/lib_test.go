@@ -13,10 +13,12 @@ import (
 	"testing"
 
 	"ohmwright/lib/argument"
+	"ohmwright/lib/capacitor"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/ripple"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 )
@@ -31,6 +33,8 @@ var sources = map[string]embed.FS{
 	"table":              table.Source,
 	"thermal":            thermal.Source,
 	"regulator/stepdown": stepdown.Source,
+	"capacitor":          capacitor.Source,
+	"ripple":             ripple.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred
