@@ -93,16 +93,20 @@ func Ceramic(in CeramicInputs) (CeramicResult, error) {
 	if err := argument.First(function,
 		argument.Capacitance.Positive("Printed", in.Printed),
 		argument.Share.NotNegative("Tolerance", tolerance),
-		argument.Under("Tolerance", tolerance, "everything", one, "write the share that may be missing"),
 		argument.Voltage.NotNegative("Bias", in.Bias),
 		argument.Temperature("Coldest", in.Coldest),
 		argument.Temperature("Hottest", in.Hottest),
-		argument.AtLeast("Hottest", in.Hottest, "Coldest", in.Coldest, "exchange them"),
-		argument.AtLeast("Coldest", in.Coldest, "the lowest temperature of "+in.Code, code.Lowest, "the code says nothing there; take a part for it"),
-		argument.AtMost("Hottest", in.Hottest, "the highest temperature of "+in.Code, code.Highest, "the code says nothing there; take a part for it"),
 		argument.Share.NotNegative("Ageing", ageing),
 		argument.Count("Count", count, 1, 100, "write how many are in parallel"),
 		in.classTwo(code.Class),
+	); err != nil {
+		return CeramicResult{}, err
+	}
+	if err := argument.First(function,
+		argument.Under("Tolerance", tolerance, "everything", one, "write the share that may be missing"),
+		argument.AtLeast("Hottest", in.Hottest, "Coldest", in.Coldest, "exchange them"),
+		argument.AtLeast("Coldest", in.Coldest, "the lowest temperature of "+in.Code, code.Lowest, "the code says nothing there; take a part for it"),
+		argument.AtMost("Hottest", in.Hottest, "the highest temperature of "+in.Code, code.Highest, "the code says nothing there; take a part for it"),
 	); err != nil {
 		return CeramicResult{}, err
 	}

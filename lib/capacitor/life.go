@@ -80,14 +80,18 @@ func Life(in LifeInputs) (LifeResult, error) {
 	if err := argument.First(function,
 		argument.Time.Positive("Base", in.Base),
 		argument.Temperature("RatedAmbient", in.RatedAmbient),
-		argument.AtMost("RatedAmbient", in.RatedAmbient, "what such capacitors stand", units.MustParse("175 °C"), "take it from the data sheet's life, such as 105 °C"),
 		argument.Current.Positive("RatedRipple", in.RatedRipple),
 		difference("RatedRise", in.RatedRise),
 		argument.Temperature("Ambient", in.Ambient),
-		argument.AtLeast("Ambient", in.Ambient, "what such capacitors stand", units.MustParse("-55 °C"), "give the air at the capacitor"),
 		argument.Current.NotNegative("Ripple", in.Ripple),
 		argument.Time.Optional("Longest", in.Longest),
 		in.voltages(),
+	); err != nil {
+		return LifeResult{}, err
+	}
+	if err := argument.First(function,
+		argument.AtMost("RatedAmbient", in.RatedAmbient, "what such capacitors stand", units.MustParse("175 °C"), "take it from the data sheet's life, such as 105 °C"),
+		argument.AtLeast("Ambient", in.Ambient, "what such capacitors stand", units.MustParse("-55 °C"), "give the air at the capacitor"),
 	); err != nil {
 		return LifeResult{}, err
 	}

@@ -117,9 +117,11 @@ func VoltageDerating(in VoltageInputs) (VoltageResult, error) {
 		argument.Voltage.Positive("Rated", in.Rated),
 		argument.Voltage.NotNegative("Applied", in.Applied),
 		argument.Share.Positive("Use", in.Use),
-		argument.AtMost("Use", in.Use, "everything", one, "write the share that is to be used"),
 		argument.Temperature("Temperature", in.Temperature),
 	); err != nil {
+		return VoltageResult{}, err
+	}
+	if err := argument.First(function, argument.AtMost("Use", in.Use, "everything", one, "write the share that is to be used")); err != nil {
 		return VoltageResult{}, err
 	}
 	share := one
@@ -127,8 +129,12 @@ func VoltageDerating(in VoltageInputs) (VoltageResult, error) {
 		if err := argument.First(function,
 			argument.Temperature("Full", in.Full),
 			argument.Temperature("Last", in.Last),
-			argument.Above("Last", in.Last, "Full", in.Full, "exchange them"),
 			argument.Share.Positive("LastShare", in.LastShare),
+		); err != nil {
+			return VoltageResult{}, err
+		}
+		if err := argument.First(function,
+			argument.Above("Last", in.Last, "Full", in.Full, "exchange them"),
 			argument.AtMost("LastShare", in.LastShare, "everything", one, "write the share of the rating that is left"),
 			argument.AtMost("Temperature", in.Temperature, "Last", in.Last, "the part is not made for it; cool it, or take another"),
 		); err != nil {

@@ -176,6 +176,10 @@ func HoldUpCapacitor(in HoldUpCapacitorInputs) (HoldUpCapacitorResult, error) {
 		argument.Share.NotNegative("Tolerance", tolerance),
 		argument.Share.NotNegative("Cold", cold),
 		argument.Share.NotNegative("Life", life),
+	); err != nil {
+		return HoldUpCapacitorResult{}, err
+	}
+	if err := argument.First(function,
 		argument.Under("Tolerance", tolerance, "everything", one, "write the share that may be missing"),
 		argument.Under("Cold", cold, "everything", one, "write the share that is lost"),
 		argument.Under("Life", life, "everything", one, "write the share that is lost"),

@@ -199,6 +199,10 @@ func Bleed(in BleedInputs) (BleedResult, error) {
 		argument.Resistance.Positive("Resistance", in.Resistance),
 		argument.Voltage.Positive("Start", in.Start),
 		argument.Voltage.Positive("Safe", in.Safe),
+	); err != nil {
+		return BleedResult{}, err
+	}
+	if err := argument.First(function,
 		argument.Above("Start", in.Start, "Safe", in.Safe, "it may be touched at once; nothing is to be discharged"),
 	); err != nil {
 		return BleedResult{}, err

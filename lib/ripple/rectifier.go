@@ -310,7 +310,10 @@ func (s shape) result(in RectifierInputs, r RectifierResult) RectifierResult {
 		r.Reverse = s.amplitude.Sub(s.drop.Div(two))
 	}
 	r.DiodeLoss = s.drop.Mul(r.LoadCurrent)
-	r.ResistanceLoss = argument.Resistance.OrZero(in.Resistance).Mul(r.PulseRMS).Mul(r.PulseRMS)
+	r.ResistanceLoss = argument.Power.OrZero(none)
+	if argument.Given(in.Resistance) {
+		r.ResistanceLoss = in.Resistance.Mul(r.PulseRMS).Mul(r.PulseRMS)
+	}
 	r.UsualRipple = usual
 	r.UsualRippleError = usual.Div(r.Ripple).Sub(one)
 	r.UsualPulsePeak = s.load.current(s.peak()).Mul(one.Add(two.Mul(units.Pi).Div(pulses).Mul(units.Sqrt(two.Mul(s.amplitude).Div(usual)))))
