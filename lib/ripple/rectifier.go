@@ -131,6 +131,12 @@ func (in RectifierInputs) shape() (shape, error) {
 		crossing:  two.Mul(units.Atan(units.Sqrt(one.Sub(share).Div(one.Add(share))))),
 		load:      feeds,
 	}
+	if s.load.kind == ofResistance {
+		turns := s.speed.Mul(s.load.size).Mul(in.Capacitance)
+		if err := argument.AtLeast("2π · Frequency · LoadResistance · Capacitance", turns, "a fifth", units.Number(0.2), "so small a reservoir keeps nothing up; raise Capacitance, or lower the load"); err != nil {
+			return shape{}, err
+		}
+	}
 	usual, peak := s.usualRipple(in), s.peak()
 	return s, argument.AtLeast("the ripple", usual, "a billionth of the output", peak.Mul(units.Number(1e-9)), "so light a load makes none that counts; write the load at its largest, or a smaller Capacitance")
 }
@@ -169,7 +175,8 @@ func (s shape) usualRipple(in RectifierInputs) units.Quantity {
 // zero; Diode, V, not below zero; one of LoadCurrent, A, LoadPower, W, and
 // LoadResistance, Ω, above zero. It is an error outside of that, where the
 // source's peak is not above Drop, where the load is more than the reservoir
-// carries from one pulse to the next, and where it is so light that the
+// carries from one pulse to the next (for a resistance: where 2π · frequency ·
+// R · C is below 0.2), and where it is so light that the
 // ripple is below a billionth of the output.
 //
 //	r, err := ripple.Rectifier(ripple.RectifierInputs{
@@ -209,7 +216,7 @@ func Rectifier(in RectifierInputs) (RectifierResult, error) {
 	voltage := s.peak().Sub(atEnd)
 	gap := s.period.Sub(s.crossing).Sub(end).Div(s.speed)
 	if lasting, ends := s.load.lasting(voltage, in.Capacitance); ends {
-		if err := argument.First(function, argument.Above("the time in which the load empties the reservoir", lasting, "the time until the source charges it again", gap, "raise Capacitance or Input, or lower the load")); err != nil {
+		if err := argument.First(function, argument.Above("the time in which the load empties the reservoir", lasting, "the time until the source charges it again", gap.Mul(units.Number(1+1e-6)), "raise Capacitance or Input, or lower the load")); err != nil {
 			return RectifierResult{}, err
 		}
 	}
