@@ -42,7 +42,7 @@ func TestSpreadIsKept(t *testing.T) {
 		}, []string{"Amplitude", "Drop", "Peak", "Reverse", "ResistanceLoss"}},
 		// The current's largest value is inside the pulse in some cases and at
 		// its start in others.
-		{"Rectifier, resistance", units.Range(q("0.2 Ω"), q("10 Ω"), q("100 Ω")), func(x units.Quantity) (any, error) {
+		{"Rectifier, resistance", units.Range(q("0.4 Ω"), q("10 Ω"), q("100 Ω")), func(x units.Quantity) (any, error) {
 			in := supply()
 			in.LoadPower, in.LoadResistance = none, x
 			return box(Rectifier(in))
