@@ -191,6 +191,7 @@ func Table(path string) map[string]reflect.Value {
 			"Require":        reflect.ValueOf(builtin.Require),
 			"Settle":         reflect.ValueOf(builtin.Settle),
 			"Spread":         reflect.ValueOf(builtin.Spread),
+			"Table":          reflect.ValueOf(builtin.Table),
 			"Within":         reflect.ValueOf(builtin.Within),
 		}
 	case "ohmwright/lib/argument":
@@ -424,8 +425,11 @@ func Table(path string) map[string]reflect.Value {
 	case "ohmwright/lib/ripple":
 		return map[string]reflect.Value{
 			"Bleed":                 reflect.ValueOf(ripple.Bleed),
+			"Bridge":                reflect.ValueOf(&ripple.Bridge).Elem(),
 			"Damping":               reflect.ValueOf(ripple.Damping),
 			"Filter":                reflect.ValueOf(ripple.Filter),
+			"FullWave":              reflect.ValueOf(&ripple.FullWave).Elem(),
+			"HalfWave":              reflect.ValueOf(&ripple.HalfWave).Elem(),
 			"HoldUp":                reflect.ValueOf(ripple.HoldUp),
 			"HoldUpCapacitor":       reflect.ValueOf(ripple.HoldUpCapacitor),
 			"Inrush":                reflect.ValueOf(ripple.Inrush),
