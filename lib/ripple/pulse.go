@@ -13,6 +13,7 @@ type pulse struct {
 	period float64 // from one pulse to the next
 
 	sums               int  // how many entries of the state are followed: the voltage alone, or all
+	rows               int  // of a step's extrapolation: 2 to find the way, 5 for all digits
 	empty              bool // a load of constant power has pulled the output to zero on the way
 	settled            bool // there is a state that repeats itself; the rest holds only then
 	start, end         float64
@@ -49,13 +50,12 @@ func (p *pulse) slope(x float64, y state) state {
 	return state{c, y[0], i, i * i, c * c}
 }
 
-// step goes from x to x + h by Gragg's midpoint rule, in 2, 4 … 10 parts
-// whose results are extrapolated to none: tenth order.
-
+// step goes from x to x + h by Gragg's midpoint rule, in 2, 4 and more parts
+// whose results are extrapolated to none: of tenth order with five rows.
 func (p *pulse) step(x float64, y state, h float64) state {
 	var row [5]state
 	first := p.slope(x, y)
-	for k := range row {
+	for k := range p.rows {
 		n := 2 * (k + 1)
 		part := h / float64(n)
 		before, now := y, y
@@ -83,7 +83,7 @@ func (p *pulse) step(x float64, y state, h float64) state {
 			above = kept
 		}
 	}
-	return row[len(row)-1]
+	return row[p.rows-1]
 }
 
 // conduct follows a pulse that starts at an angle before the peak to its end;
@@ -105,8 +105,7 @@ func (p *pulse) conduct(start float64, seen func(x float64, y state, h float64, 
 			return 0, y, false
 		}
 		if p.current(x+h, next) <= 0 && x+h > 0 {
-			h = root(0, h, func(h float64) float64 { return p.current(x+h, p.step(x, y, h)) })
-			next = p.step(x, y, h)
+			h, next = p.endWithin(x, y, h, next)
 			if seen != nil {
 				seen(x, y, h, next)
 			}
@@ -118,6 +117,24 @@ func (p *pulse) conduct(start float64, seen func(x float64, y state, h float64, 
 		x, y = x+h, next
 	}
 	return 0, y, false
+}
+
+// endWithin is where, in a step that goes too far, the current comes down to
+// zero: by Newton's rule, which comes from above and does not overshoot there.
+func (p *pulse) endWithin(x float64, y state, h float64, next state) (float64, state) {
+	before := math.Inf(1)
+	for range 20 {
+		falls := -math.Sin(x+h) - p.slope(x+h, next)[0]
+		back := p.current(x+h, next) * p.lag / falls
+		// Near the end the last digits keep it from shrinking.
+		if !(math.Abs(back) < before/2) || h-back <= 0 {
+			break
+		}
+		before = math.Abs(back)
+		h -= back
+		next = p.step(x, y, h)
+	}
+	return h, next
 }
 
 // discharged is the output after the load alone has fed on it over an angle;
@@ -158,21 +175,31 @@ func (p *pulse) settle() {
 		}
 		return p.next(end, y[0]) - start
 	}
-	p.sums = 1
+	p.sums, p.rows = 1, 2
 	const parts = 16
-	low, found := 0.0, false
-	for k := 1; k <= parts && !found; k++ {
+	low := 0.0
+	for k := 1; k <= parts; k++ {
 		share := float64(k) / (parts + 0.01)
-		start := math.Acos(p.share) * share * share
-		if excess(start) <= 0 {
-			p.start, found = root(low, start, excess), true
+		high := math.Acos(p.share) * share * share
+		if excess(high) > 0 {
+			low = high
+			continue
 		}
-		low = start
-	}
-	if !found {
+		near := root(low, high, excess)
+		p.rows = 5
+		// The exact solution is close to that of coarse steps, or between the
+		// same two points.
+		a, b := near*(1-1e-4), near*(1+1e-4)
+		if !(excess(a) > 0 && excess(b) <= 0) {
+			a, b = low, high
+			if !(excess(a) > 0 && excess(b) <= 0) {
+				return
+			}
+		}
+		p.start = root(a, b, excess)
+		p.measure()
 		return
 	}
-	p.measure()
 }
 
 // measure follows the settled pulse once more and takes down what it shows.
@@ -188,11 +215,11 @@ func (p *pulse) measure() {
 		note(x+h, next)
 		// The output turns where it has no slope, the current where the
 		// source falls as fast as the output.
-		turns := func(h float64) float64 { return p.slope(x+h, p.step(x, y, h))[0] }
-		crests := func(h float64) float64 { return math.Sin(x+h) + turns(h) }
-		for _, f := range []func(float64) float64{turns, crests} {
-			if (f(0) < 0) != (f(h) < 0) {
-				at := root(0, h, f)
+		turns := func(x float64, y state) float64 { return p.slope(x, y)[0] }
+		crests := func(x float64, y state) float64 { return math.Sin(x) + p.slope(x, y)[0] }
+		for _, f := range []func(float64, state) float64{turns, crests} {
+			if (f(x, y) < 0) != (f(x+h, next) < 0) {
+				at := root(0, h, func(h float64) float64 { return f(x+h, p.step(x, y, h)) })
 				note(x+at, p.step(x, y, at))
 			}
 		}
