@@ -12,21 +12,30 @@ type pulse struct {
 	taken  float64 // by the load, at the amplitude
 	period float64 // from one pulse to the next
 
-	sums               int  // how many entries of the state are followed: the voltage alone, or all
-	rows               int  // of a step's extrapolation: 2 to find the way, 5 for all digits
-	empty              bool // a load of constant power has pulled the output to zero on the way
-	settled            bool // there is a state that repeats itself; the rest holds only then
-	start, end         float64
-	peak, valley, mean float64
-	average, highest   float64 // of the pulse's current; average over a period
-	rms, reservoir     float64 // RMS currents over a period
+	sums                       int  // how many entries of the state are followed: the voltage alone, or all
+	rows                       int  // of a step's extrapolation: 2 to find the way, 5 for all digits
+	empty                      bool // a load of constant power has pulled the output to zero on the way
+	settled                    bool // there is a state that repeats itself; the rest holds only then
+	start, end                 float64
+	peak, valley, ripple, mean float64
+	average, highest           float64 // of the pulse's current; average over a period
+	rms, reservoir             float64 // RMS currents over a period
 }
 
-// state is the output's voltage and what is summed on the way: the voltage,
-// the pulse's current and its square, the square of the reservoir's current.
+// state is by how much the output is below the peak of source and diodes,
+// which keeps the digits of a small ripple, and what is summed on the way: the
+// output, the pulse's current and its square, the square of the reservoir's
+// current.
 type state [5]float64
 
-func (p *pulse) source(x float64) float64 { return math.Cos(x) - p.share }
+// top is the highest that the output can be.
+func (p *pulse) top() float64 { return 1 - p.share }
+
+// below is by how much the source is below its peak.
+func (p *pulse) below(x float64) float64 {
+	half := math.Sin(x / 2)
+	return 2 * half * half
+}
 
 func (p *pulse) load(v float64) float64 {
 	switch p.kind {
@@ -39,15 +48,16 @@ func (p *pulse) load(v float64) float64 {
 	return p.taken
 }
 
-func (p *pulse) current(x float64, y state) float64 { return (p.source(x) - y[0]) / p.lag }
+func (p *pulse) current(x float64, y state) float64 { return (y[0] - p.below(x)) / p.lag }
 
 func (p *pulse) slope(x float64, y state) state {
 	i := p.current(x, y)
-	c := i - p.load(y[0])
+	v := p.top() - y[0]
+	c := i - p.load(v)
 	if p.sums == 1 {
-		return state{c}
+		return state{-c}
 	}
-	return state{c, y[0], i, i * i, c * c}
+	return state{-c, v, i, i * i, c * c}
 }
 
 // step goes from x to x + h by Gragg's midpoint rule, in 2, 4 and more parts
@@ -94,14 +104,14 @@ func (p *pulse) conduct(start float64, seen func(x float64, y state, h float64, 
 	p.empty = false
 	parts := math.Max(4, math.Ceil(start/most))
 	h := start / parts
-	y[0] = p.source(start)
+	y[0] = p.below(start)
 	x := -start
 	for n := 0; x < math.Pi/2; n++ {
 		if float64(n) == parts {
 			x, h = 0, most
 		}
 		next := p.step(x, y, h)
-		if p.empty || !(next[0] > 0) {
+		if p.empty || !(next[0] < p.top()) {
 			return 0, y, false
 		}
 		if p.current(x+h, next) <= 0 && x+h > 0 {
@@ -124,7 +134,7 @@ func (p *pulse) conduct(start float64, seen func(x float64, y state, h float64, 
 func (p *pulse) endWithin(x float64, y state, h float64, next state) (float64, state) {
 	before := math.Inf(1)
 	for range 20 {
-		falls := -math.Sin(x+h) - p.slope(x+h, next)[0]
+		falls := p.slope(x+h, next)[0] - math.Sin(x+h)
 		back := p.current(x+h, next) * p.lag / falls
 		// Near the end the last digits keep it from shrinking.
 		if !(math.Abs(back) < before/2) || h-back <= 0 {
@@ -150,15 +160,28 @@ func (p *pulse) discharged(v, angle float64) float64 {
 	return v - p.taken*angle
 }
 
+// droop is by how much the output falls in such a discharge.
+func (p *pulse) droop(v, angle float64) float64 {
+	switch p.kind {
+	case ofPower:
+		lost := 2 * p.taken * angle
+		return lost / (v + math.Sqrt(math.Max(v*v-lost, 0)))
+	case ofResistance:
+		return -v * math.Expm1(-p.taken*angle)
+	}
+	return p.taken * angle
+}
+
 // next is the angle before the next peak at which the source meets the output
-// that a pulse left; infinite where the reservoir runs empty before.
-func (p *pulse) next(end, v float64) float64 {
+// that a pulse left at a depth; infinite where the reservoir runs empty before.
+func (p *pulse) next(end, depth float64) float64 {
+	v := p.top() - depth
 	crossing := math.Acos(p.share)
 	if !(p.discharged(v, p.period-crossing-end) > 0) {
 		return math.Inf(1)
 	}
 	return root(0, crossing, func(start float64) float64 {
-		return p.source(start) - p.discharged(v, p.period-start-end)
+		return depth + p.droop(v, p.period-start-end) - p.below(start)
 	})
 }
 
@@ -167,7 +190,7 @@ func (p *pulse) next(end, v float64) float64 {
 func (p *pulse) settle() {
 	excess := func(start float64) float64 {
 		if start == 0 {
-			return p.next(0, 1-p.share)
+			return p.next(0, 0)
 		}
 		end, y, ok := p.conduct(start, nil)
 		if !ok {
@@ -205,9 +228,9 @@ func (p *pulse) settle() {
 // measure follows the settled pulse once more and takes down what it shows.
 func (p *pulse) measure() {
 	p.sums = len(state{})
-	p.valley, p.peak = math.Inf(1), 0
+	deepest, highest := 0.0, math.Inf(1)
 	note := func(x float64, y state) {
-		p.valley, p.peak = math.Min(p.valley, y[0]), math.Max(p.peak, y[0])
+		deepest, highest = math.Max(deepest, y[0]), math.Min(highest, y[0])
 		p.highest = math.Max(p.highest, p.current(x, y))
 	}
 	end, y, ok := p.conduct(p.start, func(x float64, y state, h float64, next state) {
@@ -216,7 +239,7 @@ func (p *pulse) measure() {
 		// The output turns where it has no slope, the current where the
 		// source falls as fast as the output.
 		turns := func(x float64, y state) float64 { return p.slope(x, y)[0] }
-		crests := func(x float64, y state) float64 { return math.Sin(x) + p.slope(x, y)[0] }
+		crests := func(x float64, y state) float64 { return math.Sin(x) - p.slope(x, y)[0] }
 		for _, f := range []func(float64, state) float64{turns, crests} {
 			if (f(x, y) < 0) != (f(x+h, next) < 0) {
 				at := root(0, h, func(h float64) float64 { return f(x+h, p.step(x, y, h)) })
@@ -228,20 +251,22 @@ func (p *pulse) measure() {
 		return
 	}
 	gap := p.period - p.start - end
-	last := p.discharged(y[0], gap)
-	drop := y[0] - last
+	first := p.top() - y[0]
+	drop := p.droop(first, gap)
+	last := first - drop
 	var area, heat float64
 	switch p.kind {
 	case ofPower:
-		area = drop * (y[0]*y[0] + y[0]*last + last*last) / (3 * p.taken)
-		heat = p.taken * math.Log(y[0]/last)
+		area = drop * (first*first + first*last + last*last) / (3 * p.taken)
+		heat = p.taken * math.Log(first/last)
 	case ofResistance:
 		area = drop / p.taken
-		heat = drop * (y[0] + last) / 2 * p.taken
+		heat = drop * (first + last) / 2 * p.taken
 	default:
-		area = gap * (y[0] + last) / 2
+		area = gap * (first + last) / 2
 		heat = p.taken * p.taken * gap
 	}
+	p.peak, p.valley, p.ripple = p.top()-highest, p.top()-deepest, deepest-highest
 	p.end = end
 	p.mean = (y[1] + area) / p.period
 	p.average = y[2] / p.period

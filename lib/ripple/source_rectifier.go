@@ -91,14 +91,12 @@ func RectifierWithSource(in RectifierInputs) (RectifierResult, error) {
 	find := func(name string, field func(p *pulse) float64) units.Quantity {
 		return units.Lanewise(name, s.share, func(x []float64) float64 { return field(solve(x)) }, s.share, lag, taken)
 	}
-	peak := find("the peak", func(p *pulse) float64 { return p.peak })
-	valley := find("the valley", func(p *pulse) float64 { return p.valley })
 	return s.result(in, RectifierResult{
 		Start:        find("the start", func(p *pulse) float64 { return p.start }),
 		End:          find("the end", func(p *pulse) float64 { return p.end }),
-		Peak:         s.amplitude.Mul(peak),
-		Valley:       s.amplitude.Mul(valley),
-		Ripple:       s.amplitude.Mul(peak.Sub(valley)),
+		Peak:         s.amplitude.Mul(find("the peak", func(p *pulse) float64 { return p.peak })),
+		Valley:       s.amplitude.Mul(find("the valley", func(p *pulse) float64 { return p.valley })),
+		Ripple:       s.amplitude.Mul(find("the ripple", func(p *pulse) float64 { return p.ripple })),
 		Mean:         s.amplitude.Mul(find("the mean", func(p *pulse) float64 { return p.mean })),
 		LoadCurrent:  rate.Mul(find("the load's current", func(p *pulse) float64 { return p.average })),
 		PulsePeak:    rate.Mul(find("the peak current", func(p *pulse) float64 { return p.highest })),
