@@ -157,13 +157,11 @@ func (in LifeInputs) voltages() error {
 		return fmt.Errorf("Exponent is %g; it must be from 0 to 12: take it from the maker's guide, or leave it out", in.Exponent)
 	}
 	if in.Exponent == 0 {
-		for _, err := range []error{
-			argument.Unset("Voltage", in.Voltage, "without an Exponent it does not count; give that, or leave Voltage out"),
-			argument.Unset("RatedVoltage", in.RatedVoltage, "without an Exponent it does not count; give that, or leave RatedVoltage out"),
-		} {
-			if err != nil {
-				return err
-			}
+		if argument.Given(in.Voltage) {
+			return fmt.Errorf("Voltage is %v, but without an Exponent it does not count: give that, or leave Voltage out", in.Voltage)
+		}
+		if argument.Given(in.RatedVoltage) {
+			return fmt.Errorf("RatedVoltage is %v, but without an Exponent it does not count: give that, or leave RatedVoltage out", in.RatedVoltage)
 		}
 		return nil
 	}

@@ -1,6 +1,8 @@
 package ripple
 
 import (
+	"fmt"
+
 	"ohmwright/lib/argument"
 	"ohmwright/units"
 )
@@ -88,7 +90,7 @@ func (in HoldUpInputs) check() (load, error) {
 			return load{}, err
 		}
 		if feeds.kind != ofPower {
-			return load{}, argument.Unset("Efficiency", in.Efficiency, "a converter takes constant power; give LoadPower, or leave Efficiency out")
+			return load{}, fmt.Errorf("Efficiency is %v, but the load is not a LoadPower, as a converter takes it: give that, or leave Efficiency out", in.Efficiency)
 		}
 	}
 	return feeds, argument.Above("Start", in.Start, "Stop", in.Stop, "nothing is left to hold the load up; raise the voltage or lower the lockout")

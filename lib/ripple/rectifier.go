@@ -202,10 +202,10 @@ func (s shape) usualRipple(in RectifierInputs) units.Quantity {
 func Rectifier(in RectifierInputs) (RectifierResult, error) {
 	const function = "ripple.Rectifier"
 	s, err := in.shape()
-	if err := argument.First(function,
-		err,
-		argument.Unset("Resistance", in.Resistance, "use RectifierWithSource"),
-	); err != nil {
+	if err == nil && argument.Given(in.Resistance) {
+		err = fmt.Errorf("Resistance is %v, but this function is for a source without any: use RectifierWithSource", in.Resistance)
+	}
+	if err := argument.First(function, err); err != nil {
 		return RectifierResult{}, err
 	}
 	end, err := s.end(in)
