@@ -5,7 +5,7 @@
 //	preferred           preferred numbers, a stock of one's own, marking codes
 //	table               curves of data sheets, read between their rows
 //	divider             plain, loaded, feedback and measuring dividers
-//	ripple              rectifiers, hold-up, RC and LC filters, charging and discharging
+//	smoothing           rectifiers, hold-up, RC and LC filters, charging and discharging
 //	capacitor           what a capacitor really is: bias, tolerance, temperature, age, heat, life
 //	thermal             rise, chains, heat sinks, derating
 //	regulator/linear    linear regulators: headroom, heat, capacitors, ripple rejection

@@ -18,7 +18,7 @@ import (
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
-	"ohmwright/lib/ripple"
+	"ohmwright/lib/smoothing"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 )
@@ -34,7 +34,7 @@ var sources = map[string]embed.FS{
 	"thermal":            thermal.Source,
 	"regulator/stepdown": stepdown.Source,
 	"capacitor":          capacitor.Source,
-	"ripple":             ripple.Source,
+	"smoothing":          smoothing.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred

@@ -19,7 +19,7 @@ import (
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
-	"ohmwright/lib/ripple"
+	"ohmwright/lib/smoothing"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
@@ -422,44 +422,44 @@ func Table(path string) map[string]reflect.Value {
 			"TimingInputs":          reflect.ValueOf((*stepdown.TimingInputs)(nil)),
 			"TimingResult":          reflect.ValueOf((*stepdown.TimingResult)(nil)),
 		}
-	case "ohmwright/lib/ripple":
+	case "ohmwright/lib/smoothing":
 		return map[string]reflect.Value{
-			"Bleed":                 reflect.ValueOf(ripple.Bleed),
-			"Bridge":                reflect.ValueOf(&ripple.Bridge).Elem(),
-			"Damping":               reflect.ValueOf(ripple.Damping),
-			"Filter":                reflect.ValueOf(ripple.Filter),
-			"FullWave":              reflect.ValueOf(&ripple.FullWave).Elem(),
-			"HalfWave":              reflect.ValueOf(&ripple.HalfWave).Elem(),
-			"HoldUp":                reflect.ValueOf(ripple.HoldUp),
-			"HoldUpCapacitor":       reflect.ValueOf(ripple.HoldUpCapacitor),
-			"Inrush":                reflect.ValueOf(ripple.Inrush),
-			"LC":                    reflect.ValueOf(ripple.LC),
-			"RC":                    reflect.ValueOf(ripple.RC),
-			"RCTime":                reflect.ValueOf(ripple.RCTime),
-			"Rectifier":             reflect.ValueOf(ripple.Rectifier),
-			"RectifierWithSource":   reflect.ValueOf(ripple.RectifierWithSource),
-			"Arrangement":           reflect.ValueOf((*ripple.Arrangement)(nil)),
-			"BleedInputs":           reflect.ValueOf((*ripple.BleedInputs)(nil)),
-			"BleedResult":           reflect.ValueOf((*ripple.BleedResult)(nil)),
-			"DampingInputs":         reflect.ValueOf((*ripple.DampingInputs)(nil)),
-			"DampingResult":         reflect.ValueOf((*ripple.DampingResult)(nil)),
-			"FilterInputs":          reflect.ValueOf((*ripple.FilterInputs)(nil)),
-			"FilterResult":          reflect.ValueOf((*ripple.FilterResult)(nil)),
-			"HoldUpCapacitorInputs": reflect.ValueOf((*ripple.HoldUpCapacitorInputs)(nil)),
-			"HoldUpCapacitorResult": reflect.ValueOf((*ripple.HoldUpCapacitorResult)(nil)),
-			"HoldUpInputs":          reflect.ValueOf((*ripple.HoldUpInputs)(nil)),
-			"HoldUpResult":          reflect.ValueOf((*ripple.HoldUpResult)(nil)),
-			"InrushInputs":          reflect.ValueOf((*ripple.InrushInputs)(nil)),
-			"InrushResult":          reflect.ValueOf((*ripple.InrushResult)(nil)),
-			"LCInputs":              reflect.ValueOf((*ripple.LCInputs)(nil)),
-			"LCResult":              reflect.ValueOf((*ripple.LCResult)(nil)),
-			"RCInputs":              reflect.ValueOf((*ripple.RCInputs)(nil)),
-			"RCResult":              reflect.ValueOf((*ripple.RCResult)(nil)),
-			"RCTimeInputs":          reflect.ValueOf((*ripple.RCTimeInputs)(nil)),
-			"RCTimeResult":          reflect.ValueOf((*ripple.RCTimeResult)(nil)),
-			"RectifierInputs":       reflect.ValueOf((*ripple.RectifierInputs)(nil)),
-			"RectifierResult":       reflect.ValueOf((*ripple.RectifierResult)(nil)),
-			"Section":               reflect.ValueOf((*ripple.Section)(nil)),
+			"Bleed":                 reflect.ValueOf(smoothing.Bleed),
+			"Bridge":                reflect.ValueOf(&smoothing.Bridge).Elem(),
+			"Damping":               reflect.ValueOf(smoothing.Damping),
+			"Filter":                reflect.ValueOf(smoothing.Filter),
+			"FullWave":              reflect.ValueOf(&smoothing.FullWave).Elem(),
+			"HalfWave":              reflect.ValueOf(&smoothing.HalfWave).Elem(),
+			"HoldUp":                reflect.ValueOf(smoothing.HoldUp),
+			"HoldUpCapacitor":       reflect.ValueOf(smoothing.HoldUpCapacitor),
+			"Inrush":                reflect.ValueOf(smoothing.Inrush),
+			"LC":                    reflect.ValueOf(smoothing.LC),
+			"RC":                    reflect.ValueOf(smoothing.RC),
+			"RCTime":                reflect.ValueOf(smoothing.RCTime),
+			"Rectifier":             reflect.ValueOf(smoothing.Rectifier),
+			"RectifierWithSource":   reflect.ValueOf(smoothing.RectifierWithSource),
+			"Arrangement":           reflect.ValueOf((*smoothing.Arrangement)(nil)),
+			"BleedInputs":           reflect.ValueOf((*smoothing.BleedInputs)(nil)),
+			"BleedResult":           reflect.ValueOf((*smoothing.BleedResult)(nil)),
+			"DampingInputs":         reflect.ValueOf((*smoothing.DampingInputs)(nil)),
+			"DampingResult":         reflect.ValueOf((*smoothing.DampingResult)(nil)),
+			"FilterInputs":          reflect.ValueOf((*smoothing.FilterInputs)(nil)),
+			"FilterResult":          reflect.ValueOf((*smoothing.FilterResult)(nil)),
+			"HoldUpCapacitorInputs": reflect.ValueOf((*smoothing.HoldUpCapacitorInputs)(nil)),
+			"HoldUpCapacitorResult": reflect.ValueOf((*smoothing.HoldUpCapacitorResult)(nil)),
+			"HoldUpInputs":          reflect.ValueOf((*smoothing.HoldUpInputs)(nil)),
+			"HoldUpResult":          reflect.ValueOf((*smoothing.HoldUpResult)(nil)),
+			"InrushInputs":          reflect.ValueOf((*smoothing.InrushInputs)(nil)),
+			"InrushResult":          reflect.ValueOf((*smoothing.InrushResult)(nil)),
+			"LCInputs":              reflect.ValueOf((*smoothing.LCInputs)(nil)),
+			"LCResult":              reflect.ValueOf((*smoothing.LCResult)(nil)),
+			"RCInputs":              reflect.ValueOf((*smoothing.RCInputs)(nil)),
+			"RCResult":              reflect.ValueOf((*smoothing.RCResult)(nil)),
+			"RCTimeInputs":          reflect.ValueOf((*smoothing.RCTimeInputs)(nil)),
+			"RCTimeResult":          reflect.ValueOf((*smoothing.RCTimeResult)(nil)),
+			"RectifierInputs":       reflect.ValueOf((*smoothing.RectifierInputs)(nil)),
+			"RectifierResult":       reflect.ValueOf((*smoothing.RectifierResult)(nil)),
+			"Section":               reflect.ValueOf((*smoothing.Section)(nil)),
 		}
 	case "ohmwright/lib/table":
 		return map[string]reflect.Value{
@@ -758,8 +758,8 @@ func Source(path string) *embed.FS {
 		return &linear.Source
 	case "ohmwright/lib/regulator/stepdown":
 		return &stepdown.Source
-	case "ohmwright/lib/ripple":
-		return &ripple.Source
+	case "ohmwright/lib/smoothing":
+		return &smoothing.Source
 	case "ohmwright/lib/table":
 		return &table.Source
 	case "ohmwright/lib/thermal":

@@ -1,4 +1,4 @@
-package ripple
+package smoothing
 
 import (
 	"math"
@@ -141,7 +141,7 @@ func TestFailingCaseIsNamed(t *testing.T) {
 	in := supply()
 	in.Resistance, in.Input = q("5 Ω"), study.Place("Vac", "Vac", units.Range(q("12 V"), q("24 V"), q("27 V")))
 	_, err := RectifierWithSource(in)
-	if want := "ripple.RectifierWithSource: the source does not carry a load of 12 W through 5 Ω where Vac is 12 V; the reservoir runs empty: lower the load or Resistance, or raise Input or Capacitance"; err == nil || err.Error() != want {
+	if want := "smoothing.RectifierWithSource: the source does not carry a load of 12 W through 5 Ω where Vac is 12 V; the reservoir runs empty: lower the load or Resistance, or raise Input or Capacitance"; err == nil || err.Error() != want {
 		t.Errorf("got %v", err)
 	}
 }

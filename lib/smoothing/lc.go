@@ -1,4 +1,4 @@
-package ripple
+package smoothing
 
 import (
 	"ohmwright/lib/argument"
@@ -50,7 +50,7 @@ type LCResult struct {
 // an error outside of that, and for a filter without any loss at its
 // resonance, where the output has no limit.
 //
-//	f, err := ripple.LC(ripple.LCInputs{Inductance: 10µH, Capacitance: 10µF, ESR: 5mΩ, Load: 10Ω, Frequency: 400kHz})
+//	f, err := smoothing.LC(smoothing.LCInputs{Inductance: 10µH, Capacitance: 10µF, ESR: 5mΩ, Load: 10Ω, Frequency: 400kHz})
 //	// LossShare of 0.1 is a peak of 10 at the resonance
 //
 // Transfer is exact. LossShare is that of small losses, and the peak at
@@ -64,7 +64,7 @@ type LCResult struct {
 // (stepdown.InputFilter). Above the inductor's own resonance it is a
 // capacitor.
 func LC(in LCInputs) (LCResult, error) {
-	const function = "ripple.LC"
+	const function = "smoothing.LC"
 	winding, esr := argument.Resistance.OrZero(in.Winding), argument.Resistance.OrZero(in.ESR)
 	if err := argument.First(function,
 		argument.Inductance.Positive("Inductance", in.Inductance),
@@ -143,7 +143,7 @@ type DampingResult struct {
 // least a hundredth and at most a thousand times Capacitance. It is an error
 // outside of that.
 //
-//	d, err := ripple.Damping(ripple.DampingInputs{Inductance: 10µH, Capacitance: 10µF, Damping: 47µF})
+//	d, err := smoothing.Damping(smoothing.DampingInputs{Inductance: 10µH, Capacitance: 10µF, Damping: 47µF})
 //	// d.Resistance: 0.44 Ω, which an electrolytic capacitor may bring along
 //
 // Holds for a filter without other losses. The best resistor for the output
@@ -155,7 +155,7 @@ type DampingResult struct {
 // Caution: too little resistance damps as badly as too much. ESR rises tenfold
 // in the cold: look at both ends with Filter.
 func Damping(in DampingInputs) (DampingResult, error) {
-	const function = "ripple.Damping"
+	const function = "smoothing.Damping"
 	if err := argument.First(function,
 		argument.Inductance.Positive("Inductance", in.Inductance),
 		argument.Capacitance.Positive("Capacitance", in.Capacitance),

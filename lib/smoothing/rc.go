@@ -1,4 +1,4 @@
-package ripple
+package smoothing
 
 import (
 	"math"
@@ -48,7 +48,7 @@ type RCResult struct {
 // Arguments: Resistance, Ω, Capacitance, F, and Frequency, Hz, above zero;
 // Load, Ω, above zero or left out. It is an error outside of that.
 //
-//	f, err := ripple.RC(ripple.RCInputs{Resistance: 100Ω, Capacitance: 10µF, Frequency: 100Hz})
+//	f, err := smoothing.RC(smoothing.RCInputs{Resistance: 100Ω, Capacitance: 10µF, Frequency: 100Hz})
 //	// times the ripple before it, f.Transfer is the ripple behind it
 //
 // Holds for a capacitor without ESR; with one, Transfer comes down to
@@ -60,7 +60,7 @@ type RCResult struct {
 // another form than a sine has harmonics that are filtered better than its
 // fundamental.
 func RC(in RCInputs) (RCResult, error) {
-	if err := argument.First("ripple.RC",
+	if err := argument.First("smoothing.RC",
 		argument.Resistance.Positive("Resistance", in.Resistance),
 		argument.Capacitance.Positive("Capacitance", in.Capacitance),
 		argument.Resistance.Optional("Load", in.Load),
@@ -118,7 +118,7 @@ type RCTimeResult struct {
 // End, V, of either sign, with End between Start and Source, or at Start. It
 // is an error outside of that: a capacitor never quite reaches Source.
 //
-//	t, err := ripple.RCTime(ripple.RCTimeInputs{Resistance: 100kΩ, Capacitance: 1µF, Source: 3.3V, Start: 0V, End: 2V})
+//	t, err := smoothing.RCTime(smoothing.RCTimeInputs{Resistance: 100kΩ, Capacitance: 1µF, Source: 3.3V, Start: 0V, End: 2V})
 //
 // Source: Kirchhoff's laws.
 //
@@ -126,7 +126,7 @@ type RCTimeResult struct {
 // threshold spreads: both change the time more than the resistor's tolerance.
 // An electrolytic capacitor's leakage may keep it from End for ever.
 func RCTime(in RCTimeInputs) (RCTimeResult, error) {
-	const function = "ripple.RCTime"
+	const function = "smoothing.RCTime"
 	if err := argument.First(function,
 		argument.Resistance.Positive("Resistance", in.Resistance),
 		argument.Capacitance.Positive("Capacitance", in.Capacitance),
@@ -180,7 +180,7 @@ type BleedResult struct {
 // Arguments: Capacitance, F, and Resistance, Ω, above zero; Start, V, above
 // Safe, V, above zero. It is an error outside of that.
 //
-//	b, err := ripple.Bleed(ripple.BleedInputs{Capacitance: 470µF, Resistance: 47kΩ, Start: 375V, Safe: 60V})
+//	b, err := smoothing.Bleed(smoothing.BleedInputs{Capacitance: 470µF, Resistance: 47kΩ, Start: 375V, Safe: 60V})
 //	// b.Time against the time until somebody can reach it
 //
 // Safe is yours to give: 60 V of direct voltage is a usual limit in dry
@@ -193,7 +193,7 @@ type BleedResult struct {
 // and measure before you touch. Capacitors recover part of their voltage by
 // themselves (dielectric absorption).
 func Bleed(in BleedInputs) (BleedResult, error) {
-	const function = "ripple.Bleed"
+	const function = "smoothing.Bleed"
 	if err := argument.First(function,
 		argument.Capacitance.Positive("Capacitance", in.Capacitance),
 		argument.Resistance.Positive("Resistance", in.Resistance),

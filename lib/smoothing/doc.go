@@ -1,10 +1,10 @@
-// Package ripple computes what makes a direct voltage of an alternating one
+// Package smoothing computes what makes a direct voltage of an alternating one
 // and what keeps it smooth: rectifiers with their reservoir, hold-up after the
 // source has failed, RC and LC filters and chains of them, and the time in
 // which capacitors charge and become safe to touch.
 //
-//	r, err := ripple.RectifierWithSource(ripple.RectifierInputs{
-//		Arrangement: ripple.Bridge, Input: Range(21.6V, 27V, 29.7V), Frequency: 50Hz,
+//	r, err := smoothing.RectifierWithSource(smoothing.RectifierInputs{
+//		Arrangement: smoothing.Bridge, Input: Range(21.6V, 27V, 29.7V), Frequency: 50Hz,
 //		Diode: 0.9V, Resistance: 2.5Ω, Capacitance: 4.7mF ± 20%, LoadPower: 12W,
 //	})
 //	// r.Valley is what the regulator has left, r.CapacitorRMS what heats the reservoir
@@ -36,4 +36,4 @@
 // (choke) rectifiers, three phases, power-factor correction, the inductance
 // of a transformer, ESR inside the rectifier's solution, and filters of
 // saturating inductors.
-package ripple
+package smoothing

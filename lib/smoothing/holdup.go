@@ -1,4 +1,4 @@
-package ripple
+package smoothing
 
 import (
 	"fmt"
@@ -44,7 +44,7 @@ type HoldUpResult struct {
 // Efficiency above zero, at most 1, for LoadPower only. It is an error
 // outside of that.
 //
-//	h, err := ripple.HoldUp(ripple.HoldUpInputs{
+//	h, err := smoothing.HoldUp(smoothing.HoldUpInputs{
 //		Capacitance: 3.2mF, Start: r.Valley, Stop: uvlo.Stop, LoadPower: 8W, Efficiency: 85%,
 //	})
 //	// h.Time: give Start at its lowest, the valley of the ripple at the lowest input
@@ -58,7 +58,7 @@ type HoldUpResult struct {
 // itself off Start. Stop is where the converter's input lockout acts, at its
 // highest.
 func HoldUp(in HoldUpInputs) (HoldUpResult, error) {
-	const function = "ripple.HoldUp"
+	const function = "smoothing.HoldUp"
 	if err := argument.First(function, argument.Capacitance.Positive("Capacitance", in.Capacitance)); err != nil {
 		return HoldUpResult{}, err
 	}
@@ -153,7 +153,7 @@ type HoldUpCapacitorResult struct {
 // Tolerance, Cold and Life not below zero, below 1. It is an error outside of
 // that.
 //
-//	c, err := ripple.HoldUpCapacitor(ripple.HoldUpCapacitorInputs{
+//	c, err := smoothing.HoldUpCapacitor(smoothing.HoldUpCapacitorInputs{
 //		Time: 20ms, Start: 28V, Stop: 15V, LoadPower: 8W, Efficiency: 85%, Tolerance: 20%, Cold: 10%, Life: 20%,
 //	})
 //	C := AtLeast(E6, High(c.Printed))
@@ -164,7 +164,7 @@ type HoldUpCapacitorResult struct {
 // Caution: the losses multiply. If Start is the valley of a ripple, it depends
 // on the capacitance found: compute that with what is bought.
 func HoldUpCapacitor(in HoldUpCapacitorInputs) (HoldUpCapacitorResult, error) {
-	const function = "ripple.HoldUpCapacitor"
+	const function = "smoothing.HoldUpCapacitor"
 	held := HoldUpInputs{
 		Start: in.Start, Stop: in.Stop,
 		LoadCurrent: in.LoadCurrent, LoadPower: in.LoadPower, LoadResistance: in.LoadResistance, Efficiency: in.Efficiency,

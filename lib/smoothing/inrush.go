@@ -1,4 +1,4 @@
-package ripple
+package smoothing
 
 import (
 	"ohmwright/lib/argument"
@@ -38,8 +38,8 @@ type InrushResult struct {
 // zero; Diode, V, not below zero. It is an error outside of that, and where
 // the source's peak is not above the drop.
 //
-//	i, err := ripple.Inrush(ripple.InrushInputs{
-//		Arrangement: ripple.Bridge, Input: 27V, Diode: 0.9V, Resistance: 2.5Ω, Capacitance: 4.7mF,
+//	i, err := smoothing.Inrush(smoothing.InrushInputs{
+//		Arrangement: smoothing.Bridge, Input: 27V, Diode: 0.9V, Resistance: 2.5Ω, Capacitance: 4.7mF,
 //	})
 //	// i.Current against the diodes' surge current, i.SquareTime against the fuse's
 //
@@ -55,7 +55,7 @@ type InrushResult struct {
 // source lowers the current; the iron of a transformer that is switched on at
 // the zero of its voltage draws a current of its own, on its other side.
 func Inrush(in InrushInputs) (InrushResult, error) {
-	const function = "ripple.Inrush"
+	const function = "smoothing.Inrush"
 	diode := argument.Voltage.OrZero(in.Diode)
 	if err := argument.First(function,
 		in.Arrangement.check(),

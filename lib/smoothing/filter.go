@@ -1,4 +1,4 @@
-package ripple
+package smoothing
 
 import (
 	"fmt"
@@ -59,8 +59,8 @@ type FilterResult struct {
 // with Damping, F, also DampingESR, Ω, above zero; Source, Ω, not below zero;
 // Load, Ω, above zero or left out. It is an error outside of that.
 //
-//	f, err := ripple.Filter(ripple.FilterInputs{
-//		Sections: []ripple.Section{
+//	f, err := smoothing.Filter(smoothing.FilterInputs{
+//		Sections: []smoothing.Section{
 //			{Inductance: 10µH, Capacitance: 10µF, Damping: 47µF, DampingESR: 0.45Ω},
 //			{Resistance: 1Ω, Capacitance: 100nF},
 //		},
@@ -80,7 +80,7 @@ type FilterResult struct {
 // inductance of capacitors end what a filter does, often above a few
 // megahertz.
 func Filter(in FilterInputs) (FilterResult, error) {
-	const function = "ripple.Filter"
+	const function = "smoothing.Filter"
 	source := argument.Resistance.OrZero(in.Source)
 	if err := argument.First(function,
 		argument.Resistance.NotNegative("Source", source),

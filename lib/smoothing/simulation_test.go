@@ -1,4 +1,4 @@
-package ripple
+package smoothing
 
 import (
 	"fmt"
@@ -30,7 +30,7 @@ func (b bench) source(t float64) float64 {
 
 // run goes on until a period repeats the one before it, and reports the last.
 func (b bench) run(t *testing.T) seen {
-	const steps = 40000
+	const steps = 20000
 	h := 1 / b.f / steps
 	v := b.source(0)
 	for range 20000 {

@@ -1,4 +1,4 @@
-package ripple
+package smoothing
 
 import (
 	"fmt"
@@ -47,7 +47,7 @@ func (a Arrangement) check() error {
 	if a == HalfWave || a == FullWave || a == Bridge {
 		return nil
 	}
-	return fmt.Errorf("Arrangement is not given, or is %q: write ripple.HalfWave, ripple.FullWave or ripple.Bridge", a.Name)
+	return fmt.Errorf("Arrangement is not given, or is %q: write smoothing.HalfWave, smoothing.FullWave or smoothing.Bridge", a.Name)
 }
 
 // RectifierInputs are the arguments of Rectifier and RectifierWithSource.
@@ -179,8 +179,8 @@ func (s shape) usualRipple(in RectifierInputs) units.Quantity {
 // R · C is below 0.2), and where it is so light that the
 // ripple is below a billionth of the output.
 //
-//	r, err := ripple.Rectifier(ripple.RectifierInputs{
-//		Arrangement: ripple.Bridge, Input: 24V ± 10%, Frequency: 50Hz, Diode: 0.9V,
+//	r, err := smoothing.Rectifier(smoothing.RectifierInputs{
+//		Arrangement: smoothing.Bridge, Input: 24V ± 10%, Frequency: 50Hz, Diode: 0.9V,
 //		Capacitance: 4.7mF ± 20%, LoadPower: 12W,
 //	})
 //	// r.Valley is what a regulator behind it has left
@@ -200,7 +200,7 @@ func (s shape) usualRipple(in RectifierInputs) units.Quantity {
 // local code governs it, not this function. ESR adds its own step, PulsePeak
 // times ESR at most.
 func Rectifier(in RectifierInputs) (RectifierResult, error) {
-	const function = "ripple.Rectifier"
+	const function = "smoothing.Rectifier"
 	s, err := in.shape()
 	if err == nil && argument.Given(in.Resistance) {
 		err = fmt.Errorf("Resistance is %v, but this function is for a source without any: use RectifierWithSource", in.Resistance)

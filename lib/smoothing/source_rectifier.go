@@ -1,4 +1,4 @@
-package ripple
+package smoothing
 
 import (
 	"fmt"
@@ -31,8 +31,8 @@ import (
 // where the load is more than the source carries, and where 2π · frequency ·
 // resistance · capacitance is below 0.005: then take Rectifier.
 //
-//	r, err := ripple.RectifierWithSource(ripple.RectifierInputs{
-//		Arrangement: ripple.Bridge, Input: 27V, Frequency: 50Hz, Diode: 0.9V, Resistance: 2.5Ω,
+//	r, err := smoothing.RectifierWithSource(smoothing.RectifierInputs{
+//		Arrangement: smoothing.Bridge, Input: 27V, Frequency: 50Hz, Diode: 0.9V, Resistance: 2.5Ω,
 //		Capacitance: 4.7mF, LoadPower: 12W,
 //	})
 //	// r.CapacitorRMS for the reservoir's life, r.SourceRMS for the transformer
@@ -47,7 +47,7 @@ import (
 // load − rated voltage)/rated current, which is its RMS current, above
 // LoadCurrent by half and more. Otherwise as Rectifier.
 func RectifierWithSource(in RectifierInputs) (RectifierResult, error) {
-	const function = "ripple.RectifierWithSource"
+	const function = "smoothing.RectifierWithSource"
 	s, err := in.shape()
 	if err := argument.First(function, err, argument.Resistance.Positive("Resistance", in.Resistance)); err != nil {
 		return RectifierResult{}, err
