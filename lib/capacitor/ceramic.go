@@ -24,17 +24,17 @@ type CeramicInputs struct {
 
 // CeramicResult is what Ceramic finds.
 type CeramicResult struct {
-	Printed    units.Quantity // of all in parallel, F
-	BiasShare  units.Quantity // kept at Bias, no unit
-	ColdHot    units.Quantity // share that temperature may take, no unit
-	HotCold    units.Quantity // share that temperature may add, no unit
-	Decades    units.Quantity // of hours since the last heat, no unit
-	AgeShare   units.Quantity // kept of that, no unit
-	Usual      units.Quantity // after bias and age, F
-	Least      units.Quantity // with tolerance and temperature against it too, F
-	Most       units.Quantity // new, with tolerance and temperature for it, F
-	LeastShare units.Quantity // of Printed: what may be counted on, no unit
-	Missing    units.Quantity // Printed less Least, F: the printed value is not there
+	Printed         units.Quantity // of all in parallel, F
+	BiasShare       units.Quantity // kept at Bias, no unit
+	TemperatureLoss units.Quantity // share that temperature may take, no unit
+	TemperatureGain units.Quantity // share that temperature may add, no unit
+	Decades         units.Quantity // of hours since the last heat, no unit
+	AgeShare        units.Quantity // kept of that, no unit
+	Usual           units.Quantity // after bias and age, F
+	Least           units.Quantity // with tolerance and temperature against it too, F
+	Most            units.Quantity // new, with tolerance and temperature for it, F
+	LeastShare      units.Quantity // of Printed: what may be counted on, no unit
+	Missing         units.Quantity // Printed less Least, F: the printed value is not there
 }
 
 // Ceramic computes what is left of ceramic capacitors under bias, over
@@ -46,12 +46,12 @@ type CeramicResult struct {
 //	Decades    = lg(age/1 h), none before
 //	AgeShare   = 1 − ageing · Decades
 //	Usual      = Printed · BiasShare · AgeShare
-//	Least      = Usual · (1 − tolerance) · (1 − ColdHot)
-//	Most       = Printed · BiasShare · (1 + tolerance) · (1 + HotCold)
+//	Least      = Usual · (1 − tolerance) · (1 − TemperatureLoss)
+//	Most       = Printed · BiasShare · (1 + tolerance) · (1 + TemperatureGain)
 //	LeastShare = Least/Printed
 //	Missing    = Printed − Least
 //
-// ColdHot and HotCold are, for class 2, what the code allows over its whole
+// TemperatureLoss and TemperatureGain are, for class 2, what the code allows over its whole
 // range, and for class 1 the larger of |slope| ± either times the distance
 // from 25 °C.
 //
@@ -130,27 +130,27 @@ func Ceramic(in CeramicInputs) (CeramicResult, error) {
 	room := units.MustParse("25 °C")
 	away := units.Max(units.Abs(in.Hottest.Sub(room)), units.Abs(in.Coldest.Sub(room)))
 	steepest := units.Abs(code.Slope).Add(code.Either)
-	coldHot := code.Lost.Add(steepest.Mul(away))
-	hotCold := code.Gained.Add(steepest.Mul(away))
+	temperatureLoss := code.Lost.Add(steepest.Mul(away))
+	temperatureGain := code.Gained.Add(steepest.Mul(away))
 	printed := units.Number(float64(count)).Mul(in.Printed)
 	ageShare := one.Sub(lostByAge)
 	usual := printed.Mul(biasShare).Mul(ageShare)
-	least := usual.Mul(one.Sub(tolerance)).Mul(one.Sub(coldHot))
-	most := printed.Mul(biasShare).Mul(one.Add(tolerance)).Mul(one.Add(hotCold))
+	least := usual.Mul(one.Sub(tolerance)).Mul(one.Sub(temperatureLoss))
+	most := printed.Mul(biasShare).Mul(one.Add(tolerance)).Mul(one.Add(temperatureGain))
 	leastShare := least.Div(printed)
 	missing := printed.Sub(least)
 	return CeramicResult{
-		Printed:    printed,
-		BiasShare:  biasShare,
-		ColdHot:    coldHot,
-		HotCold:    hotCold,
-		Decades:    decades,
-		AgeShare:   ageShare,
-		Usual:      usual,
-		Least:      least,
-		Most:       most,
-		LeastShare: leastShare,
-		Missing:    missing,
+		Printed:         printed,
+		BiasShare:       biasShare,
+		TemperatureLoss: temperatureLoss,
+		TemperatureGain: temperatureGain,
+		Decades:         decades,
+		AgeShare:        ageShare,
+		Usual:           usual,
+		Least:           least,
+		Most:            most,
+		LeastShare:      leastShare,
+		Missing:         missing,
 	}, nil
 }
 

@@ -23,31 +23,31 @@ type LifeInputs struct {
 
 // LifeResult is what Life finds.
 type LifeResult struct {
-	Rise         units.Quantity // of the core above the air, K
-	Core         units.Quantity // temperature of the core, °C
-	Counted      units.Quantity // ambient that is counted with, °C
-	Temperature  units.Quantity // factor of the ambient, no unit
-	RippleFactor units.Quantity // factor of the ripple's heat, no unit
-	VoltageShare units.Quantity // of RatedVoltage, as it is counted, no unit
-	Voltage      units.Quantity // factor of the voltage, no unit
-	Computed     units.Quantity // life by the formula, s
-	Life         units.Quantity // that, but no longer than Longest, s
-	CoreMargin   units.Quantity // of Core below what the rating allows, K
+	Rise              units.Quantity // of the core above the air, K
+	Core              units.Quantity // temperature of the core, °C
+	Counted           units.Quantity // ambient that is counted with, °C
+	TemperatureFactor units.Quantity // factor of the ambient, no unit
+	RippleFactor      units.Quantity // factor of the ripple's heat, no unit
+	VoltageShare      units.Quantity // of RatedVoltage, as it is counted, no unit
+	VoltageFactor     units.Quantity // factor of the voltage, no unit
+	Computed          units.Quantity // life by the formula, s
+	Life              units.Quantity // that, but no longer than Longest, s
+	CoreMargin        units.Quantity // of Core below what the rating allows, K
 }
 
 // Life estimates the life of an aluminium electrolytic capacitor with liquid
 // electrolyte: it doubles with every 10 K that the core is cooler.
 //
-//	Rise         = rated rise · (ripple/rated ripple)²
-//	Core         = ambient + Rise
-//	Counted      = ambient, but no lower than 40 °C
-//	Temperature  = 2^((rated ambient − Counted)/10 K)
-//	RippleFactor = 2^((rated rise − Rise)/10 K), or /5 K where Rise is above rated rise
-//	VoltageShare = voltage/rated voltage, but no lower than 0.5
-//	Voltage      = VoltageShare^(−exponent)
-//	Computed     = base · Temperature · RippleFactor · Voltage
-//	Life         = Computed, but no longer than longest
-//	CoreMargin   = rated ambient + rated rise − Core
+//	Rise              = rated rise · (ripple/rated ripple)²
+//	Core              = ambient + Rise
+//	Counted           = ambient, but no lower than 40 °C
+//	TemperatureFactor = 2^((rated ambient − Counted)/10 K)
+//	RippleFactor      = 2^((rated rise − Rise)/10 K), or /5 K where Rise is above rated rise
+//	VoltageShare      = voltage/rated voltage, but no lower than 0.5
+//	VoltageFactor     = VoltageShare^(−exponent)
+//	Computed          = base · TemperatureFactor · RippleFactor · VoltageFactor
+//	Life              = Computed, but no longer than longest
+//	CoreMargin        = rated ambient + rated rise − Core
 //
 // Arguments: Base, s (write it in h), RatedRipple, A, and RatedRise, K, above
 // zero; RatedAmbient and Ambient, °C; Ripple, A, not below zero; Exponent from
@@ -109,29 +109,29 @@ func Life(in LifeInputs) (LifeResult, error) {
 		return LifeResult{}, err
 	}
 	counted := units.Max(in.Ambient, units.MustParse("40 °C"))
-	temperature := exp2(in.RatedAmbient.Sub(counted).Div(ten))
+	temperatureFactor := exp2(in.RatedAmbient.Sub(counted).Div(ten))
 	less := in.RatedRise.Sub(rise)
 	step := units.Where(less, less.Sub(less), five, ten)
 	rippleFactor := exp2(less.Div(step))
-	voltageShare, voltage := one, one
+	voltageShare, voltageFactor := one, one
 	if in.Exponent != 0 {
 		voltageShare = units.Max(in.Voltage.Div(in.RatedVoltage), half)
-		voltage = units.Pow(voltageShare, -in.Exponent)
+		voltageFactor = units.Pow(voltageShare, -in.Exponent)
 	}
-	computed := in.Base.Mul(temperature).Mul(rippleFactor).Mul(voltage)
+	computed := in.Base.Mul(temperatureFactor).Mul(rippleFactor).Mul(voltageFactor)
 	life := units.Min(computed, longest)
 	coreMargin := ceiling.Sub(core)
 	return LifeResult{
-		Rise:         rise,
-		Core:         core,
-		Counted:      counted,
-		Temperature:  temperature,
-		RippleFactor: rippleFactor,
-		VoltageShare: voltageShare,
-		Voltage:      voltage,
-		Computed:     computed,
-		Life:         life,
-		CoreMargin:   coreMargin,
+		Rise:              rise,
+		Core:              core,
+		Counted:           counted,
+		TemperatureFactor: temperatureFactor,
+		RippleFactor:      rippleFactor,
+		VoltageShare:      voltageShare,
+		VoltageFactor:     voltageFactor,
+		Computed:          computed,
+		Life:              life,
+		CoreMargin:        coreMargin,
 	}, nil
 }
 

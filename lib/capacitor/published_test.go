@@ -81,7 +81,7 @@ func TestCeramicByHand(t *testing.T) {
 	// C0G to 125 °C: 100 K · 30 ppm/K = 0.3 %, no bias, no age.
 	c, err = Ceramic(CeramicInputs{Printed: q("1 nF"), Tolerance: q("5 %"), Code: "C0G", Bias: q("24 V"), Coldest: q("-55 °C"), Hottest: q("125 °C")})
 	must(t, c, err)
-	near(t, "C0G with temperature", c.ColdHot, "0.3 %", 1e-9)
+	near(t, "C0G with temperature", c.TemperatureLoss, "0.3 %", 1e-9)
 	near(t, "C0G least", c.Least, "0.94715 nF", 1e-9) // 0.95 · 0.997
 	near(t, "C0G most", c.Most, "1.05315 nF", 1e-9)   // 1.05 · 1.003
 }
@@ -157,11 +157,11 @@ func TestPublishedLife(t *testing.T) {
 	}
 	// 0.8^(−2.5) = 1.74693 (by hand: √0.8 = 0.894427, 0.8² · that = 0.572433),
 	// and no more than at half the voltage: 2^2.5 = 5.65685.
-	near(t, "with less voltage", life(func(in *LifeInputs) { in.Exponent, in.Voltage, in.RatedVoltage = 2.5, q("28 V"), q("35 V") }).Voltage, "1.74693", 1e-5)
-	near(t, "with little voltage", life(func(in *LifeInputs) { in.Exponent, in.Voltage, in.RatedVoltage = 2.5, q("3 V"), q("35 V") }).Voltage, "5.65685", 1e-5)
+	near(t, "with less voltage", life(func(in *LifeInputs) { in.Exponent, in.Voltage, in.RatedVoltage = 2.5, q("28 V"), q("35 V") }).VoltageFactor, "1.74693", 1e-5)
+	near(t, "with little voltage", life(func(in *LifeInputs) { in.Exponent, in.Voltage, in.RatedVoltage = 2.5, q("3 V"), q("35 V") }).VoltageFactor, "5.65685", 1e-5)
 	// The cold does not count below 40 °C, and no life is longer than 15 years
 	// of 8766 h.
-	near(t, "in the cold", life(func(in *LifeInputs) { in.Ambient = q("-20 °C") }).Temperature, "90.50967", 1e-6) // 2^6.5
+	near(t, "in the cold", life(func(in *LifeInputs) { in.Ambient = q("-20 °C") }).TemperatureFactor, "90.50967", 1e-6) // 2^6.5
 	r := life(func(in *LifeInputs) { in.Base, in.Ambient = q("5000 h"), q("40 °C") })
 	near(t, "computed", r.Computed, "452548.3 h", 1e-6)
 	near(t, "promised", r.Life, "131490 h", 1e-12)

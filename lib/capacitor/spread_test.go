@@ -37,10 +37,10 @@ func TestSpreadIsKept(t *testing.T) {
 	}{
 		{"Ceramic, bias", units.Range(q("1 V"), q("5 V"), q("9 V")), func(x units.Quantity) (any, error) {
 			return ceramic(func(in *CeramicInputs) { in.Bias = x })
-		}, []string{"Printed", "ColdHot", "HotCold", "Decades", "AgeShare"}},
+		}, []string{"Printed", "TemperatureLoss", "TemperatureGain", "Decades", "AgeShare"}},
 		{"Ceramic, age", units.Range(q("0.1 h"), q("10 h"), q("100000 h")), func(x units.Quantity) (any, error) {
 			return ceramic(func(in *CeramicInputs) { in.Age = x })
-		}, []string{"Printed", "BiasShare", "ColdHot", "HotCold", "Most"}},
+		}, []string{"Printed", "BiasShare", "TemperatureLoss", "TemperatureGain", "Most"}},
 		// The farther end from 25 °C is the cold one in some cases.
 		{"Ceramic, temperature", units.Range(q("26 °C"), q("60 °C"), q("85 °C")), func(x units.Quantity) (any, error) {
 			return ceramic(func(in *CeramicInputs) {
@@ -60,14 +60,14 @@ func TestSpreadIsKept(t *testing.T) {
 		// Below and above 40 °C, and up to the longest life.
 		{"Life, ambient", units.Range(q("-20 °C"), q("45 °C"), q("105 °C")), func(x units.Quantity) (any, error) {
 			return life(func(in *LifeInputs) { in.Ambient, in.Base = x, q("5000 h") })
-		}, []string{"Rise", "RippleFactor", "VoltageShare", "Voltage"}},
+		}, []string{"Rise", "RippleFactor", "VoltageShare", "VoltageFactor"}},
 		// Below and above the rated ripple.
 		{"Life, ripple", units.Range(q("0 A"), q("0.9 A"), q("2 A")), func(x units.Quantity) (any, error) {
 			return life(func(in *LifeInputs) { in.Ripple = x })
-		}, []string{"Counted", "Temperature", "VoltageShare", "Voltage"}},
+		}, []string{"Counted", "TemperatureFactor", "VoltageShare", "VoltageFactor"}},
 		{"Life, voltage", units.Range(q("5 V"), q("20 V"), q("35 V")), func(x units.Quantity) (any, error) {
 			return life(func(in *LifeInputs) { in.Exponent, in.Voltage, in.RatedVoltage = 2.5, x, q("35 V") })
-		}, []string{"Rise", "Core", "Counted", "Temperature", "RippleFactor", "CoreMargin"}},
+		}, []string{"Rise", "Core", "Counted", "TemperatureFactor", "RippleFactor", "CoreMargin"}},
 		{"Leakage", units.Range(q("1 V"), q("10 V"), q("30 V")), func(x units.Quantity) (any, error) {
 			return box(Leakage(LeakageInputs{Capacitance: q("47 µF"), Voltage: x, Factor: q("0.01"), Least: q("3 µA")}))
 		}, nil},
