@@ -169,7 +169,7 @@ func TestPublishedLife(t *testing.T) {
 	near(t, "core margin", r.CoreMargin, "65 K", 1e-12)
 }
 
-// Data sheet of a small electrolytic (Jamicon KP series, second-hand):
+// Data sheet of a small electrolytic (KP series, scribd.com/document/284157441):
 // I = 0.05 CV or 10 µA, whichever is greater. Numbers ours: 10 µF at 16 V:
 // 8 µA, so 10 µA; 47 µF at 50 V: 117.5 µA.
 func TestPublishedLeakage(t *testing.T) {

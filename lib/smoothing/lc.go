@@ -19,7 +19,7 @@ type LCInputs struct {
 type LCResult struct {
 	Characteristic units.Quantity // impedance of inductance and capacitance, Ω
 	Resonance      units.Quantity // of the two, Hz
-	LossShare      units.Quantity // of Characteristic in what damps, the inverse of Quality, no unit
+	LossShare      units.Quantity // of what damps, the inverse of the quality factor, no unit
 	Real           units.Quantity // of the input over the output at Frequency, no unit
 	Imaginary      units.Quantity // of the same, no unit
 	Transfer       units.Quantity // what is left at Frequency, no unit

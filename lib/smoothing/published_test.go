@@ -100,8 +100,8 @@ func TestPublishedHoldUp(t *testing.T) {
 	// infoneva.com, buffer module: 100 W, 20 ms, 400 V to 300 V: 57.1 µF.
 	c, err = HoldUpCapacitor(HoldUpCapacitorInputs{Time: q("20 ms"), Start: q("400 V"), Stop: q("300 V"), LoadPower: q("100 W")})
 	near(t, "capacitance", must(t, c, err).Needed, "57.1 µF", 1e-3)
-	// Torex, Technical Information Paper, Output Voltage Holding Time: 3.3 V,
-	// 0.15 A at 80 %: 0.61875 W. The time by hand: 1000 µF · (5² − 2²) V²/2 =
+	// Technical Information Paper, Output Voltage Holding Time
+	// (studylib.net/doc/18231289): 3.3 V, 0.15 A at 80 %: 0.61875 W. The time by hand: 1000 µF · (5² − 2²) V²/2 =
 	// 10.5 mJ, over 0.61875 W is 16.970 ms.
 	h, err := HoldUp(HoldUpInputs{Capacitance: q("1000 µF"), Start: q("5 V"), Stop: q("2 V"), LoadPower: q("0.495 W"), Efficiency: q("80 %")})
 	must(t, h, err)
