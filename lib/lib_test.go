@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"ohmwright/lib/argument"
+	"ohmwright/lib/capacitor"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
@@ -22,6 +23,7 @@ import (
 	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/regulator/stepup"
 	"ohmwright/lib/regulator/switching"
+	"ohmwright/lib/ripple"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 )
@@ -41,6 +43,8 @@ var sources = map[string]embed.FS{
 	"regulator/loop":      loop.Source,
 	"plot":                plot.Source,
 	"table":               table.Source,
+	"capacitor":           capacitor.Source,
+	"ripple":              ripple.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred

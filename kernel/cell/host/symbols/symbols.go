@@ -14,6 +14,7 @@ import (
 	"math/bits"
 	"ohmwright/kernel/cell/builtin"
 	"ohmwright/lib/argument"
+	"ohmwright/lib/capacitor"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
@@ -23,6 +24,7 @@ import (
 	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/regulator/stepup"
 	"ohmwright/lib/regulator/switching"
+	"ohmwright/lib/ripple"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
@@ -243,6 +245,30 @@ func Table(path string) map[string]reflect.Value {
 			"Voltage":           reflect.ValueOf(&argument.Voltage).Elem(),
 			"Within":            reflect.ValueOf(argument.Within),
 			"Kind":              reflect.ValueOf((*argument.Kind)(nil)),
+		}
+	case "ohmwright/lib/capacitor":
+		return map[string]reflect.Value{
+			"Ceramic":               reflect.ValueOf(capacitor.Ceramic),
+			"ESR":                   reflect.ValueOf(capacitor.ESR),
+			"Heating":               reflect.ValueOf(capacitor.Heating),
+			"Leakage":               reflect.ValueOf(capacitor.Leakage),
+			"Life":                  reflect.ValueOf(capacitor.Life),
+			"RippleCurrent":         reflect.ValueOf(capacitor.RippleCurrent),
+			"TemperatureCode":       reflect.ValueOf(capacitor.TemperatureCode),
+			"VoltageDerating":       reflect.ValueOf(capacitor.VoltageDerating),
+			"CeramicInputs":         reflect.ValueOf((*capacitor.CeramicInputs)(nil)),
+			"CeramicResult":         reflect.ValueOf((*capacitor.CeramicResult)(nil)),
+			"Component":             reflect.ValueOf((*capacitor.Component)(nil)),
+			"HeatingInputs":         reflect.ValueOf((*capacitor.HeatingInputs)(nil)),
+			"HeatingResult":         reflect.ValueOf((*capacitor.HeatingResult)(nil)),
+			"LeakageInputs":         reflect.ValueOf((*capacitor.LeakageInputs)(nil)),
+			"LeakageResult":         reflect.ValueOf((*capacitor.LeakageResult)(nil)),
+			"LifeInputs":            reflect.ValueOf((*capacitor.LifeInputs)(nil)),
+			"LifeResult":            reflect.ValueOf((*capacitor.LifeResult)(nil)),
+			"RippleCurrentResult":   reflect.ValueOf((*capacitor.RippleCurrentResult)(nil)),
+			"TemperatureCodeResult": reflect.ValueOf((*capacitor.TemperatureCodeResult)(nil)),
+			"VoltageInputs":         reflect.ValueOf((*capacitor.VoltageInputs)(nil)),
+			"VoltageResult":         reflect.ValueOf((*capacitor.VoltageResult)(nil)),
 		}
 	case "ohmwright/lib/divider":
 		return map[string]reflect.Value{
@@ -592,6 +618,45 @@ func Table(path string) map[string]reflect.Value {
 			"SoftStartInputs":      reflect.ValueOf((*switching.SoftStartInputs)(nil)),
 			"SoftStartResult":      reflect.ValueOf((*switching.SoftStartResult)(nil)),
 		}
+	case "ohmwright/lib/ripple":
+		return map[string]reflect.Value{
+			"Bleed":                 reflect.ValueOf(ripple.Bleed),
+			"Bridge":                reflect.ValueOf(&ripple.Bridge).Elem(),
+			"Damping":               reflect.ValueOf(ripple.Damping),
+			"Filter":                reflect.ValueOf(ripple.Filter),
+			"FullWave":              reflect.ValueOf(&ripple.FullWave).Elem(),
+			"HalfWave":              reflect.ValueOf(&ripple.HalfWave).Elem(),
+			"HoldUp":                reflect.ValueOf(ripple.HoldUp),
+			"HoldUpCapacitor":       reflect.ValueOf(ripple.HoldUpCapacitor),
+			"Inrush":                reflect.ValueOf(ripple.Inrush),
+			"LC":                    reflect.ValueOf(ripple.LC),
+			"RC":                    reflect.ValueOf(ripple.RC),
+			"RCTime":                reflect.ValueOf(ripple.RCTime),
+			"Rectifier":             reflect.ValueOf(ripple.Rectifier),
+			"RectifierWithSource":   reflect.ValueOf(ripple.RectifierWithSource),
+			"Arrangement":           reflect.ValueOf((*ripple.Arrangement)(nil)),
+			"BleedInputs":           reflect.ValueOf((*ripple.BleedInputs)(nil)),
+			"BleedResult":           reflect.ValueOf((*ripple.BleedResult)(nil)),
+			"DampingInputs":         reflect.ValueOf((*ripple.DampingInputs)(nil)),
+			"DampingResult":         reflect.ValueOf((*ripple.DampingResult)(nil)),
+			"FilterInputs":          reflect.ValueOf((*ripple.FilterInputs)(nil)),
+			"FilterResult":          reflect.ValueOf((*ripple.FilterResult)(nil)),
+			"HoldUpCapacitorInputs": reflect.ValueOf((*ripple.HoldUpCapacitorInputs)(nil)),
+			"HoldUpCapacitorResult": reflect.ValueOf((*ripple.HoldUpCapacitorResult)(nil)),
+			"HoldUpInputs":          reflect.ValueOf((*ripple.HoldUpInputs)(nil)),
+			"HoldUpResult":          reflect.ValueOf((*ripple.HoldUpResult)(nil)),
+			"InrushInputs":          reflect.ValueOf((*ripple.InrushInputs)(nil)),
+			"InrushResult":          reflect.ValueOf((*ripple.InrushResult)(nil)),
+			"LCInputs":              reflect.ValueOf((*ripple.LCInputs)(nil)),
+			"LCResult":              reflect.ValueOf((*ripple.LCResult)(nil)),
+			"RCInputs":              reflect.ValueOf((*ripple.RCInputs)(nil)),
+			"RCResult":              reflect.ValueOf((*ripple.RCResult)(nil)),
+			"RCTimeInputs":          reflect.ValueOf((*ripple.RCTimeInputs)(nil)),
+			"RCTimeResult":          reflect.ValueOf((*ripple.RCTimeResult)(nil)),
+			"RectifierInputs":       reflect.ValueOf((*ripple.RectifierInputs)(nil)),
+			"RectifierResult":       reflect.ValueOf((*ripple.RectifierResult)(nil)),
+			"Section":               reflect.ValueOf((*ripple.Section)(nil)),
+		}
 	case "ohmwright/lib/table":
 		return map[string]reflect.Value{
 			"Curve": reflect.ValueOf(table.Curve),
@@ -937,6 +1002,8 @@ func Source(path string) *embed.FS {
 	switch path {
 	case "ohmwright/lib/argument":
 		return &argument.Source
+	case "ohmwright/lib/capacitor":
+		return &capacitor.Source
 	case "ohmwright/lib/divider":
 		return &divider.Source
 	case "ohmwright/lib/plot":
@@ -955,6 +1022,8 @@ func Source(path string) *embed.FS {
 		return &stepup.Source
 	case "ohmwright/lib/regulator/switching":
 		return &switching.Source
+	case "ohmwright/lib/ripple":
+		return &ripple.Source
 	case "ohmwright/lib/table":
 		return &table.Source
 	case "ohmwright/lib/thermal":
