@@ -5,6 +5,7 @@
 //	preferred           preferred numbers, a stock of one's own, marking codes
 //	table               curves of data sheets, read between their rows
 //	divider             plain, loaded, feedback and measuring dividers
+//	protect             fuses, clamps, hot plugging, inrush, inductive loads, reversed supplies
 //	thermal             rise, chains, heat sinks, derating
 //	regulator/linear    linear regulators: headroom, heat, capacitors, ripple rejection
 //	regulator/stepdown  step-down regulators: currents, capacitors, losses, limits, loop

@@ -15,6 +15,7 @@ import (
 	"ohmwright/lib/argument"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/preferred"
+	"ohmwright/lib/protect"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/table"
@@ -27,6 +28,7 @@ var sources = map[string]embed.FS{
 	"argument":           argument.Source,
 	"divider":            divider.Source,
 	"preferred":          preferred.Source,
+	"protect":            protect.Source,
 	"regulator/linear":   linear.Source,
 	"table":              table.Source,
 	"thermal":            thermal.Source,
