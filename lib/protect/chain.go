@@ -118,9 +118,9 @@ func Chain(in ChainInputs) (ChainResult, error) {
 	if in.Reversed {
 		return in.reversed(function)
 	}
-	zero := in.Supply.Sub(in.Supply)
+	zero := argument.Voltage.OrZero(none)
 	if in.Shorted {
-		into := units.Solve("the current into the short circuit", load.Sub(load), in.Supply.Div(in.Source), func(current units.Quantity) units.Quantity {
+		into := units.Solve("the current into the short circuit", argument.Current.OrZero(none), in.Supply.Div(in.Source), func(current units.Quantity) units.Quantity {
 			return in.walk(in.Stages, zero, current).needed.Sub(in.Supply)
 		})
 		return in.walk(in.Stages, zero, into).result(), nil
@@ -146,8 +146,8 @@ func (in ChainInputs) reversed(function string) (ChainResult, error) {
 	if blocking == len(in.Stages) {
 		return ChainResult{}, fmt.Errorf("%s: no stage Blocks, so a reversed supply of %v reaches the end: add a diode or a switch, and write Blocks: true", function, in.Supply)
 	}
-	zero := in.Supply.Sub(in.Supply)
-	still := zero.Div(in.Source)
+	zero := argument.Voltage.OrZero(none)
+	still := argument.Current.OrZero(none)
 	before := make([]ChainStage, blocking)
 	for i, s := range in.Stages[:blocking] {
 		if argument.Given(s.ClampForward) {
@@ -192,16 +192,18 @@ func (in ChainInputs) walk(stages []ChainStage, voltage, current units.Quantity)
 	w := walked{stages: make([]ChainStageResult, len(stages)), output: voltage, load: current}
 	for i := len(stages) - 1; i >= 0; i-- {
 		s := stages[i]
-		r := ChainStageResult{Name: s.Name, Voltage: voltage, ClampCurrent: current.Sub(current)}
+		r := ChainStageResult{Name: s.Name, Voltage: voltage, Drop: argument.Voltage.OrZero(s.Forward), ClampCurrent: argument.Current.OrZero(none), ClampLoss: argument.Power.OrZero(none)}
 		if argument.Given(s.Breakdown) {
-			excess := units.Max(voltage.Sub(s.Breakdown), voltage.Sub(voltage))
+			excess := units.Max(voltage.Sub(s.Breakdown), argument.Voltage.OrZero(none))
 			r.ClampCurrent = excess.Div(s.ClampResistance)
+			r.ClampLoss = voltage.Mul(r.ClampCurrent)
+			current = current.Add(r.ClampCurrent)
 		}
-		current = current.Add(r.ClampCurrent)
+		if argument.Given(s.Resistance) {
+			r.Drop = r.Drop.Add(s.Resistance.Mul(current))
+		}
 		r.Current = current
-		r.Drop = argument.Resistance.OrZero(s.Resistance).Mul(current).Add(argument.Voltage.OrZero(s.Forward))
 		r.Loss = r.Drop.Mul(current)
-		r.ClampLoss = voltage.Mul(r.ClampCurrent)
 		if argument.Given(s.Limit) {
 			r.Margin = s.Limit.Sub(voltage)
 		}
@@ -214,7 +216,7 @@ func (in ChainInputs) walk(stages []ChainStage, voltage, current units.Quantity)
 
 func (w walked) result() ChainResult {
 	delivered := w.output.Mul(w.load)
-	loss := delivered.Sub(delivered)
+	loss := argument.Power.OrZero(none)
 	for _, s := range w.stages {
 		loss = loss.Add(s.Loss).Add(s.ClampLoss)
 	}

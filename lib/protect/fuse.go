@@ -176,7 +176,7 @@ type FusePulseResult struct {
 // that. An Integral above Allowed is none: Margin is below zero.
 //
 //	p, err := protect.FusePulse(protect.FusePulseInputs{Integral: 0.45A²·s, Melting: 2A²·s, Pulses: In(10000, "1")})
-//	// p.Allowed: 580 mA²·s
+//	// p.Allowed: 0.58 A²·s
 //
 // The usual curve of wires: 48 %, 38 %, 29 % and 22 % of the melting integral
 // for a hundred, a thousand, ten thousand and a hundred thousand pulses,

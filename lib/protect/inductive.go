@@ -85,14 +85,14 @@ func InductiveTurnOff(in InductiveInputs) (InductiveResult, error) {
 	); err != nil {
 		return InductiveResult{}, err
 	}
-	opposing, switchVoltage, adds := in.Clamp, in.Supply.Add(in.Clamp), in.Supply.Sub(in.Supply)
+	opposing, switchVoltage := in.Clamp, in.Supply.Add(in.Clamp)
 	if !in.AcrossLoad {
 		if err := argument.First(function,
 			argument.Above("Clamp", in.Clamp, "Supply", in.Supply, "a clamp across the switch conducts all the time then; raise Clamp, or write AcrossLoad: true"),
 		); err != nil {
 			return InductiveResult{}, err
 		}
-		opposing, switchVoltage, adds = in.Clamp.Sub(in.Supply), in.Clamp, in.Supply
+		opposing, switchVoltage = in.Clamp.Sub(in.Supply), in.Clamp
 	}
 	one := units.Number(1)
 	margin := in.Rating.Sub(switchVoltage)
@@ -103,7 +103,10 @@ func InductiveTurnOff(in InductiveInputs) (InductiveResult, error) {
 	remaining := units.Lanewise("the charge", one, func(x []float64) float64 { return chargeFactor(x[0]) }, x)
 	charge := in.Inductance.Mul(in.Current).Mul(in.Current).Div(opposing).Mul(remaining)
 	stored := in.Inductance.Mul(in.Current).Mul(in.Current).Div(units.Number(2))
-	fromSupply := adds.Mul(charge)
+	fromSupply := argument.Energy.OrZero(none)
+	if !in.AcrossLoad {
+		fromSupply = in.Supply.Mul(charge)
+	}
 	energy := in.Clamp.Mul(charge)
 	windingHeat := stored.Add(fromSupply).Sub(energy)
 	peakPower := in.Clamp.Mul(in.Current)

@@ -32,7 +32,7 @@ type PulseResult struct {
 // below zero and not above Peak. It is an error outside of that.
 //
 //	p, err := protect.PulseIntegral(protect.PulseInputs{Shape: "exponential", Peak: 10A, Time: 5ms})
-//	// p.Integral: 250 mA²·s
+//	// p.Integral: 0.25 A²·s
 //
 // Holds for the shapes named; the exponential is taken to its end. Measure the
 // integral of another shape with an oscilloscope.
@@ -100,7 +100,7 @@ type CapacitorPulseResult struct {
 // Resistance, Ω, above zero. It is an error outside of that.
 //
 //	p, err := protect.CapacitorPulse(protect.CapacitorPulseInputs{Voltage: 24V, Capacitance: 470µF, Resistance: 0.3Ω})
-//	// p.Integral: 451.2 mA²·s
+//	// p.Integral: 0.4512 A²·s
 //
 // Holds without inductance. With inductance the peak is lower (HotPlug finds
 // it) and the integral the same: the resistance turns capacitance · voltage²/2

@@ -187,7 +187,7 @@ func ReverseSwitch(in ReverseSwitchInputs) (ReverseSwitchResult, error) {
 	); err != nil {
 		return ReverseSwitchResult{}, err
 	}
-	gate, clampCurrent := drive, in.Load.Sub(in.Load)
+	gate, clampCurrent := drive, argument.Current.OrZero(none)
 	if argument.Given(in.GateClamp) || argument.Given(in.GateResistor) {
 		if err := argument.First(function,
 			argument.Voltage.Positive("GateClamp", in.GateClamp),

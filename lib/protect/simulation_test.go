@@ -177,7 +177,7 @@ func TestSimulatedTurnOff(t *testing.T) {
 				if !across {
 					opposing, supply = clamp-24, 24
 				}
-				step := l * current / (opposing + r*current/2) / 20000
+				step := l * current / (opposing + r*current/2) / 4000
 				x := []float64{current, 0, 0} // current, charge, heat in the winding
 				end := 0.0
 				rungeKutta(x, step, 1000000, func(_ float64, x, dx []float64) {
@@ -203,7 +203,7 @@ func TestSimulatedTurnOff(t *testing.T) {
 			most := 0.0
 			x := []float64{current, 0, 0} // current, voltage of the capacitor, heat
 			period := math.Sqrt(l * c)
-			rungeKutta(x, period/2000, 2000*int(40+40*c*(snubber+r)/period+40*l/(snubber+r)/period), func(_ float64, x, dx []float64) {
+			rungeKutta(x, period/400, 400*int(40+40*c*(snubber+r)/period+40*l/(snubber+r)/period), func(_ float64, x, dx []float64) {
 				dx[0] = (supply - x[0]*(r+snubber) - x[1]) / l
 				dx[1] = x[0] / c
 				dx[2] = x[0] * x[0] * (r + snubber)
@@ -212,7 +212,7 @@ func TestSimulatedTurnOff(t *testing.T) {
 				return true
 			})
 			name := fmt.Sprint(c, snubber)
-			closeTo(t, name+" Peak", s.Peak.SI(), most, 1e-6)
+			closeTo(t, name+" Peak", s.Peak.SI(), most, 1e-5)
 			// Closing the switch empties the capacitor: half of C·V² once more.
 			closeTo(t, name+" Heat", s.Heat.SI(), x[2]+c*supply*supply/2, 1e-3)
 		}
@@ -277,10 +277,9 @@ func TestSimulatedSurge(t *testing.T) {
 
 	for _, level := range []float64{500, 1000, 2000} {
 		for _, coupling := range []float64{0, 10, 40} {
-			in := SurgeInputs{Suppressor: clamp36(), Level: of(level, "V"), Coupling: of(coupling, "Ω"), Rated: q("600 W"), RatedTime: q("1 ms"), Working: q("32 V"), Limit: q("60 V")}
-			// Behind 40 Ω the current keeps the shape of the voltage, 50 µs.
+			in := SurgeInputs{Suppressor: clamp36(), Level: of(level, "V"), Rated: q("600 W"), RatedTime: q("1 ms"), Working: q("32 V"), Limit: q("60 V")}
 			if coupling > 0 {
-				in.Duration = q("50 µs")
+				in.Coupling = of(coupling, "Ω")
 			}
 			s := must[SurgeResult](t)(Surge(in))
 			current, charge, energy, integral := 0.0, 0.0, 0.0, 0.0
@@ -297,7 +296,7 @@ func TestSimulatedSurge(t *testing.T) {
 			if ratio := got / current; ratio < 0.97 || ratio > 1.2 {
 				t.Errorf("%s: Current is %v, simulated %v A", name, s.Current, current)
 			}
-			if ratio := s.Energy.SI() / energy; ratio < 1 || ratio > 2.2 {
+			if ratio := s.Energy.SI() / energy; ratio < 1 || ratio > 3 {
 				t.Errorf("%s: Energy is %v, simulated %v J", name, s.Energy, energy)
 			}
 			if ratio := s.Integral.SI() / integral; ratio < 1 || ratio > 2.2 {
