@@ -118,9 +118,13 @@ func Chain(in ChainInputs) (ChainResult, error) {
 	if in.Reversed {
 		return in.reversed(function)
 	}
-	zero := argument.Voltage.OrZero(none)
+	// Beyond what can be, so that no rounding leaves the solution outside.
+	zero, most := argument.Voltage.OrZero(none), in.Supply.Mul(units.Number(2))
 	if in.Shorted {
-		into := units.Solve("the current into the short circuit", argument.Current.OrZero(none), in.Supply.Div(in.Source), func(current units.Quantity) units.Quantity {
+		if err := argument.First(function, in.startable(in.Stages)); err != nil {
+			return ChainResult{}, err
+		}
+		into := units.Solve("the current into the short circuit", argument.Current.OrZero(none), most.Div(in.Source), func(current units.Quantity) units.Quantity {
 			return in.walk(in.Stages, zero, current).needed.Sub(in.Supply)
 		})
 		return in.walk(in.Stages, zero, into).result(), nil
@@ -130,7 +134,7 @@ func Chain(in ChainInputs) (ChainResult, error) {
 	); err != nil {
 		return ChainResult{}, err
 	}
-	output := units.Solve("the voltage at the end", zero, in.Supply, func(voltage units.Quantity) units.Quantity {
+	output := units.Solve("the voltage at the end", zero, most, func(voltage units.Quantity) units.Quantity {
 		return in.walk(in.Stages, voltage, load).needed.Sub(in.Supply)
 	})
 	return in.walk(in.Stages, output, load).result(), nil
@@ -156,7 +160,10 @@ func (in ChainInputs) reversed(function string) (ChainResult, error) {
 		s.Limit = none
 		before[i] = s
 	}
-	at := units.Solve("the reversed voltage", zero, in.Supply, func(voltage units.Quantity) units.Quantity {
+	if err := argument.First(function, in.startable(before)); err != nil {
+		return ChainResult{}, err
+	}
+	at := units.Solve("the reversed voltage", zero, in.Supply.Mul(units.Number(2)), func(voltage units.Quantity) units.Quantity {
 		return in.walk(before, voltage, still).needed.Sub(in.Supply)
 	})
 	w := in.walk(before, at, still)
@@ -176,6 +183,12 @@ func (in ChainInputs) reversed(function string) (ChainResult, error) {
 	r.Current, r.Output, r.Delivered = r.Current.Neg(), zero, zero.Mul(still)
 	r.Supplied = r.Loss
 	return r, nil
+}
+
+// startable checks that a current can begin to flow.
+func (in ChainInputs) startable(stages []ChainStage) error {
+	needed := in.walk(stages, argument.Voltage.OrZero(none), argument.Current.OrZero(none)).needed
+	return atMost("what the stages drop without current", needed, "Supply", in.Supply, "nothing flows at all; lower their Forward")
 }
 
 // walked is a chain seen from its end.
@@ -242,13 +255,13 @@ func (s ChainStage) check(i int) error {
 		if err := argument.First(name, argument.Voltage.Positive("Rating", s.Rating)); err != nil {
 			return err
 		}
-	} else if err := argument.First(name, argument.Unset("Rating", s.Rating, "only a stage that blocks a reversed supply has one; write Blocks: true")); err != nil {
+	} else if err := argument.First(name, unused("Rating", s.Rating, "only a stage that blocks a reversed supply has one: write Blocks: true, or leave it out")); err != nil {
 		return err
 	}
 	if !argument.Given(s.Breakdown) {
 		return argument.First(name,
-			argument.Unset("ClampForward", s.ClampForward, "leave it out, or give the clamp's Breakdown"),
-			argument.Unset("ClampResistance", s.ClampResistance, "leave it out, or give the clamp's Breakdown"),
+			unused("ClampForward", s.ClampForward, "there is no clamp: give its Breakdown, or leave it out"),
+			unused("ClampResistance", s.ClampResistance, "there is no clamp: give its Breakdown, or leave it out"),
 		)
 	}
 	if err := argument.First(name, argument.Resistance.Positive("ClampResistance", s.ClampResistance)); err != nil {

@@ -1,8 +1,6 @@
 package protect
 
 import (
-	"fmt"
-
 	"ohmwright/lib/argument"
 	"ohmwright/lib/table"
 	"ohmwright/units"
@@ -131,7 +129,7 @@ func Fuse(in FuseInputs) (FuseResult, error) {
 func sharesAt(name string, curve table.Table, atName string, at units.Quantity) (units.Quantity, error) {
 	if !curve.Given() {
 		if argument.Given(at) {
-			return none, fmt.Errorf("%s is %v, but there is no %s to read at it: give the curve of the data sheet, or leave %s out", atName, at, name, atName)
+			return none, unused(atName, at, "there is no "+name+" to read at it: give the curve of the data sheet, or leave "+atName+" out")
 		}
 		return units.Number(1), nil
 	}

@@ -26,6 +26,14 @@ func atLeast(name string, x units.Quantity, limitName string, limit units.Quanti
 	return fmt.Errorf("%s is %s, %s below %s, %s: %s", name, at[0], at[2], limitName, at[1], mend)
 }
 
+// unused checks that x is not given, and says why it has no place.
+func unused(name string, x units.Quantity, why string) error {
+	if !argument.Given(x) {
+		return nil
+	}
+	return fmt.Errorf("%s is %v, but %s", name, x, why)
+}
+
 // oneOf checks that text is one of the words that a function knows.
 func oneOf(name, text string, words ...string) error {
 	list := ""

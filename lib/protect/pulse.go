@@ -1,8 +1,6 @@
 package protect
 
 import (
-	"fmt"
-
 	"ohmwright/lib/argument"
 	"ohmwright/units"
 )
@@ -59,8 +57,10 @@ func PulseIntegral(in PulseInputs) (PulseResult, error) {
 	case "half sine", "exponential":
 		factor = units.Number(0.5)
 	case "trapezoid":
+		if err := argument.First(function, argument.Current.NotNegative("Base", in.Base)); err != nil {
+			return PulseResult{}, err
+		}
 		if err := argument.First(function,
-			argument.Current.NotNegative("Base", in.Base),
 			argument.AtMost("Base", in.Base, "Peak", in.Peak, "write the higher end as Peak"),
 		); err != nil {
 			return PulseResult{}, err
@@ -69,7 +69,7 @@ func PulseIntegral(in PulseInputs) (PulseResult, error) {
 		factor = factor.Add(x).Add(x.Mul(x)).Div(units.Number(3))
 	}
 	if in.Shape != "trapezoid" && argument.Given(in.Base) {
-		return PulseResult{}, fmt.Errorf("%s: Base is %v, but only a trapezoid has one: leave it out, or write Shape: \"trapezoid\"", function, in.Base)
+		return PulseResult{}, argument.First(function, unused("Base", in.Base, "only a trapezoid has one: leave it out, or write Shape: \"trapezoid\""))
 	}
 	integral := factor.Mul(in.Peak).Mul(in.Peak).Mul(in.Time)
 	return PulseResult{Factor: factor, Integral: integral}, nil

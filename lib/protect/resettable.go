@@ -178,7 +178,7 @@ func (in ResettableInputs) trip(hold units.Quantity) (units.Quantity, error) {
 // tripTime is the time to trip at the reference ambient.
 func (in ResettableInputs) tripTime(fault units.Quantity) (units.Quantity, error) {
 	if in.TripTimes.Given() {
-		if err := argument.First("TripTimes", in.TripTimes.Expect("TripTimes", "A", "s"), argument.Unset("TripIntegral", in.TripIntegral, "leave it out, or TripTimes")); err != nil {
+		if err := argument.First("TripTimes", in.TripTimes.Expect("TripTimes", "A", "s"), unused("TripIntegral", in.TripIntegral, "TripTimes already says when it trips: leave one of them out")); err != nil {
 			return none, err
 		}
 		time, err := in.TripTimes.At(fault)
