@@ -28,7 +28,7 @@ func (n *Note) why(name string, shown map[string]bool) *Why {
 		}
 	}
 	if w.Entry == nil { // a function, a type or a constant
-		w.Entry = &Entry{Name: name, Form: FormMade}
+		w.Entry = &Entry{Name: name, Form: FormMade, Files: n.filesOf(c, name)}
 	}
 	if shown[name] {
 		w.Again = true

@@ -93,11 +93,19 @@ type jsonWhy struct {
 	Reason      string     `json:"reason"`
 	Again       bool       `json:"again,omitempty"`
 	Inputs      []*jsonWhy `json:"inputs"`
+
+	Files map[string]string `json:"files,omitempty"` // that the definition reads, with the first digits of their SHA-256
 }
 
 func whyJSON(w *note.Why) *jsonWhy {
 	e := w.Entry
 	j := &jsonWhy{Name: e.Name, Cell: w.Cell, Description: e.Description, Source: e.Source, Reason: e.Reason, Again: w.Again, Inputs: []*jsonWhy{}}
+	for _, f := range e.Files {
+		if j.Files == nil {
+			j.Files = map[string]string{}
+		}
+		j.Files[f.Name] = f.Hash
+	}
 	rec := note.NewRecord(&note.Result{Label: w.Cell, Items: []note.Item{e}})
 	if v, ok := rec.Values[e.Name]; ok {
 		j.Text, j.SI, j.Unit = v.Text, v.SI, v.Unit

@@ -161,7 +161,13 @@ func TestUseRefuses(t *testing.T) {
 func TestFacts(t *testing.T) {
 	t.Parallel()
 	hold := ok(t)(Read("hold.csv", ordinary))
-	if got, want := hold.String(), "hold.csv: 3 rows, ambient −40 °C … 85 °C, hold current 800 mA … 2.2 A, trip current 1.6 A … 4.4 A"; got != want {
+	if got, want := hold.String(), "3 rows: hold current 800 mA … 2.2 A and trip current 1.6 A … 4.4 A over ambient −40 °C … 85 °C"; got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
+	}
+	if got, want := ok(t)(hold.Of("trip current")).Held().String(), "3 rows: trip current 1.6 A … 4.4 A over ambient −40 °C … 85 °C, ends held"; got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
+	}
+	if got, want := must(t, "f [Hz] log, T [°C], z [Ω] log\n1k,25,3\n1M,25,1\n1k,85,4\n1M,85,2").Extended().String(), "4 rows: z 1 Ω … 4 Ω (log) over f 1 kHz … 1 MHz (log) and T 25 °C … 85 °C, straight on beyond its ends"; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
 	low, high, err := hold.Ends("hold current")

@@ -61,17 +61,30 @@ func (t Table) Name() string { return t.name }
 // table was read from; "" for a table that was made by Curve or Inverse.
 func (t Table) Hash() string { return t.hash }
 
-// String says what the table holds: its name, rows, columns and their ranges.
+// String says what the table holds: how many rows, and behind a colon what it
+// gives over which inputs, with their ranges.
 func (t Table) String() string {
 	if !t.Given() {
 		return "no table"
 	}
-	var parts []string
-	for _, c := range t.columns {
-		low, high := c.span()
-		parts = append(parts, c.name+" "+low.String()+" … "+high.String())
+	span := func(columns []column) string {
+		var parts []string
+		for _, c := range columns {
+			low, high := c.span()
+			part := c.name + " " + low.String() + " … " + high.String()
+			if c.log {
+				part += " (log)"
+			}
+			parts = append(parts, part)
+		}
+		return words(parts, "and")
 	}
-	return fmt.Sprintf("%s: %d rows, %s", t.name, t.Rows(), strings.Join(parts, ", "))
+	outputs := t.columns[t.inputs:]
+	if t.chosen > 0 {
+		outputs = t.columns[t.chosen : t.chosen+1]
+	}
+	text := fmt.Sprintf("%d rows: %s over %s", t.Rows(), span(outputs), span(t.columns[:t.inputs]))
+	return text + map[ends]string{heldEnds: ", ends held", straightOn: ", straight on beyond its ends"}[t.ends]
 }
 
 // Rows returns how many rows of values the table has.

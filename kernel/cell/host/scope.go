@@ -75,7 +75,6 @@ func (w *World) BuiltinNames() []string { return slices.Sorted(maps.Keys(w.built
 var planned = map[string]string{
 	"Trend":  "compute the value in a loop over the range",
 	"Why":    "ask the command: ohmwright why NOTE NAME",
-	"Table":  "write the values into the cell",
 	"Series": "name a published series, such as E24",
 }
 

@@ -190,6 +190,7 @@ func Table(path string) map[string]reflect.Value {
 			"Require":        reflect.ValueOf(builtin.Require),
 			"Settle":         reflect.ValueOf(builtin.Settle),
 			"Spread":         reflect.ValueOf(builtin.Spread),
+			"Table":          reflect.ValueOf(builtin.Table),
 			"Within":         reflect.ValueOf(builtin.Within),
 		}
 	case "ohmwright/lib/argument":
