@@ -10,15 +10,16 @@ import (
 // ChainStage is one thing in the way from the supply to what is protected: a
 // wire, a fuse, a diode, a switch, a clamp to ground behind any of them.
 type ChainStage struct {
-	Name            string
-	Resistance      units.Quantity // in series, Ω; left out: none
-	Forward         units.Quantity // drop in series that does not depend on the current, V; left out: none
-	Blocks          bool           // lets no current back to a reversed supply
-	Rating          units.Quantity // reverse voltage that it blocks, V; where it Blocks
-	Breakdown       units.Quantity // of a clamp to ground behind it, V; left out: no clamp
-	ClampResistance units.Quantity // of that clamp, Ω; left out: none
-	ClampForward    units.Quantity // of that clamp with a reversed supply, V; left out: Breakdown, as of a bidirectional one
-	Limit           units.Quantity // highest voltage that what hangs behind it survives, V; left out: none is known
+	Name                   string
+	Resistance             units.Quantity // in series, Ω; left out: none
+	Forward                units.Quantity // drop in series that does not depend on the current, V; left out: none
+	Blocks                 bool           // lets no current back to a reversed supply
+	Rating                 units.Quantity // reverse voltage that it blocks, V; where it Blocks
+	Breakdown              units.Quantity // of a clamp to ground behind it, V; left out: no clamp
+	ClampResistance        units.Quantity // of that clamp, Ω; left out: none
+	ClampForward           units.Quantity // of that clamp with a reversed supply, V; left out: Breakdown, as of a bidirectional one
+	ClampForwardResistance units.Quantity // of that clamp with a reversed supply, Ω; left out: ClampResistance
+	Limit                  units.Quantity // highest voltage that what hangs behind it survives, V; left out: none is known
 }
 
 // ChainInputs are the arguments of Chain: one case of what the outside does.
@@ -157,6 +158,9 @@ func (in ChainInputs) reversed(function string) (ChainResult, error) {
 		if argument.Given(s.ClampForward) {
 			s.Breakdown = s.ClampForward
 		}
+		if argument.Given(s.ClampForwardResistance) {
+			s.ClampResistance = s.ClampForwardResistance
+		}
 		s.Limit = none
 		before[i] = s
 	}
@@ -262,12 +266,22 @@ func (s ChainStage) check(i int) error {
 		return argument.First(name,
 			unused("ClampForward", s.ClampForward, "there is no clamp: give its Breakdown, or leave it out"),
 			unused("ClampResistance", s.ClampResistance, "there is no clamp: give its Breakdown, or leave it out"),
+			unused("ClampForwardResistance", s.ClampForwardResistance, "there is no clamp: give its Breakdown, or leave it out"),
 		)
 	}
-	if err := argument.First(name, argument.Resistance.Positive("ClampResistance", s.ClampResistance)); err != nil {
+	forward := s.ClampResistance
+	if argument.Given(s.ClampForwardResistance) {
+		forward = s.ClampForwardResistance
+	}
+	if err := argument.First(name,
+		argument.Resistance.Positive("ClampResistance", s.ClampResistance),
+		argument.Resistance.Positive("ClampForwardResistance", forward),
+	); err != nil {
 		return err
 	}
+	const mend = "take it from the line between breakdown and clamping voltage, as Clamp does"
 	return argument.First(name,
-		argument.AtLeast("ClampResistance", s.ClampResistance, "a microohm", units.MustParse("1 µΩ"), "take it from the line between breakdown and clamping voltage, as Clamp does"),
+		argument.AtLeast("ClampResistance", s.ClampResistance, "a microohm", units.MustParse("1 µΩ"), mend),
+		argument.AtLeast("ClampForwardResistance", forward, "a microohm", units.MustParse("1 µΩ"), mend),
 	)
 }

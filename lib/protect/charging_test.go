@@ -250,6 +250,13 @@ func TestChainByHand(t *testing.T) {
 		t.Errorf("reversed, %v reach the output", reversed.Output)
 	}
 
+	// A clamp of less resistance forward: 23 V over 0.21 Ω + 0.02 Ω.
+	forward := must[ChainResult](t)(Chain(with(in, func(in *ChainInputs) {
+		in.Reversed, in.Stages = true, input()
+		in.Stages[1].ClampForwardResistance = q("20 mΩ")
+	})))
+	near(t, "Current, reversed", forward.Current, "-100 A", 1e-12)
+
 	shorted := must[ChainResult](t)(Chain(with(in, func(in *ChainInputs) { in.Shorted = true })))
 	near(t, "Current, shorted", shorted.Current, "111.90476 A", 1e-7)
 

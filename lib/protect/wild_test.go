@@ -28,7 +28,7 @@ var fieldUnits = map[string]string{
 	"DynamicResistance": "Ω", "Inductance": "H", "Damping": "F", "DampingResistance": "Ω", "Resistor": "Ω", "Rating": "J", "Constant": "K", "Dissipation": "W/K", "Hottest": "°C",
 	"Slope": "V/s", "Case": "°C", "Clamp": "V", "Frequency": "Hz", "Winding": "Ω", "Forward": "V", "Leakage": "A", "Reversed": "V", "Held": "V", "Drive": "V", "Needed": "V",
 	"GateRating": "V", "GateClamp": "V", "GateResistor": "Ω", "BodyDiode": "V", "Upper": "Ω", "Lower": "Ω", "Feedback": "Ω", "High": "V", "Low": "V", "Offset": "V",
-	"Disconnect": "V", "Reconnect": "V", "ClampResistance": "Ω", "ClampForward": "V",
+	"Disconnect": "V", "Reconnect": "V", "ClampResistance": "Ω", "ClampForward": "V", "ClampForwardResistance": "Ω",
 }
 
 // otherUnits are those that a function takes under the same name.
