@@ -78,7 +78,10 @@ func ReverseDiode(in ReverseDiodeInputs) (ReverseDiodeResult, error) {
 	loss := in.Forward.Mul(in.Load)
 	share := in.Forward.Div(in.Supply)
 	margin := in.Rating.Sub(reverseVoltage)
-	leakageLoss := leakage.Mul(reverseVoltage)
+	leakageLoss := argument.Power.OrZero(none)
+	if argument.Given(in.Leakage) {
+		leakageLoss = in.Leakage.Mul(reverseVoltage)
+	}
 	return ReverseDiodeResult{
 		Output:         output,
 		Loss:           loss,
@@ -214,7 +217,10 @@ func ReverseSwitch(in ReverseSwitchInputs) (ReverseSwitchResult, error) {
 	loss := in.Load.Mul(drop)
 	startLoss := in.Load.Mul(bodyDiode)
 	margin := in.Rating.Sub(reverseVoltage)
-	leakageLoss := leakage.Mul(reverseVoltage)
+	leakageLoss := argument.Power.OrZero(none)
+	if argument.Given(in.Leakage) {
+		leakageLoss = in.Leakage.Mul(reverseVoltage)
+	}
 	return ReverseSwitchResult{
 		Gate:           gate,
 		GateMargin:     gateMargin,
