@@ -24,26 +24,25 @@ func (s Suppressor) check() error {
 		argument.Voltage.Positive("Clamping", s.Clamping),
 		argument.Current.Positive("PeakCurrent", s.PeakCurrent),
 		argument.Tempco.Signed("Tempco", argument.Tempco.OrZero(s.Tempco)),
-		argument.Temperature("Temperature", orElse(s.Temperature, "25 °C")),
+		argument.Temperature("Temperature", orElse(s.Temperature, units.MustParse("25 °C"))),
 	); err != nil {
 		return err
 	}
 	return argument.First("Suppressor",
 		argument.AtLeast("Breakdown", s.Breakdown, "StandOff", s.StandOff, "take both from one row of the data sheet"),
 		argument.Above("Clamping", s.Clamping, "Breakdown", s.Breakdown, "Clamping is the largest voltage at PeakCurrent; take both from one row of the data sheet"),
-		argument.Above("the breakdown at Temperature", s.breakdown(), "zero", s.StandOff.Sub(s.StandOff), "write Tempco per kelvin, such as 0.1 %/K"),
-		argument.Above("Clamping", s.Clamping, "the breakdown at Temperature", s.breakdown(), "lower Temperature, or check Tempco"),
+		argument.Above("the breakdown at Temperature", breakdownOf(s), "zero", s.StandOff.Sub(s.StandOff), "write Tempco per kelvin, such as 0.1 %/K"),
+		argument.Above("Clamping", s.Clamping, "the breakdown at Temperature", breakdownOf(s), "lower Temperature, or check Tempco"),
 	)
 }
 
-// breakdown is the voltage at which it begins to conduct, at its temperature.
-func (s Suppressor) breakdown() units.Quantity {
-	rise := orElse(s.Temperature, "25 °C").Sub(units.MustParse("25 °C"))
-	return s.Breakdown.Mul(units.Number(1).Add(argument.Tempco.OrZero(s.Tempco).Mul(rise)))
+// breakdownOf is the voltage at which it begins to conduct, at its temperature.
+func breakdownOf(s Suppressor) units.Quantity {
+	return s.Breakdown.Mul(units.Number(1).Add(argument.Tempco.OrZero(s.Tempco).Mul(orElse(s.Temperature, units.MustParse("25 °C")).Sub(units.MustParse("25 °C")))))
 }
 
-// resistance is the slope from the breakdown to Clamping.
-func (s Suppressor) resistance() units.Quantity {
+// resistanceOf is the slope from the breakdown to Clamping.
+func resistanceOf(s Suppressor) units.Quantity {
 	return s.Clamping.Sub(s.Breakdown).Div(s.PeakCurrent)
 }
 
@@ -113,8 +112,8 @@ func Clamp(in ClampInputs) (ClampResult, error) {
 		return ClampResult{}, err
 	}
 	workingMargin := in.Suppressor.StandOff.Sub(in.Working)
-	breakdown := in.Suppressor.breakdown()
-	dynamicResistance := in.Suppressor.resistance()
+	breakdown := breakdownOf(in.Suppressor)
+	dynamicResistance := resistanceOf(in.Suppressor)
 	voltage := breakdown.Add(dynamicResistance.Mul(in.Current))
 	margin := in.Limit.Sub(voltage)
 	largestCurrent := in.Limit.Sub(breakdown).Div(dynamicResistance)
@@ -135,6 +134,6 @@ func (s Suppressor) fits(function string, working, limit units.Quantity) error {
 	return argument.First(function,
 		atMost("Working", working, "the clamp's StandOff", s.StandOff, "it would conduct in operation; choose a clamp with a higher StandOff"),
 		atLeast("Limit", limit, "the clamp's StandOff", s.StandOff, "the protected part is gone before the clamp begins; choose a lower StandOff or a part that survives more"),
-		argument.Above("Limit", limit, "the clamp's breakdown at Temperature", s.breakdown(), "the protected part is gone before the clamp conducts; choose a lower Breakdown or a part that survives more"),
+		argument.Above("Limit", limit, "the clamp's breakdown at Temperature", breakdownOf(s), "the protected part is gone before the clamp conducts; choose a lower Breakdown or a part that survives more"),
 	)
 }

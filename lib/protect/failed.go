@@ -64,7 +64,7 @@ type FailedShortResult struct {
 func FailedShort(in FailedShortInputs) (FailedShortResult, error) {
 	const function = "protect.FailedShort"
 	fuse, shorted := argument.Resistance.OrZero(in.Fuse), argument.Resistance.OrZero(in.Shorted)
-	surge, surgeShare := argument.JouleIntegral.OrZero(in.Surge), orElse(in.SurgeShare, "22 %")
+	surge, surgeShare := argument.JouleIntegral.OrZero(in.Surge), orElse(in.SurgeShare, units.MustParse("22 %"))
 	if err := argument.First(function,
 		argument.Voltage.Positive("Supply", in.Supply),
 		argument.Resistance.Positive("Source", in.Source),
@@ -79,33 +79,45 @@ func FailedShort(in FailedShortInputs) (FailedShortResult, error) {
 	); err != nil {
 		return FailedShortResult{}, err
 	}
-	least := units.Number(2)
-	if in.Family == "IEC 60127" {
-		least = units.Number(2.1)
-	}
 	fault := in.Supply.Div(in.Source.Add(fuse).Add(shorted))
 	multiple := fault.Div(in.Rated)
 	if err := argument.First(function,
 		argument.AtLeast("Clearing", in.Clearing, "Melting", in.Melting, "the arc adds to the melting integral"),
-		atLeast("the fault current over Rated", multiple, "the multiple at which "+in.Family+" promises opening", least, "the fuse may never open and the failed clamp burns; lower Rated or Source"),
+		atLeast("the fault current over Rated", multiple, "the multiple at which "+in.Family+" promises opening", gateOf(in.Family), "the fuse may never open and the failed clamp burns; lower Rated or Source"),
 	); err != nil {
 		return FailedShortResult{}, err
 	}
-	time := in.Clearing.Div(fault).Div(fault)
-	if in.Times.Given() {
-		if err := argument.First(function, in.Times.Expect("Times", "1", "s")); err != nil {
-			return FailedShortResult{}, err
-		}
-		slow, err := in.Times.At(multiple)
-		if err := argument.First(function, err); err != nil {
-			return FailedShortResult{}, err
-		}
-		if err := argument.First(function, argument.Time.Positive("what Times gives", slow)); err != nil {
-			return FailedShortResult{}, err
-		}
-		time = units.Max(in.Clearing.Div(fault).Div(fault), slow)
+	slow, err := openingTime(in.Times, multiple)
+	if err := argument.First(function, err); err != nil {
+		return FailedShortResult{}, err
 	}
+	time := units.Max(in.Clearing.Div(fault).Div(fault), slow)
 	heat := fault.Mul(fault).Mul(shorted).Mul(time)
 	surgeMargin := in.Melting.Mul(surgeShare).Sub(surge)
 	return FailedShortResult{Fault: fault, Multiple: multiple, Time: time, Heat: heat, SurgeMargin: surgeMargin}, nil
+}
+
+// gateOf is the multiple of the rated current at which a family promises that
+// the fuse opens.
+func gateOf(family string) units.Quantity {
+	if family == "IEC 60127" {
+		return units.Number(2.1)
+	}
+	return units.Number(2)
+}
+
+// openingTime reads the opening time of a fuse, and is zero where no curve is
+// given.
+func openingTime(times table.Table, multiple units.Quantity) (units.Quantity, error) {
+	if !times.Given() {
+		return argument.Time.OrZero(none), nil
+	}
+	if err := times.Expect("Times", "1", "s"); err != nil {
+		return none, err
+	}
+	time, err := times.At(multiple)
+	if err != nil {
+		return none, err
+	}
+	return time, argument.Time.Positive("what Times gives", time)
 }

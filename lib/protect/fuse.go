@@ -85,14 +85,8 @@ func Fuse(in FuseInputs) (FuseResult, error) {
 	); err != nil {
 		return FuseResult{}, err
 	}
-	familyShare := units.Number(1)
-	if in.Family == "UL 248" {
-		familyShare = units.Number(0.75)
-	}
-	if argument.Given(in.Share) {
-		familyShare = in.Share
-	}
-	temperatureShare, err := sharesAt("Derating", in.Derating, "Ambient", in.Ambient)
+	familyShare := familyShareOf(in.Family, in.Share)
+	temperatureShare, err := deratingAt(in.Derating, in.Ambient)
 	if err := argument.First(function, err,
 		argument.AtMost("Share", familyShare, "all of Rated", units.Number(1), "write a smaller share"),
 	); err != nil {
@@ -125,22 +119,30 @@ func Fuse(in FuseInputs) (FuseResult, error) {
 	}, nil
 }
 
-// sharesAt reads a derating curve, and is 1 where none is given.
-func sharesAt(name string, curve table.Table, atName string, at units.Quantity) (units.Quantity, error) {
-	if !curve.Given() {
-		if argument.Given(at) {
-			return none, unused(atName, at, "there is no "+name+" to read at it: give the curve of the data sheet, or leave "+atName+" out")
-		}
-		return units.Number(1), nil
+// familyShareOf is what a family carries for years, or what is given.
+func familyShareOf(family string, share units.Quantity) units.Quantity {
+	if argument.Given(share) {
+		return share
 	}
-	if err := argument.First(name, curve.Expect("the curve", "°C", "%"), argument.Temperature(atName, at)); err != nil {
+	if family == "UL 248" {
+		return units.Number(0.75)
+	}
+	return units.Number(1)
+}
+
+// deratingAt reads the derating curve of a fuse, and is 1 where none is given.
+func deratingAt(derating table.Table, ambient units.Quantity) (units.Quantity, error) {
+	if !derating.Given() {
+		return units.Number(1), unused("Ambient", ambient, "there is no Derating to read at it: give the curve of the data sheet, or leave Ambient out")
+	}
+	if err := argument.First("Derating", derating.Expect("the curve", "°C", "%"), argument.Temperature("Ambient", ambient)); err != nil {
 		return none, err
 	}
-	share, err := curve.At(at)
+	share, err := derating.At(ambient)
 	if err != nil {
 		return none, err
 	}
-	return share, argument.Share.Positive("the share that "+name+" gives", share)
+	return share, argument.Share.Positive("the share that Derating gives", share)
 }
 
 // FusePulseInputs are the arguments of FusePulse.
@@ -202,18 +204,11 @@ func FusePulse(in FusePulseInputs) (FusePulseResult, error) {
 	); err != nil {
 		return FusePulseResult{}, err
 	}
-	curve := in.Withstand
-	if !curve.Given() {
-		usual, err := table.Text("pulses [1] log, share of the melting integral [%]\n1, 48\n100, 48\n1000, 38\n10000, 29\n100000, 22")
-		if err != nil {
-			return FusePulseResult{}, argument.First(function, err)
-		}
-		curve = usual
-	}
-	if err := argument.First(function, curve.Expect("Withstand", "1", "%")); err != nil {
+	withstand, err := withstandOr(in.Withstand)
+	if err := argument.First(function, err); err != nil {
 		return FusePulseResult{}, err
 	}
-	share, err := curve.At(in.Pulses)
+	share, err := withstand.At(in.Pulses)
 	if err := argument.First(function, err); err != nil {
 		return FusePulseResult{}, err
 	}
@@ -225,4 +220,12 @@ func FusePulse(in FusePulseInputs) (FusePulseResult, error) {
 	used := in.Integral.Div(allowed)
 	leastMelting := in.Integral.Div(share)
 	return FusePulseResult{Share: share, Allowed: allowed, Margin: margin, Used: used, LeastMelting: leastMelting}, nil
+}
+
+// withstandOr is the curve that is given, or the usual one.
+func withstandOr(given table.Table) (table.Table, error) {
+	if !given.Given() {
+		return table.Text("pulses [1] log, share of the melting integral [%]\n1, 48\n100, 48\n1000, 38\n10000, 29\n100000, 22")
+	}
+	return given, given.Expect("Withstand", "1", "%")
 }

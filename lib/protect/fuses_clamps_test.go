@@ -92,11 +92,11 @@ func TestHoldCurrents(t *testing.T) {
 		in := resettable()
 		in.Hold, in.Ambient, in.Load, in.LeastFault = read(test.table), q(test.ambient), q("2 A"), q("15 A")
 		r := must[ResettableResult](t)(Resettable(with(in, func(in *ResettableInputs) { in.Reference = q("23 °C") })))
-		near(t, test.name, r.Hold, test.hold, 1e-12)
+		near(t, test.name, r.HoldCurrent, test.hold, 1e-12)
 	}
 	r := must[ResettableResult](t)(Resettable(resettable()))
-	near(t, "Hold", r.Hold, "0.781 A", 1e-12)
-	near(t, "Trip", r.Trip, "1.562 A", 1e-12)
+	near(t, "Hold", r.HoldCurrent, "0.781 A", 1e-12)
+	near(t, "Trip", r.TripCurrent, "1.562 A", 1e-12)
 	near(t, "HoldMargin", r.HoldMargin, "0.281 A", 1e-12)
 	near(t, "TripMargin", r.TripMargin, "3.438 A", 1e-12)
 	near(t, "DropAfterTrip", r.DropAfterTrip, "0.2 V", 1e-12)
@@ -112,7 +112,7 @@ func TestHoldCurrents(t *testing.T) {
 		in.Trip = read("ambient [°C], trip current [A]\n25, 2.2\n60, 1.6")
 	})
 	r = must[ResettableResult](t)(Resettable(in))
-	near(t, "Trip by its table", r.Trip, "1.6 A", 1e-12)
+	near(t, "Trip by its table", r.TripCurrent, "1.6 A", 1e-12)
 	near(t, "TripTime by its table", r.TripTime, "2.52982 s", 1e-5) // √(20 · 0.32)
 }
 
@@ -127,11 +127,11 @@ func TestTrippedState(t *testing.T) {
 	r := must[TrippedResult](t)(Tripped(in))
 	near(t, "LeastLoad", r.LeastLoad, "120 Ω", 1e-12)
 	near(t, "Current", r.Current, "55.8481 mA", 1e-5)
-	closeTo(t, "balance of power", 24*r.Current.SI(), r.Power.SI()+r.LoadPower.SI(), 1e-12)
-	closeTo(t, "power of the fuse", r.Voltage.SI()*r.Current.SI(), r.Power.SI(), 1e-12)
+	closeTo(t, "balance of power", 24*r.Current.SI(), r.Cooling.SI()+r.LoadPower.SI(), 1e-12)
+	closeTo(t, "power of the fuse", r.Voltage.SI()*r.Current.SI(), r.Cooling.SI(), 1e-12)
 	// Half way from 23 °C to 125 °C half of the power is left.
 	r = must[TrippedResult](t)(Tripped(with(in, func(in *TrippedInputs) { in.Ambient = q("74 °C") })))
-	near(t, "Power at 74 °C", r.Power, "0.6 W", 1e-12)
+	near(t, "Cooling at 74 °C", r.Cooling, "0.6 W", 1e-12)
 	// At the boundary half of the supply is across the load; beyond it the
 	// current stays.
 	for _, load := range []string{"120 Ω", "300 Ω"} {

@@ -20,17 +20,16 @@ type HotPlugInputs struct {
 
 // HotPlugResult is what HotPlug finds.
 type HotPlugResult struct {
-	Impedance     units.Quantity // of inductance and capacitance, Ω
-	Resonance     units.Quantity // of the two, Hz
-	DampingRatio  units.Quantity // that the resistance alone makes; 1 and above: no overshoot, no unit
-	PeakCurrent   units.Quantity // into the ceramic capacitor alone, A
-	UndampedPeak  units.Quantity // voltage without the damping branch, V
-	Peak          units.Quantity // voltage with it, V
-	Margin        units.Quantity // of Limit above Peak, V; below zero: too high
-	Energy        units.Quantity // that the capacitors take, J
-	Heat          units.Quantity // in the resistances, as much, J
-	LeastDamped   units.Quantity // resistance in series with which nothing overshoots, Ω
-	SnubberChoice units.Quantity // resistance of a damping branch to try first, Ω
+	Impedance    units.Quantity // of inductance and capacitance, Ω; about what a damping branch should have
+	Resonance    units.Quantity // of the two, Hz
+	DampingRatio units.Quantity // that the resistance alone makes; 1 and above: no overshoot, no unit
+	PeakCurrent  units.Quantity // into the ceramic capacitor alone, A
+	UndampedPeak units.Quantity // voltage without the damping branch, V
+	Peak         units.Quantity // voltage with it, V
+	Margin       units.Quantity // of Limit above Peak, V; below zero: too high
+	Energy       units.Quantity // that the capacitors take, J
+	Heat         units.Quantity // in the resistances, as much, J
+	LeastDamped  units.Quantity // resistance in series with which nothing overshoots, Ω
 }
 
 // HotPlug computes how far the voltage of empty ceramic capacitors shoots
@@ -53,7 +52,6 @@ type HotPlugResult struct {
 //	Energy        = (capacitance + damping) · supply²/2
 //	Heat          = Energy
 //	LeastDamped   = 2 · Impedance
-//	SnubberChoice = Impedance
 //
 // Above ζ = 1 the current has acosh ζ/√(ζ² − 1) in place of acos ζ/√(1 − ζ²).
 // Peak is found by following the circuit by its matrix exponential, exactly.
@@ -113,9 +111,9 @@ func HotPlug(in HotPlugInputs) (HotPlugResult, error) {
 	one, two := units.Number(1), units.Number(2)
 	resonance := one.Div(two.Mul(units.Pi).Mul(units.Sqrt(in.Inductance.Mul(in.Capacitance))))
 	dampingRatio := in.Resistance.Div(two.Mul(impedance))
-	currentShare := units.Lanewise("the peak current", one, func(x []float64) float64 { return currentPeak(x[0]) }, dampingRatio)
+	currentShare := currentShareOf(dampingRatio)
 	peakCurrent := in.Supply.Div(impedance).Mul(currentShare)
-	overshoot := units.Lanewise("the overshoot", one, func(x []float64) float64 { return overshootOf(x[0]) }, dampingRatio)
+	overshoot := overshootShareOf(dampingRatio)
 	undampedPeak := in.Supply.Mul(one.Add(overshoot))
 	peak := undampedPeak
 	bank := in.Capacitance
@@ -129,17 +127,16 @@ func HotPlug(in HotPlugInputs) (HotPlugResult, error) {
 	heat := energy
 	leastDamped := two.Mul(impedance)
 	return HotPlugResult{
-		Impedance:     impedance,
-		Resonance:     resonance,
-		DampingRatio:  dampingRatio,
-		PeakCurrent:   peakCurrent,
-		UndampedPeak:  undampedPeak,
-		Peak:          peak,
-		Margin:        margin,
-		Energy:        energy,
-		Heat:          heat,
-		LeastDamped:   leastDamped,
-		SnubberChoice: impedance,
+		Impedance:    impedance,
+		Resonance:    resonance,
+		DampingRatio: dampingRatio,
+		PeakCurrent:  peakCurrent,
+		UndampedPeak: undampedPeak,
+		Peak:         peak,
+		Margin:       margin,
+		Energy:       energy,
+		Heat:         heat,
+		LeastDamped:  leastDamped,
 	}, nil
 }
 
@@ -150,6 +147,14 @@ func withinImpedance(name string, x, impedance units.Quantity, least float64) er
 		argument.AtLeast(name, x, "a small part of √(L/C)", impedance.Mul(units.Number(least)), "no such circuit has so little; check its prefix"),
 		argument.AtMost(name, x, "a thousand times √(L/C)", impedance.Mul(units.Number(1000)), "the inductance does not count then; use CapacitorPulse, or check the prefix"),
 	)
+}
+
+func currentShareOf(dampingRatio units.Quantity) units.Quantity {
+	return units.Lanewise("the peak current", dampingRatio, func(x []float64) float64 { return currentPeak(x[0]) }, dampingRatio)
+}
+
+func overshootShareOf(dampingRatio units.Quantity) units.Quantity {
+	return units.Lanewise("the overshoot", dampingRatio, func(x []float64) float64 { return overshootOf(x[0]) }, dampingRatio)
 }
 
 // currentPeak is the largest current of a series resonant circuit after a

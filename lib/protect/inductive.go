@@ -94,13 +94,12 @@ func InductiveTurnOff(in InductiveInputs) (InductiveResult, error) {
 		}
 		opposing, switchVoltage = in.Clamp.Sub(in.Supply), in.Clamp
 	}
-	one := units.Number(1)
 	margin := in.Rating.Sub(switchVoltage)
 	timeConstant := in.Inductance.Div(in.Resistance)
 	x := in.Current.Mul(in.Resistance).Div(opposing)
-	logarithm := units.Lanewise("the decay", one, func(x []float64) float64 { return math.Log1p(x[0]) }, x)
+	logarithm := lnOnePlus(x)
 	time := timeConstant.Mul(logarithm)
-	remaining := units.Lanewise("the charge", one, func(x []float64) float64 { return chargeFactor(x[0]) }, x)
+	remaining := chargeFactorOf(x)
 	charge := in.Inductance.Mul(in.Current).Mul(in.Current).Div(opposing).Mul(remaining)
 	stored := in.Inductance.Mul(in.Current).Mul(in.Current).Div(units.Number(2))
 	fromSupply := argument.Energy.OrZero(none)
@@ -125,6 +124,15 @@ func InductiveTurnOff(in InductiveInputs) (InductiveResult, error) {
 		PeakPower:     peakPower,
 		Average:       average,
 	}, nil
+}
+
+// lnOnePlus is ln(1 + x), with all its digits for a small x.
+func lnOnePlus(x units.Quantity) units.Quantity {
+	return units.Lanewise("the decay", x, func(x []float64) float64 { return math.Log1p(x[0]) }, x)
+}
+
+func chargeFactorOf(x units.Quantity) units.Quantity {
+	return units.Lanewise("the charge", x, func(x []float64) float64 { return chargeFactor(x[0]) }, x)
 }
 
 // chargeFactor is (x − ln(1 + x))/x². For small x both terms are nearly the
@@ -218,13 +226,7 @@ func InductiveSnubber(in SnubberInputs) (SnubberResult, error) {
 		return SnubberResult{}, err
 	}
 	firstStep := in.Current.Mul(in.Resistance)
-	above := units.Lanewise("the peak at the switch", in.Supply, func(x []float64) float64 {
-		winding, snubber, drive, supply := x[0], x[1], x[2], x[3]
-		// Current and capacitor voltage, away from where they settle, in units
-		// of √(L·C), √(L/C) and a volt.
-		circuit := matrix{{-winding - snubber, -1, 0}, {1, 0, 0}, {0, 0, -1}}
-		return newResponse(circuit, state{snubber, 1, 0}, 4.0/firstPart).largest(state{drive, -supply, 0})
-	}, in.Winding.Div(impedance), in.Resistance.Div(impedance), in.Current.Mul(impedance), in.Supply)
+	above := snubberOvershoot(in.Winding.Div(impedance), in.Resistance.Div(impedance), in.Current.Mul(impedance), in.Supply)
 	peak := in.Supply.Add(above)
 	margin := in.Rating.Sub(peak)
 	discharge := in.Supply.Div(in.Resistance)
@@ -240,4 +242,16 @@ func InductiveSnubber(in SnubberInputs) (SnubberResult, error) {
 		Heat:      heat,
 		Average:   average,
 	}, nil
+}
+
+// snubberOvershoot is how far the voltage at the switch goes above the supply:
+// of the resistances over √(L/C), the current times that, and the supply.
+func snubberOvershoot(winding, snubber, drive, supply units.Quantity) units.Quantity {
+	return units.Lanewise("the peak at the switch", supply, func(x []float64) float64 {
+		winding, snubber, drive, supply := x[0], x[1], x[2], x[3]
+		// Current and capacitor voltage, away from where they settle, in units
+		// of √(L·C), √(L/C) and a volt.
+		circuit := matrix{{-winding - snubber, -1, 0}, {1, 0, 0}, {0, 0, -1}}
+		return newResponse(circuit, state{snubber, 1, 0}, 4.0/firstPart).largest(state{drive, -supply, 0})
+	}, winding, snubber, drive, supply)
 }

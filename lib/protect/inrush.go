@@ -180,30 +180,22 @@ func Thermistor(in ThermistorInputs) (ThermistorResult, error) {
 	); err != nil {
 		return ThermistorResult{}, err
 	}
-	room := units.MustParse("298.15 K")
-	at := func(absolute units.Quantity) units.Quantity {
-		exponent := in.Constant.Div(absolute).Sub(in.Constant.Div(room))
-		return in.Resistance.Mul(units.Exp(exponent))
-	}
 	air, hottest := units.Absolute(in.Ambient), units.Absolute(in.Hottest)
 	// The loss falls as the thermistor warms and the cooling rises, so that
 	// they meet once, and below Hottest if cooling has the upper hand there.
 	if err := argument.First(function,
-		atMost("the loss of Load at Hottest", in.Load.Mul(in.Load).Mul(at(hottest)), "what is cooled there", in.Dissipation.Mul(hottest.Sub(air)), "the load overheats it; lower Load or Ambient, or choose a larger thermistor"),
+		atMost("the loss of Load at Hottest", in.Load.Mul(in.Load).Mul(thermistorAt(in.Resistance, in.Constant, hottest)), "what is cooled there", in.Dissipation.Mul(hottest.Sub(air)), "the load overheats it; lower Load or Ambient, or choose a larger thermistor"),
 	); err != nil {
 		return ThermistorResult{}, err
 	}
-	cold := at(air)
+	cold := thermistorAt(in.Resistance, in.Constant, air)
 	peak := in.Supply.Div(source.Add(cold))
 	stored := in.Capacitance.Mul(in.Supply).Mul(in.Supply).Div(units.Number(2))
 	energy := stored.Mul(cold).Div(source.Add(cold))
 	energyMargin := in.Rating.Sub(energy)
-	kelvin := units.MustParse("1 K")
-	settled := units.Solve("the temperature of the thermistor", air.Sub(kelvin), hottest.Add(kelvin), func(t units.Quantity) units.Quantity {
-		return in.Dissipation.Mul(t.Sub(air)).Sub(in.Load.Mul(in.Load).Mul(at(t)))
-	})
+	settled := settledThermistor(in, air, hottest)
 	temperature := units.Temperature(settled)
-	hot := at(settled)
+	hot := thermistorAt(in.Resistance, in.Constant, settled)
 	drop := in.Load.Mul(hot)
 	loss := in.Load.Mul(drop)
 	restartPeak := in.Supply.Div(source.Add(hot))
@@ -218,4 +210,18 @@ func Thermistor(in ThermistorInputs) (ThermistorResult, error) {
 		Loss:         loss,
 		RestartPeak:  restartPeak,
 	}, nil
+}
+
+// thermistorAt is the resistance at a thermodynamic temperature.
+func thermistorAt(resistance, constant, absolute units.Quantity) units.Quantity {
+	return resistance.Mul(units.Exp(constant.Div(absolute).Sub(constant.Div(units.MustParse("298.15 K")))))
+}
+
+// settledThermistor is the thermodynamic temperature at which the load heats it
+// as much as the air cools it.
+func settledThermistor(in ThermistorInputs, air, hottest units.Quantity) units.Quantity {
+	kelvin := units.MustParse("1 K")
+	return units.Solve("the temperature of the thermistor", air.Sub(kelvin), hottest.Add(kelvin), func(t units.Quantity) units.Quantity {
+		return in.Dissipation.Mul(t.Sub(air)).Sub(in.Load.Mul(in.Load).Mul(thermistorAt(in.Resistance, in.Constant, t)))
+	})
 }

@@ -54,9 +54,9 @@ func oneOf(name, text string, words ...string) error {
 }
 
 // orElse is x, or what stands for it where x is left out.
-func orElse(x units.Quantity, otherwise string) units.Quantity {
+func orElse(x, otherwise units.Quantity) units.Quantity {
 	if argument.Given(x) {
 		return x
 	}
-	return units.MustParse(otherwise)
+	return otherwise
 }

@@ -48,31 +48,39 @@ func PulseIntegral(in PulseInputs) (PulseResult, error) {
 	); err != nil {
 		return PulseResult{}, err
 	}
-	factor := units.Number(1)
-	switch in.Shape {
-	case "triangle":
-		factor = units.Number(1.0 / 3)
-	case "square law":
-		factor = units.Number(0.2)
-	case "half sine", "exponential":
-		factor = units.Number(0.5)
-	case "trapezoid":
-		if err := argument.First(function, argument.Current.NotNegative("Base", in.Base)); err != nil {
-			return PulseResult{}, err
-		}
-		if err := argument.First(function,
-			argument.AtMost("Base", in.Base, "Peak", in.Peak, "write the higher end as Peak"),
-		); err != nil {
-			return PulseResult{}, err
-		}
-		x := in.Base.Div(in.Peak)
-		factor = factor.Add(x).Add(x.Mul(x)).Div(units.Number(3))
+	if err := argument.First(function, in.checkBase()); err != nil {
+		return PulseResult{}, err
 	}
-	if in.Shape != "trapezoid" && argument.Given(in.Base) {
-		return PulseResult{}, argument.First(function, unused("Base", in.Base, "only a trapezoid has one: leave it out, or write Shape: \"trapezoid\""))
-	}
+	factor := shapeFactor(in.Shape, in.Base, in.Peak)
 	integral := factor.Mul(in.Peak).Mul(in.Peak).Mul(in.Time)
 	return PulseResult{Factor: factor, Integral: integral}, nil
+}
+
+// checkBase checks the base of a trapezoid, and that no other shape has one.
+func (in PulseInputs) checkBase() error {
+	if in.Shape != "trapezoid" {
+		return unused("Base", in.Base, "only a trapezoid has one: leave it out, or write Shape: \"trapezoid\"")
+	}
+	if err := argument.Current.NotNegative("Base", in.Base); err != nil {
+		return err
+	}
+	return argument.AtMost("Base", in.Base, "Peak", in.Peak, "write the higher end as Peak")
+}
+
+// shapeFactor is the mean square of a pulse over the square of its peak.
+func shapeFactor(shape string, base, peak units.Quantity) units.Quantity {
+	switch shape {
+	case "triangle":
+		return units.Number(1.0 / 3)
+	case "square law":
+		return units.Number(0.2)
+	case "half sine", "exponential":
+		return units.Number(0.5)
+	case "trapezoid":
+		x := base.Div(peak)
+		return units.Number(1).Add(x).Add(x.Mul(x)).Div(units.Number(3))
+	}
+	return units.Number(1)
 }
 
 // CapacitorPulseInputs are the arguments of CapacitorPulse.

@@ -48,7 +48,7 @@ type PulsePowerResult struct {
 // exponential; count it as longer, common practice doubles it.
 func PulsePower(in PulsePowerInputs) (PulsePowerResult, error) {
 	const function = "protect.PulsePower"
-	temperature, full, zero := orElse(in.Temperature, "25 °C"), orElse(in.Full, "25 °C"), orElse(in.Zero, "150 °C")
+	temperature, full, zero := orElse(in.Temperature, units.MustParse("25 °C")), orElse(in.Full, units.MustParse("25 °C")), orElse(in.Zero, units.MustParse("150 °C"))
 	if err := argument.First(function,
 		argument.Power.Positive("Rated", in.Rated),
 		argument.Time.Positive("RatedTime", in.RatedTime),
@@ -66,12 +66,15 @@ func PulsePower(in PulsePowerInputs) (PulsePowerResult, error) {
 	); err != nil {
 		return PulsePowerResult{}, err
 	}
-	one := units.Number(1)
 	timeFactor := units.Sqrt(in.RatedTime.Div(in.Time))
-	line := zero.Sub(temperature).Div(zero.Sub(full))
-	temperatureShare := units.Max(units.Min(line, one), units.Number(0))
+	temperatureShare := shareLeft(temperature, full, zero)
 	allowed := in.Rated.Mul(timeFactor).Mul(temperatureShare)
 	return PulsePowerResult{TimeFactor: timeFactor, TemperatureShare: temperatureShare, Allowed: allowed}, nil
+}
+
+// shareLeft is what is left of a rating at a temperature.
+func shareLeft(temperature, full, zero units.Quantity) units.Quantity {
+	return units.Max(units.Min(zero.Sub(temperature).Div(zero.Sub(full)), units.Number(1)), units.Number(0))
 }
 
 // ClampHeatInputs are the arguments of ClampHeat.

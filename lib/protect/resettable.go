@@ -27,43 +27,42 @@ type ResettableInputs struct {
 
 // ResettableResult is what Resettable finds.
 type ResettableResult struct {
-	Hold            units.Quantity // current at Ambient, A
-	Trip            units.Quantity // current at Ambient, A
-	HoldMargin      units.Quantity // of Hold above Load, A
-	TripMargin      units.Quantity // of LeastFault above Trip, A
+	HoldCurrent     units.Quantity // at Ambient, A
+	TripCurrent     units.Quantity // at Ambient, A
+	HoldMargin      units.Quantity // of HoldCurrent above Load, A
+	TripMargin      units.Quantity // of LeastFault above TripCurrent, A
 	VoltageMargin   units.Quantity // of Voltage above Supply, V
 	FaultMargin     units.Quantity // of LargestFault above Fault, A
 	Drop            units.Quantity // at Load, new, V
 	DropAfterTrip   units.Quantity // at Load, after a trip, V
 	LossAfterTrip   units.Quantity // at Load, after a trip, W
 	EquivalentFault units.Quantity // current that trips as fast at Reference, A
-	TripTime        units.Quantity // at LeastFault, s; zero where neither TripTimes nor TripIntegral is given
-	TripTimeMargin  units.Quantity // of LongestTripped above TripTime, s; zero where either is not known
+	TripTime        units.Quantity // at LeastFault, s; not there without TripTimes or TripIntegral
+	TripTimeMargin  units.Quantity // of LongestTripped above TripTime, s; not there where either is not known
 }
 
 // Resettable holds a resettable fuse, a polymer of positive temperature
 // coefficient, against its load, its faults and its supply.
 //
-//	Hold             = hold at ambient
-//	Trip             = trip at ambient, or 2 · Hold
-//	HoldMargin       = Hold − load
-//	TripMargin       = least fault − Trip
+//	HoldCurrent      = hold at ambient
+//	TripCurrent      = trip at ambient, or 2 · HoldCurrent
+//	HoldMargin       = HoldCurrent − load
+//	TripMargin       = least fault − TripCurrent
 //	VoltageMargin    = voltage − supply
 //	FaultMargin      = largest fault − fault
 //	Drop             = load · resistance
 //	DropAfterTrip    = load · after trip
 //	LossAfterTrip    = load · DropAfterTrip
-//	EquivalentFault  = least fault · hold at reference/Hold
+//	EquivalentFault  = least fault · hold at reference/HoldCurrent
 //	TripTime         = trip times at EquivalentFault
 //	TripTime         = trip integral/EquivalentFault², without trip times
 //	TripTimeMargin   = longest tripped − TripTime
 //
-// //
 // Arguments: see ResettableInputs; currents, voltages and resistances above
 // zero, AfterTrip not below Resistance. It is an error outside of that and of
-// the tables, and where Load is above Hold (it trips in operation), LeastFault
-// below Trip (it never trips), Supply above Voltage or Fault above
-// LargestFault (it burns).
+// the tables, and where Load is above HoldCurrent (it trips in operation),
+// LeastFault below TripCurrent (it never trips), Supply above Voltage or Fault
+// above LargestFault (it burns).
 //
 //	hold, err := table.Text("ambient [°C], hold current [A]\n-40, 1.52\n23, 1.1\n60, 0.76\n85, 0.53")
 //	r, err := protect.Resettable(protect.ResettableInputs{
@@ -73,21 +72,21 @@ type ResettableResult struct {
 //
 // Holds for currents that last until the fuse is as warm as it gets. Trip
 // times at another ambient go by the ratio of hold currents, common practice.
-// TripIntegral holds while no heat escapes, far above Trip: below some ten
-// times Hold give TripTimes.
+// TripIntegral holds while no heat escapes, far above TripCurrent: below some
+// ten times HoldCurrent give TripTimes.
 //
 // Source: balance of heat; that the trip current is about twice the hold
 // current, and hold currents over temperature, as in data sheets of
 // polymer fuses.
 //
-// Caution: between Hold and Trip it may do either, for hours. After the first
-// trip, and after soldering, its resistance stays higher: AfterTrip counts in a
-// design. It ages by trips: it is for faults, not for daily use. It is no
-// fuse in the sense of codes that demand one, and it never disconnects; see
-// Tripped for its hot surface.
+// Caution: between HoldCurrent and TripCurrent it may do either, for hours. After
+// the first trip, and after soldering, its resistance stays higher: AfterTrip
+// counts in a design. It ages by trips: it is for faults, not for daily use. It
+// is no fuse in the sense of codes that demand one, and it never disconnects;
+// see Tripped for its hot surface.
 func Resettable(in ResettableInputs) (ResettableResult, error) {
 	const function = "protect.Resettable"
-	reference, leastFault := orElse(in.Reference, "23 °C"), in.Fault
+	reference, leastFault := orElse(in.Reference, units.MustParse("23 °C")), in.Fault
 	if argument.Given(in.LeastFault) {
 		leastFault = in.LeastFault
 	}
@@ -117,7 +116,7 @@ func Resettable(in ResettableInputs) (ResettableResult, error) {
 	if err := argument.First(function, err, argument.Current.Positive("the hold current at Ambient", hold)); err != nil {
 		return ResettableResult{}, err
 	}
-	trip, err := in.trip(hold)
+	trip, err := tripCurrent(in.Trip, in.Ambient, hold)
 	if err := argument.First(function, err); err != nil {
 		return ResettableResult{}, err
 	}
@@ -135,18 +134,15 @@ func Resettable(in ResettableInputs) (ResettableResult, error) {
 		return ResettableResult{}, err
 	}
 	equivalentFault := leastFault.Mul(atReference).Div(hold)
-	tripTime, err := in.tripTime(equivalentFault)
+	tripTime, err := tripTimeOf(in.TripTimes, in.TripIntegral, equivalentFault)
 	if err := argument.First(function, err); err != nil {
 		return ResettableResult{}, err
 	}
-	tripTimeMargin := argument.Time.OrZero(none)
-	if argument.Given(in.LongestTripped) && (in.TripTimes.Given() || argument.Given(in.TripIntegral)) {
-		tripTimeMargin = in.LongestTripped.Sub(tripTime)
-	}
+	tripTimeMargin := timeLeft(in.LongestTripped, tripTime)
 	dropAfterTrip := in.Load.Mul(in.AfterTrip)
 	return ResettableResult{
-		Hold:            hold,
-		Trip:            trip,
+		HoldCurrent:     hold,
+		TripCurrent:     trip,
 		HoldMargin:      hold.Sub(in.Load),
 		TripMargin:      leastFault.Sub(trip),
 		VoltageMargin:   in.Voltage.Sub(in.Supply),
@@ -160,35 +156,44 @@ func Resettable(in ResettableInputs) (ResettableResult, error) {
 	}, nil
 }
 
-// trip is the current that trips it for certain.
-func (in ResettableInputs) trip(hold units.Quantity) (units.Quantity, error) {
-	if !in.Trip.Given() {
+// tripCurrent is the current that trips it for certain.
+func tripCurrent(trip table.Table, ambient, hold units.Quantity) (units.Quantity, error) {
+	if !trip.Given() {
 		return hold.Mul(units.Number(2)), nil
 	}
-	if err := in.Trip.Expect("Trip", "°C", "A"); err != nil {
+	if err := trip.Expect("Trip", "°C", "A"); err != nil {
 		return none, err
 	}
-	trip, err := in.Trip.At(in.Ambient)
+	current, err := trip.At(ambient)
 	if err != nil {
 		return none, err
 	}
-	return trip, argument.Current.Positive("the trip current at Ambient", trip)
+	return current, argument.Current.Positive("the trip current at Ambient", current)
 }
 
-// tripTime is the time to trip at the reference ambient.
-func (in ResettableInputs) tripTime(fault units.Quantity) (units.Quantity, error) {
-	if in.TripTimes.Given() {
-		if err := argument.First("TripTimes", in.TripTimes.Expect("TripTimes", "A", "s"), unused("TripIntegral", in.TripIntegral, "TripTimes already says when it trips: leave one of them out")); err != nil {
+// tripTimeOf is the time to trip at the reference ambient; none where nothing
+// tells.
+func tripTimeOf(times table.Table, integral, fault units.Quantity) (units.Quantity, error) {
+	if times.Given() {
+		if err := argument.First("TripTimes", times.Expect("TripTimes", "A", "s"), unused("TripIntegral", integral, "TripTimes already says when it trips: leave one of them out")); err != nil {
 			return none, err
 		}
-		time, err := in.TripTimes.At(fault)
+		time, err := times.At(fault)
 		if err != nil {
 			return none, err
 		}
 		return time, argument.Time.Positive("what TripTimes gives", time)
 	}
-	if !argument.Given(in.TripIntegral) {
-		return argument.Time.OrZero(none), nil
+	if !argument.Given(integral) {
+		return none, nil
 	}
-	return in.TripIntegral.Div(fault).Div(fault), nil
+	return integral.Div(fault).Div(fault), nil
+}
+
+// timeLeft is none where either is not known.
+func timeLeft(longest, time units.Quantity) units.Quantity {
+	if !argument.Given(longest) || !argument.Given(time) {
+		return none
+	}
+	return longest.Sub(time)
 }

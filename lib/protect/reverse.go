@@ -174,7 +174,7 @@ func ReverseSwitch(in ReverseSwitchInputs) (ReverseSwitchResult, error) {
 	if argument.Given(in.Reversed) {
 		reversed = in.Reversed
 	}
-	held, leakage, bodyDiode := argument.Voltage.OrZero(in.Held), argument.Current.OrZero(in.Leakage), orElse(in.BodyDiode, "1 V")
+	held, leakage, bodyDiode := argument.Voltage.OrZero(in.Held), argument.Current.OrZero(in.Leakage), orElse(in.BodyDiode, units.MustParse("1 V"))
 	if err := argument.First(function,
 		argument.Voltage.Positive("Supply", in.Supply),
 		argument.Current.NotNegative("Load", in.Load),

@@ -52,7 +52,7 @@ type SafeAreaResult struct {
 // power (hot spots); never go beyond its lines.
 func SafeArea(in SafeAreaInputs) (SafeAreaResult, error) {
 	const function = "protect.SafeArea"
-	before, zero, room := orElse(in.Case, "25 °C"), orElse(in.Zero, "150 °C"), units.MustParse("25 °C")
+	before, zero, room := orElse(in.Case, units.MustParse("25 °C")), orElse(in.Zero, units.MustParse("150 °C")), units.MustParse("25 °C")
 	if err := argument.First(function,
 		in.Area.Expect("Area", "s", "V", "A"),
 		argument.Voltage.Positive("Voltage", in.Voltage),

@@ -54,7 +54,7 @@ func TestSpreadIsKept(t *testing.T) {
 		}, "VoltageMargin FaultMargin Drop DropAfterTrip LossAfterTrip"},
 		{"Tripped", units.Range(q("10 Ω"), q("100 Ω"), q("300 Ω")), func(x units.Quantity) (any, error) {
 			return box(Tripped(TrippedInputs{Supply: q("24 V"), Load: x, Power: q("1.2 W"), Ambient: q("40 °C")}))
-		}, "Power LeastLoad"},
+		}, "Cooling LeastLoad"},
 		{"Tripped, ambient", air, func(x units.Quantity) (any, error) {
 			return box(Tripped(TrippedInputs{Supply: q("24 V"), Load: q("100 Ω"), Power: q("1.2 W"), Ambient: x}))
 		}, ""},
@@ -78,7 +78,7 @@ func TestSpreadIsKept(t *testing.T) {
 		{"DischargeIntoCapacitor", units.Tolerance(q("100 nF"), q("50 %")), func(x units.Quantity) (any, error) { return box(DischargeIntoCapacitor(q("8 kV"), x, q("50 V"))) }, "Least"},
 		{"HotPlug", units.Range(q("20 mΩ"), q("0.3 Ω"), q("1 Ω")), func(x units.Quantity) (any, error) {
 			return box(HotPlug(with(plug, func(in *HotPlugInputs) { in.Resistance = x })))
-		}, "Impedance Resonance Energy Heat LeastDamped SnubberChoice"},
+		}, "Impedance Resonance Energy Heat LeastDamped"},
 		{"HotPlug, damped", units.Tolerance(q("10 µF"), q("50 %")), func(x units.Quantity) (any, error) {
 			return box(HotPlug(with(plug, func(in *HotPlugInputs) {
 				in.Capacitance, in.Damping, in.DampingResistance = x, q("47 µF"), q("0.3 Ω")

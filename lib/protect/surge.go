@@ -77,7 +77,7 @@ type SurgeResult struct {
 // signal ground of the board.
 func Surge(in SurgeInputs) (SurgeResult, error) {
 	const function = "protect.Surge"
-	generator, duration := orElse(in.Generator, "2 Ω"), orElse(in.Duration, "20 µs")
+	generator, duration := orElse(in.Generator, units.MustParse("2 Ω")), orElse(in.Duration, units.MustParse("20 µs"))
 	if argument.Given(in.Coupling) && !argument.Given(in.Duration) {
 		duration = units.MustParse("50 µs")
 	}
@@ -99,20 +99,21 @@ func Surge(in SurgeInputs) (SurgeResult, error) {
 	if err := in.Suppressor.fits(function, in.Working, in.Limit); err != nil {
 		return SurgeResult{}, err
 	}
-	pulse, err := PulsePower(PulsePowerInputs{Rated: in.Rated, RatedTime: in.RatedTime, Time: duration, Temperature: in.Suppressor.Temperature})
-	if err != nil {
+	if _, err := PulsePower(PulsePowerInputs{Rated: in.Rated, RatedTime: in.RatedTime, Time: duration, Temperature: in.Suppressor.Temperature}); err != nil {
 		return SurgeResult{}, argument.First(function, err)
 	}
 	ln2 := units.Number(math.Ln2)
-	breakdown := in.Suppressor.breakdown()
-	dynamicResistance := in.Suppressor.resistance()
+	breakdown := breakdownOf(in.Suppressor)
+	dynamicResistance := resistanceOf(in.Suppressor)
 	impedance := generator.Add(coupling).Add(series)
 	excess := units.Max(in.Level.Sub(breakdown), argument.Voltage.OrZero(none))
 	current := excess.Div(impedance.Add(dynamicResistance))
 	voltage := units.Min(in.Level, breakdown.Add(dynamicResistance.Mul(current)))
 	margin := in.Limit.Sub(voltage)
 	power := voltage.Mul(current)
-	allowed := pulse.Allowed
+	temperature, full, zero := orElse(in.Suppressor.Temperature, units.MustParse("25 °C")), units.MustParse("25 °C"), units.MustParse("150 °C")
+	temperatureShare := shareLeft(temperature, full, zero)
+	allowed := in.Rated.Mul(units.Sqrt(in.RatedTime.Div(duration))).Mul(temperatureShare)
 	powerMargin := allowed.Sub(power)
 	energy := power.Mul(duration).Div(ln2)
 	integral := current.Mul(current).Mul(duration).Div(ln2).Div(units.Number(2))

@@ -17,7 +17,7 @@ type TrippedInputs struct {
 
 // TrippedResult is what Tripped finds.
 type TrippedResult struct {
-	Power      units.Quantity // of the tripped fuse at Ambient, W
+	Cooling    units.Quantity // power that the tripped fuse gives off at Ambient, and takes, W
 	LeastLoad  units.Quantity // resistance above which it resets by itself, Ω
 	Margin     units.Quantity // of LeastLoad above Load, Ω; below zero: it resets
 	Current    units.Quantity // that goes on flowing, A
@@ -29,15 +29,15 @@ type TrippedResult struct {
 // Tripped computes the state in which a tripped resettable fuse stays: it
 // takes as much power as it gives off, whatever the voltage.
 //
-//	Power      = power · (temperature − ambient)/(temperature − reference)
-//	LeastLoad  = supply²/(4 · Power)
+//	Cooling    = power · (temperature − ambient)/(temperature − reference)
+//	LeastLoad  = supply²/(4 · Cooling)
 //	Margin     = LeastLoad − load
-//	Current    = 2 · Power/(supply + √(supply² − 4 · load · Power))
+//	Current    = 2 · Cooling/(supply + √(supply² − 4 · load · Cooling))
 //	Voltage    = supply − load · Current
 //	Resistance = Voltage/Current
 //	LoadPower  = load · Current²
 //
-// Where load is above LeastLoad the fuse cannot take Power any more and
+// Where load is above LeastLoad the fuse cannot take Cooling any more and
 // resets by itself; Current is then that of the boundary.
 //
 // Arguments: see TrippedInputs; Supply, V, and Power, W, above zero, Load, Ω,
@@ -58,7 +58,7 @@ type TrippedResult struct {
 // Current goes on flowing.
 func Tripped(in TrippedInputs) (TrippedResult, error) {
 	const function = "protect.Tripped"
-	reference, temperature := orElse(in.Reference, "23 °C"), orElse(in.Temperature, "125 °C")
+	reference, temperature := orElse(in.Reference, units.MustParse("23 °C")), orElse(in.Temperature, units.MustParse("125 °C"))
 	if err := argument.First(function,
 		argument.Voltage.Positive("Supply", in.Supply),
 		argument.Resistance.NotNegative("Load", in.Load),
@@ -76,19 +76,19 @@ func Tripped(in TrippedInputs) (TrippedResult, error) {
 		return TrippedResult{}, err
 	}
 	four := units.Number(4)
-	power := in.Power.Mul(temperature.Sub(in.Ambient)).Div(temperature.Sub(reference))
-	leastLoad := in.Supply.Mul(in.Supply).Div(four.Mul(power))
+	cooling := in.Power.Mul(temperature.Sub(in.Ambient)).Div(temperature.Sub(reference))
+	leastLoad := in.Supply.Mul(in.Supply).Div(four.Mul(cooling))
 	margin := leastLoad.Sub(in.Load)
 	// Above LeastLoad there is no balance: the current is held at its boundary.
 	load := units.Min(in.Load, leastLoad)
-	square := in.Supply.Mul(in.Supply).Sub(four.Mul(load).Mul(power))
+	square := in.Supply.Mul(in.Supply).Sub(four.Mul(load).Mul(cooling))
 	root := units.Sqrt(units.Max(square, square.Sub(square)))
-	current := units.Number(2).Mul(power).Div(in.Supply.Add(root))
+	current := units.Number(2).Mul(cooling).Div(in.Supply.Add(root))
 	voltage := in.Supply.Sub(load.Mul(current))
 	resistance := voltage.Div(current)
 	loadPower := load.Mul(current).Mul(current)
 	return TrippedResult{
-		Power:      power,
+		Cooling:    cooling,
 		LeastLoad:  leastLoad,
 		Margin:     margin,
 		Current:    current,

@@ -118,8 +118,8 @@ def note(line, margin, at):
 
     # The resettable fuse.
     Ishort = v("Ishort", Vsup / Rcable, "A", "24 V/0.85 Ω")
-    hold = v("fuse.Hold", hold_at(T), "A", "between 2.50 A at 23 °C and 2.15 A at 40 °C: 2.5 - 0.35 · 2/17")
-    trip = v("fuse.Trip", 2 * hold, "A", "twice that, by the file")
+    hold = v("fuse.HoldCurrent", hold_at(T), "A", "between 2.50 A at 23 °C and 2.15 A at 40 °C: 2.5 - 0.35 · 2/17")
+    trip = v("fuse.TripCurrent", 2 * hold, "A", "twice that, by the file")
     hold_margin = v("fuse.HoldMargin", hold - Iin, "A", "2.459 A - 0.5 A")
     v("fuse.TripMargin", Ishort - trip, "A", "28.24 A - 4.918 A")
     v("fuse.VoltageMargin", 60 - Vsup, "V", "60 V - 24 V")
@@ -134,7 +134,7 @@ def note(line, margin, at):
     m(time_margin - D("0.5"), "s", "978.2 ms - 0.5 s")
 
     # Tripped: the power of the fuse is its cooling, to 125 °C, and 1.6 W at 23 °C.
-    P = v("tripped.Power", D("1.6") * (125 - T) / 102, "W", "1.6 W · 100 K/102 K")
+    P = v("tripped.Cooling", D("1.6") * (125 - T) / 102, "W", "1.6 W · 100 K/102 K")
     least = v("tripped.LeastLoad", Vsup**2 / 4 / P, "Ω", "(24 V)²/(4 · 1.569 W)")
     stays = v("tripped.Margin", least - Rcable, "Ω", "91.8 Ω - 0.85 Ω")
     # (Vsup - R I) I = P, the smaller of the two currents.
@@ -201,7 +201,6 @@ def note(line, margin, at):
     energy = v("plug.Energy", (C + D("47e-6")) * Vsup**2 / 2, "J", "53 µF · (24 V)²/2")
     v("plug.Heat", energy, "J", "as much again")
     v("plug.LeastDamped", 2 * Z, "Ω", "twice the impedance")
-    v("plug.SnubberChoice", Z, "Ω", "the impedance")
     m(plug_margin - D("0.5"), "V", "15.71 V - 0.5 V")
 
     # The whole input.
