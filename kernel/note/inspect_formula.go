@@ -92,6 +92,8 @@ func (r *stepReader) call(x *ast.CallExpr, depth int) *cell.Expr {
 			return &cell.Expr{Kind: cell.ExprBinary, Text: operators[name], Args: []*cell.Expr{r.expr(f.X, depth+1), r.expr(x.Args[0], depth+1)}}
 		case name == "Neg" && len(x.Args) == 0:
 			return &cell.Expr{Kind: cell.ExprUnary, Text: "-", Args: []*cell.Expr{r.expr(f.X, depth+1)}}
+		case name == "Given" && len(x.Args) == 0: // a table
+			return &cell.Expr{Kind: cell.ExprCall, Text: "given", Args: []*cell.Expr{r.expr(f.X, depth+1)}}
 		case name == "At": // a curve is a function of what it is read at
 			if curve := r.expr(f.X, depth+1); curve.Kind == cell.ExprName {
 				return &cell.Expr{Kind: cell.ExprCall, Text: curve.Text, Args: args()}

@@ -234,6 +234,14 @@ func TestPulsePowers(t *testing.T) {
 		p := must[PulsePowerResult](t)(PulsePower(PulsePowerInputs{Rated: q("600 W"), RatedTime: q("1 ms"), Time: q(test.time), Temperature: q(test.temperature)}))
 		near(t, test.time+" "+test.temperature, p.Allowed, test.want, 1e-8)
 	}
+	// By a curve of its own, straight on logarithmic axes: 10 µs 5 kW, 1 ms 600 W; at
+	// 100 µs √(5000 · 600) = 1.7320508 kW.
+	curve := read("time [s] log, power [W] log\n1e-5, 5000\n1e-3, 600")
+	p := must[PulsePowerResult](t)(PulsePower(PulsePowerInputs{Rated: q("600 W"), RatedTime: q("1 ms"), Time: q("100 µs"), Curve: curve}))
+	near(t, "Allowed by a curve", p.Allowed, "1.7320508 kW", 1e-8)
+	near(t, "TimeFactor by a curve", p.TimeFactor, "2.886751346", 1e-9)
+	surge := must[SurgeResult](t)(Surge(SurgeInputs{Suppressor: clamp36(), Level: q("500 V"), Duration: q("100 µs"), Rated: q("600 W"), RatedTime: q("1 ms"), Curve: curve, Working: q("32 V"), Limit: q("80 V")}))
+	near(t, "Allowed by a curve", surge.Allowed, "1.7320508 kW", 1e-8)
 	h := must[ClampHeatResult](t)(ClampHeat(ClampHeatInputs{Energy: q("15 mJ"), Interval: q("50 ms"), Ambient: q("60 °C"), ThermalResistance: q("100 K/W"), Limit: q("125 °C")}))
 	near(t, "Average", h.Average, "0.3 W", 1e-12)
 	near(t, "Junction", h.Junction, "90 °C", 1e-12)

@@ -2,6 +2,7 @@ package protect
 
 import (
 	"ohmwright/lib/argument"
+	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -10,6 +11,7 @@ type PulsePowerInputs struct {
 	Rated       units.Quantity // pulse power, W
 	RatedTime   units.Quantity // length of the pulse for which Rated holds, to half of its peak, s
 	Time        units.Quantity // length of the pulse, to half of its peak, s
+	Curve       table.Table    // pulse power over its length, from s to W; left out: the law of the root
 	Temperature units.Quantity // of the part before the pulse, °C; left out: 25 °C
 	Full        units.Quantity // up to which Rated holds, °C; left out: 25 °C
 	Zero        units.Quantity // at which nothing is left, °C; left out: 150 °C
@@ -25,20 +27,21 @@ type PulsePowerResult struct {
 // PulsePower scales the pulse power of a suppressor diode to another length
 // of pulse, and to its temperature.
 //
-//	TimeFactor       = √(rated time/time)
+//	TimeFactor       = √(rated time/time), or curve at time over rated
 //	TemperatureShare = (zero − temperature)/(zero − full), not above 1, not below 0
 //	Allowed          = rated · TimeFactor · TemperatureShare
 //
 // Arguments: see PulsePowerInputs; Rated, W, above zero; Time, s, from a ten
-// thousandth of RatedTime to ten times it; Zero above Full. It is an error
-// outside of that.
+// thousandth of RatedTime to ten times it, or in the range of Curve; Zero above
+// Full. It is an error outside of that.
 //
 //	p, err := protect.PulsePower(protect.PulsePowerInputs{Rated: 600W, RatedTime: 1ms, Time: 20µs})
 //	// p.Allowed: 4.243 kW
 //
 // Holds for pulses that are short beside the time in which heat leaves the
 // die, some 10 ms, and of the same shape: an exponential for an exponential.
-// Where the data sheet has a curve, read Allowed from it: table.Text.
+// Where the data sheet has a curve, give it: both axes are logarithmic, so write
+// log into the headings.
 //
 // Source: heat that spreads into a half space rises with the root of time
 // (H. S. Carslaw and J. C. Jaeger, Conduction of Heat in Solids, from memory),
@@ -60,16 +63,33 @@ func PulsePower(in PulsePowerInputs) (PulsePowerResult, error) {
 		return PulsePowerResult{}, err
 	}
 	if err := argument.First(function,
-		argument.AtLeast("Time", in.Time, "a ten thousandth of RatedTime", in.RatedTime.Mul(units.Number(1e-4)), "so short a pulse leaves the law of the root; take the data sheet's curve"),
-		argument.AtMost("Time", in.Time, "ten times RatedTime", in.RatedTime.Mul(units.Number(10)), "so long a pulse leaves the law of the root; compute its heat with ClampHeat"),
+		followsRoot(in.Curve, in.RatedTime, in.Time),
 		argument.Above("Zero", zero, "Full", full, "take both corners from the derating curve"),
 	); err != nil {
 		return PulsePowerResult{}, err
 	}
 	timeFactor := units.Sqrt(in.RatedTime.Div(in.Time))
+	if in.Curve.Given() {
+		power, err := in.Curve.At(in.Time)
+		if err := argument.First(function, err, argument.Power.Positive("the power that Curve gives", power)); err != nil {
+			return PulsePowerResult{}, err
+		}
+		timeFactor = power.Div(in.Rated)
+	}
 	temperatureShare := shareLeft(temperature, full, zero)
 	allowed := in.Rated.Mul(timeFactor).Mul(temperatureShare)
 	return PulsePowerResult{TimeFactor: timeFactor, TemperatureShare: temperatureShare, Allowed: allowed}, nil
+}
+
+// followsRoot checks that there is a curve, or that the law of the root holds.
+func followsRoot(curve table.Table, ratedTime, time units.Quantity) error {
+	if curve.Given() {
+		return curve.Expect("Curve", "s", "W")
+	}
+	if err := argument.AtLeast("Time", time, "a ten thousandth of RatedTime", ratedTime.Mul(units.Number(1e-4)), "so short a pulse leaves the law of the root; give the data sheet's Curve"); err != nil {
+		return err
+	}
+	return argument.AtMost("Time", time, "ten times RatedTime", ratedTime.Mul(units.Number(10)), "so long a pulse leaves the law of the root; give the data sheet's Curve, or compute its heat with ClampHeat")
 }
 
 // shareLeft is what is left of a rating at a temperature.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ohmwright/lib/argument"
+	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -17,6 +18,7 @@ type SurgeInputs struct {
 	Duration   units.Quantity // of the current, to half of its peak, s; left out: 20 µs, and 50 µs where Coupling is given
 	Rated      units.Quantity // pulse power of the clamp, W
 	RatedTime  units.Quantity // length of the pulse for which Rated holds, to half of its peak, s
+	Curve      table.Table    // pulse power over its length, from s to W; left out: the law of the root
 	Working    units.Quantity // highest voltage in operation, V
 	Limit      units.Quantity // highest voltage that the protected part survives, V
 }
@@ -44,7 +46,7 @@ type SurgeResult struct {
 //	Voltage     = Breakdown + DynamicResistance · Current, not above level
 //	Margin      = limit − Voltage
 //	Power       = Voltage · Current
-//	Allowed     = rated · √(rated time/duration), less at temperature: see PulsePower
+//	Allowed     = rated · √(rated time/duration), or by curve, and less at temperature: see PulsePower
 //	PowerMargin = Allowed − Power
 //	Energy      = Power · duration/ln 2
 //	Integral    = Current² · duration/(2 · ln 2)
@@ -99,7 +101,7 @@ func Surge(in SurgeInputs) (SurgeResult, error) {
 	if err := in.Suppressor.fits(function, in.Working, in.Limit); err != nil {
 		return SurgeResult{}, err
 	}
-	if _, err := PulsePower(PulsePowerInputs{Rated: in.Rated, RatedTime: in.RatedTime, Time: duration, Temperature: in.Suppressor.Temperature}); err != nil {
+	if _, err := PulsePower(PulsePowerInputs{Rated: in.Rated, RatedTime: in.RatedTime, Time: duration, Curve: in.Curve, Temperature: in.Suppressor.Temperature}); err != nil {
 		return SurgeResult{}, argument.First(function, err)
 	}
 	ln2 := units.Number(math.Ln2)
@@ -113,7 +115,15 @@ func Surge(in SurgeInputs) (SurgeResult, error) {
 	power := voltage.Mul(current)
 	temperature, full, zero := orElse(in.Suppressor.Temperature, units.MustParse("25 °C")), units.MustParse("25 °C"), units.MustParse("150 °C")
 	temperatureShare := shareLeft(temperature, full, zero)
-	allowed := in.Rated.Mul(units.Sqrt(in.RatedTime.Div(duration))).Mul(temperatureShare)
+	atRoom := in.Rated.Mul(units.Sqrt(in.RatedTime.Div(duration)))
+	if in.Curve.Given() {
+		read, err := in.Curve.At(duration)
+		if err := argument.First(function, err); err != nil {
+			return SurgeResult{}, err
+		}
+		atRoom = read
+	}
+	allowed := atRoom.Mul(temperatureShare)
 	powerMargin := allowed.Sub(power)
 	energy := power.Mul(duration).Div(ln2)
 	integral := current.Mul(current).Mul(duration).Div(ln2).Div(units.Number(2))
