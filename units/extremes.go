@@ -80,12 +80,24 @@ func (a Quantity) Limits() (low, high Quantity, ok bool) {
 }
 
 // Sources returns the sources of a value, by name.
-func (a Quantity) Sources() []Source {
+func (a Quantity) Sources() []Source { return a.sources(func(int) bool { return true }) }
+
+// Movers returns those of the sources that change a in some corner or sweep.
+// What is computed from a source need not depend on it: Min(Max(x, y), y) is y.
+// Where the corners are a sample they are all taken to.
+func (a Quantity) Movers() []Source {
+	return a.sources(func(i int) bool { return a.Sampled() || a.e.study.cases != nil || a.e.moves(i) })
+}
+
+func (a Quantity) sources(wanted func(i int) bool) []Source {
 	if a.e == nil || a.e.kind != spreadLive {
 		return nil
 	}
 	var out []Source
-	for _, id := range a.e.set.ids {
+	for i, id := range a.e.set.ids {
+		if !wanted(i) {
+			continue
+		}
 		out = append(out, *a.e.study.sourceAt(id))
 	}
 	sort.Slice(out, func(i, j int) bool {

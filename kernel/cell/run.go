@@ -47,6 +47,8 @@ type Env struct {
 	// Probe, if set, sees what High, Low and Nominal are asked of; the run ends
 	// with ErrProbed where it returns true.
 	Probe func(key string, x units.Quantity) bool
+	// Called, if set, sees each call of a compiled function and what it gave.
+	Called func(call exec.Call, results []exec.Value)
 	// Bare leaves out what only people look at: of the steps there are
 	// requirements and Spread, without their formulas.
 	Bare bool
@@ -74,6 +76,7 @@ type Step struct {
 	Require *Requirement
 	Spread  *SpreadOf
 	Notice  string
+	Why     string // the name, or field of one, of which the derivation is wanted
 	// Key finds a Require or a Spread again when the cell is computed again:
 	// where it stands and how often it was reached before.
 	Key string
@@ -266,6 +269,10 @@ func (r *runner) statement(run *exec.Run, s *statement, values map[string]exec.V
 		}
 		r.steps = append(r.steps, Step{Line: s.line, Define: d})
 	}
+	if of := r.whyOf(s.value); of != "" {
+		r.steps = append(r.steps, Step{Line: s.line, Why: of})
+		return
+	}
 	if s.value != nil && !s.quiet && !r.isBuiltin(calledBy(s.value), "Require") && !r.isBuiltin(calledBy(s.value), "Spread") {
 		v, ok := r.values[ast.Unparen(s.value)]
 		tv := r.info.Types[ast.Unparen(s.value)]
@@ -426,6 +433,9 @@ func (r *runner) after(call exec.Call, results []exec.Value) []exec.Value {
 	k := call.Func.Pkg()
 	if k == nil {
 		return nil
+	}
+	if r.env.Called != nil {
+		r.env.Called(call, results)
 	}
 	path, name := k.Path(), call.Func.Name()
 	switch {

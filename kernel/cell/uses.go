@@ -40,3 +40,24 @@ func (p *Parsed) ErrorAtUse(name string, code Code, msg, hint string) *Error {
 
 // Suggest words the names nearest to one that is unknown, "" if none is near.
 func Suggest(name string, among []string) string { return suggest(name, among) }
+
+// InDefinition reports whether a place stands in what defines a name.
+func (c *Checked) InDefinition(name string, at token.Pos) bool {
+	for _, s := range c.stmts {
+		for i, id := range s.defines {
+			if id.Name != name || s.spec == nil {
+				continue
+			}
+			values := s.spec.Values
+			if len(values) == len(s.defines) {
+				values = values[i : i+1]
+			}
+			for _, e := range values {
+				if e.Pos() <= at && at < e.End() {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}

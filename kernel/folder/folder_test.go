@@ -123,3 +123,12 @@ func TestNearNames(t *testing.T) {
 		}
 	}
 }
+
+// Where a front end starts the kernel somewhere else, the message says so.
+func TestWorking(t *testing.T) {
+	t.Parallel()
+	const want = "there is no file nowhere-to-be-found.csv in the note's folder: put it beside the note (Jupyter starts the kernel in the notebook's folder; another front end may not)"
+	if _, err := folder.Working().Open("nowhere-to-be-found.csv"); err == nil || err.Error() != want {
+		t.Errorf("says %v", err)
+	}
+}

@@ -29,7 +29,7 @@ var refusals = map[string]struct{ message, reason string }{
 	"generic_ordered_and_comparable":    {"cmp.Compare is not available in cells", "generic compiled code cannot be called"},
 	"library_types_and_variables":       {"unicode.Han is not available in cells", "the tables of package unicode could be changed for everyone"},
 
-	"scope_package_level": {"byName is a function that changes total each time it is called", "a value with a memory of its own would make results depend on the order of running"},
+	"scope_package_level": {"table is a function that changes total each time it is called", "a value with a memory of its own would make results depend on the order of running"},
 }
 
 // unlike holds the programs of which Go's specification lets more than one output be right.

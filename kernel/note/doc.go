@@ -7,7 +7,7 @@
 //	results := n.Run(ctx)                  // all cells, in the order of the note
 //	n.Put(note.Source{ID: "a", Code: "Vin := 12V"})
 //	results = n.Run(ctx)                   // a and b ran again: Result.Ran says so
-//	why, err := n.Why("P")                 // the derivation, down to the inputs
+//	why, err := n.Why(ctx, "P", note.WhyOptions{})   // the derivation, down to the inputs
 //
 // A name has one defining cell. A cell sees copies of other cells' values, so
 // the result does not depend on the order of running: it is what a fresh run

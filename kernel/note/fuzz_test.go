@@ -80,7 +80,7 @@ func fuzzRun(t *testing.T, code string) (results string, timed bool) {
 			}
 		}
 	}
-	if _, err := n.Why("x"); err != nil && strings.Contains(err.Error(), "ƣ") && !strings.Contains(code, "ƣ") {
+	if _, err := n.Why(context.Background(), "x", note.WhyOptions{}); err != nil && strings.Contains(err.Error(), "ƣ") && !strings.Contains(code, "ƣ") {
 		t.Errorf("why shows a made name: %s", err)
 	}
 	return dump(rs), timed

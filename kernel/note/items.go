@@ -30,6 +30,8 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 			list = append(list, q)
 		case s.Spread != nil:
 			list = append(list, &Spreading{Formula: s.Spread.Formula, Value: units.Nominal(s.Spread.Value), live: s.Spread.Value, key: s.Key})
+		case s.Why != "":
+			list = append(list, &Derivation{Of: s.Why})
 		case s.Notice != "":
 			list = append(list, &Notice{Text: s.Notice, Line: s.Line})
 		}

@@ -85,6 +85,8 @@ var messages = []struct{ cells, want string }{
 	{"Vout := 5V\nx := 2*Vuot", "cell 1 2:8 name: Vuot is not defined: did you mean Vout?"},
 	{"x := 2*nothingLikeIt", "cell 1 1:8 name: nothingLikeIt is not defined: define it in any cell of the note, nothingLikeIt := …"},
 	{"x := Trend(1, 2, 3, 4)", "cell 1 1:6 name: Trend is not available in this version: compute the value in a loop over the range"},
+	{"x := 2V\nWhy(2*x)", "cell 1 2:1 refused: Why shows how a name of the note came about: let it stand by itself at the top level of a cell, with a name or a field of one: Why(Vout)"},
+	{"x := 2V\nfor range 2 {\nWhy(x)\n}", "cell 1 3:1 refused: Why shows how a name of the note came about: let it stand by itself at the top level of a cell, with a name or a field of one: Why(Vout)"},
 	{"x := Spread(1V)", "cell 1 1:6 type: Spread(1V) (no value) used as value"},
 	{"x := math.Sqr(2)", "cell 1 1:11 name: package math has no Sqr: did you mean Sqrt?"},
 	{"x := strings.NewReplacer(\"a\", \"b\")", "cell 1 1:14 refused: strings.NewReplacer is not available in cells, because it can make far more text than there is memory: use strings.ReplaceAll"},
@@ -299,6 +301,8 @@ func settingMessage(cells, set string) string {
 var derivations = []struct{ cells, name, want string }{
 	{"Vin := 9V", "Vinn", "the note does not define Vinn: did you mean Vin?"},
 	{"Vin := 9V", "other", "the note does not define other"},
+	{"Vin := 9V", "Vin.Peak", "Vin has no field Peak: it is a single value"},
+	{"d := divider.Plain(12V, 10kΩ, 3.3kΩ)", "d.Ratios", "d has no field Ratios; it has Current, Output, Ratio, Resistance, UpperPower, LowerPower, Power"},
 	{"Vin := 9V + 1A", "Vin", "Vin has no value: cell 1, line 1: cannot add 9 V (voltage) and 1 A (current): both sides need the same dimension"},
 }
 
@@ -315,13 +319,13 @@ func TestMessagesOfWhy(t *testing.T) {
 	t.Parallel()
 	for _, c := range derivations {
 		n, _ := compute(t, strings.Split(c.cells, "\n---\n")...)
-		if _, err := n.Why(c.name); err == nil || err.Error() != c.want {
+		if _, err := n.Why(context.Background(), c.name, note.WhyOptions{}); err == nil || err.Error() != c.want {
 			t.Errorf("%s of %s\n got %v\nwant %s", c.name, c.cells, err, c.want)
 		}
 	}
 	n := note.New(note.Options{World: world})
 	n.Put(note.Source{ID: "a", Code: "x := 1V"})
-	if _, err := n.Why("x"); err == nil || err.Error() != "the note does not define x" {
+	if _, err := n.Why(context.Background(), "x", note.WhyOptions{}); err == nil || err.Error() != "the note does not define x" {
 		t.Errorf("a note that was not run: %v", err)
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/kernel/cell/host"
+	"ohmwright/kernel/cell/inside"
 	"ohmwright/units"
 )
 
@@ -59,8 +60,9 @@ type Note struct {
 	files   map[string]*opened // those that the cells name, as in the last run
 	changed []string           // of them, those that the run before saw otherwise
 
-	study  *units.Study
-	placed int // sources of the study after its first run
+	study   *units.Study
+	placed  int // sources of the study after its first run
+	library *inside.Library
 }
 
 // node is a cell in the graph.
@@ -96,7 +98,7 @@ type node struct {
 // New makes an empty note.
 func New(o Options) *Note {
 	return &Note{options: o, fset: token.NewFileSet(), byID: map[string]*node{}, owner: map[string]*node{}, packets: map[*types.Package]*node{},
-		study: units.NewStudy(units.StudyOptions{})}
+		study: units.NewStudy(units.StudyOptions{}), library: inside.New(o.World)}
 }
 
 // Set makes these the note's cells, in this order. Cells that keep their id
@@ -266,6 +268,7 @@ func (n *Note) Run(ctx context.Context) []*Result {
 		n.placed = n.study.Len()
 	}
 	n.surveyed(ctx, ran)
+	n.derivations(ctx, ran)
 	var out []*Result
 	for _, c := range n.cells {
 		c.result.Fixed, c.asked = n.fixed(c), false

@@ -32,7 +32,7 @@ const (
 )
 
 // Item is one thing that a cell shows: one of *Entry, *Shown, *Requirement,
-// *Printed, *Notice, *Spreading.
+// *Printed, *Notice, *Spreading, *Derivation.
 type Item interface{ item() }
 
 // Entry is a name that the cell defines.
@@ -212,6 +212,12 @@ type Bin struct {
 	Boards   int
 }
 
+// Derivation is what Why(x) shows.
+type Derivation struct {
+	Of  string // "i.Peak"
+	Why *Why
+}
+
 // Printed is text that the cell printed.
 type Printed struct{ Text string }
 
@@ -227,12 +233,17 @@ func (*Requirement) item() {}
 func (*Printed) item()     {}
 func (*Notice) item()      {}
 func (*Spreading) item()   {}
+func (*Derivation) item()  {}
 
 // Why is the derivation of a value: its entry, and the same for every name
 // that it was computed from.
 type Why struct {
 	Entry  *Entry
-	Cell   string // label of the cell
+	Cell   string     // label of the cell
+	Field  string     // the part of the value that was asked for, "Peak"; "" for all of it
+	Part   *cell.View // that part
+	Inside []*Inner   // what the lib functions did that its definition calls
 	Inputs []*Why
-	Again  bool // its inputs are shown where the name first stands in the tree
+	Cut    []string // inputs that lie deeper than was asked for
+	Again  bool     // its inputs are shown where the name first stands in the tree
 }

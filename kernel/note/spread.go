@@ -179,7 +179,7 @@ func spreadOf(q units.Quantity) *Spread {
 		return nil
 	}
 	s := &Spread{Low: low.Value, High: high.Value, lowCase: low.Case, highCase: high.Case, Search: Corners}
-	for _, src := range q.Sources() {
+	for _, src := range q.Movers() {
 		s.Sources = append(s.Sources, src.Name)
 	}
 	if std, ok := q.Std(); ok {

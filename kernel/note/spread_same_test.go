@@ -118,6 +118,9 @@ func TestSpreadInAnyOrder(t *testing.T) {
 		if strings.Contains(got+want, "the cells need each other") {
 			return // as they are divided
 		}
+		if strings.Contains(got+want, "cannot be taken in the cell in which the cases of its value part") {
+			return // that is refused as they are divided, and says so
+		}
 		if strings.Contains(want, "error ") != strings.Contains(got, "error ") || !strings.Contains(want, "error ") && got != want {
 			t.Fatalf("%s\n\nin another order:\n%s\n\n%s", strings.Join(lines, "\n"), strings.Join(mixed, "\n---\n"), differ(want, got))
 		}

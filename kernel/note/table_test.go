@@ -76,7 +76,7 @@ func TestTableOfFile(t *testing.T) {
 	if got := entry(rs, "I").Origin(); got != "" {
 		t.Errorf("I is from %q itself", got)
 	}
-	w, err := n.Why("twice")
+	w, err := n.Why(context.Background(), "twice", note.WhyOptions{})
 	if err != nil || len(w.Inputs) != 1 || w.Inputs[0].Entry.Origin() != "sub/other.csv, sha256 "+hash {
 		t.Errorf("the derivation of twice: %+v, %v", w, err)
 	}
@@ -236,5 +236,28 @@ func TestTableOfWhatIf(t *testing.T) {
 	}
 	if got := text(n.Run(context.Background()), "I"); got != "5 A" {
 		t.Errorf("back again, I is %s", got)
+	}
+}
+
+// People call many a value table: it is the note's own where the note defines
+// it, as a function that is built in would be, with a word about it.
+func TestNoteMayDefineTable(t *testing.T) {
+	t.Parallel()
+	n, rs := compute(t, "table := []Quantity{1V, 2V}", "x := table[1] + 3V", "y := 2 * x")
+	if got := text(rs, "y"); got != "10 V" {
+		t.Errorf("y is %s", got)
+	}
+	var said []string
+	for _, i := range rs[0].Items {
+		if k, ok := i.(*note.Notice); ok {
+			said = append(said, k.Text)
+		}
+	}
+	if len(said) != 1 || said[0] != "table hides what is built in under this name, in the whole note" {
+		t.Errorf("it says %q", said)
+	}
+	n.Put(note.Source{ID: "c1", Code: "x0 := table.Text(\"a [V], b [A]\\n0, 0\\n1, 1\").At(0.5V)"})
+	if got := text(n.Run(context.Background()), "x0"); got != "500 mA" {
+		t.Errorf("without it, x0 is %s", got)
 	}
 }

@@ -1,26 +1,92 @@
 package note
 
-import "fmt"
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
 
-// Why gives the derivation of a name down to its inputs. The error of an
-// unknown name suggests the nearest.
-func (n *Note) Why(name string) (*Why, error) {
+	"ohmwright/kernel/cell"
+	"ohmwright/kernel/cell/exec"
+)
+
+// WhyOptions say how much of a derivation is wanted.
+type WhyOptions struct {
+	Depth  int  // steps from the value towards its inputs; 0: all
+	Inside bool // what happens inside lib functions is told for every value, not only for the one asked for
+}
+
+// Why gives the derivation of a name, or of a field of it ("i.Peak"), down to
+// the inputs. The error of an unknown name suggests the nearest.
+func (n *Note) Why(ctx context.Context, name string, o WhyOptions) (*Why, error) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
-	if n.owner[name] == nil {
+	return n.derive(ctx, name, o)
+}
+
+func (n *Note) derive(ctx context.Context, name string, o WhyOptions) (*Why, error) {
+	name, field, _ := strings.Cut(name, ".")
+	c := n.owner[name]
+	if c == nil {
 		return nil, n.unknown(name)
 	}
-	if c := n.owner[name]; c.result == nil || !c.ok {
+	if c.result == nil || !c.ok {
 		if c.result != nil && len(c.result.Errors) > 0 {
 			return nil, fmt.Errorf("%s has no value: %s, line %d: %w", name, c.Label, c.result.Errors[0].Line, c.result.Errors[0])
 		}
 		return nil, fmt.Errorf("%s has no value: run the note first", name)
 	}
-	return n.why(name, map[string]bool{}), nil
+	d := &derivation{n: n, ctx: ctx, options: o, shown: map[string]bool{}}
+	w := d.of(name, 0)
+	if field == "" {
+		return w, nil
+	}
+	part, err := partOf(w.Entry.Value, name, field)
+	if err != nil {
+		return nil, err
+	}
+	w.Field, w.Part = field, part
+	first, _, _ := strings.Cut(field, ".")
+	for i, in := range w.Inside {
+		w.Inside[i] = towards(in, first)
+	}
+	return w, nil
 }
 
-func (n *Note) why(name string, shown map[string]bool) *Why {
-	c := n.owner[name]
+// partOf finds a field of a record, and in it the next.
+func partOf(v cell.View, name, field string) (*cell.View, error) {
+	first, rest, more := strings.Cut(field, ".")
+	for _, it := range v.Items {
+		if it.Name != first || v.Kind != exec.KindRecord {
+			continue
+		}
+		if more {
+			return partOf(it.Value, name+"."+first, rest)
+		}
+		return &it.Value, nil
+	}
+	var have []string
+	for _, it := range v.Items {
+		if v.Kind == exec.KindRecord {
+			have = append(have, it.Name)
+		}
+	}
+	if len(have) == 0 {
+		return nil, fmt.Errorf("%s has no field %s: it is a single value", name, first)
+	}
+	return nil, fmt.Errorf("%s has no field %s; it has %s", name, first, strings.Join(have, ", "))
+}
+
+// derivation is one tree in the making.
+type derivation struct {
+	n       *Note
+	ctx     context.Context
+	options WhyOptions
+	shown   map[string]bool
+}
+
+func (d *derivation) of(name string, depth int) *Why {
+	c := d.n.owner[name]
 	w := &Why{Cell: c.Label}
 	for _, i := range c.result.Items {
 		if e, ok := i.(*Entry); ok && e.Name == name {
@@ -28,17 +94,49 @@ func (n *Note) why(name string, shown map[string]bool) *Why {
 		}
 	}
 	if w.Entry == nil { // a function, a type or a constant
-		w.Entry = &Entry{Name: name, Form: FormMade, Files: n.filesOf(c, name)}
+		w.Entry = &Entry{Name: name, Form: FormMade, Files: d.n.filesOf(c, name)}
 	}
-	if shown[name] {
+	if d.shown[name] {
 		w.Again = true
 		return w
 	}
-	shown[name] = true
+	d.shown[name] = true
+	if depth == 0 || d.options.Inside {
+		w.Inside = d.n.inner(d.ctx, c, name)
+	}
 	for _, used := range c.checked.UsedBy(name) {
-		if n.owner[used] != nil && used != name {
-			w.Inputs = append(w.Inputs, n.why(used, shown))
+		if d.n.owner[used] == nil || used == name {
+			continue
 		}
+		if d.options.Depth > 0 && depth+1 >= d.options.Depth {
+			w.Cut = append(w.Cut, used)
+			continue
+		}
+		w.Inputs = append(w.Inputs, d.of(used, depth+1))
 	}
 	return w
+}
+
+// derivations fills in what Why(x) shows: in the cells that ran, and in those
+// that stand on one that ran, because what it says about a value may be new
+// although the value is not.
+func (n *Note) derivations(ctx context.Context, ran []*node) {
+	for _, c := range n.cells {
+		if c.result.State != Done {
+			continue
+		}
+		for i, it := range c.result.Items {
+			d, ok := it.(*Derivation)
+			if !ok || d.Why != nil && !slices.ContainsFunc(ran, func(r *node) bool { return reaches(c, r, map[*node]bool{}) }) {
+				continue
+			}
+			w, err := n.derive(ctx, d.Of, WhyOptions{})
+			if err != nil { // what it asks for has a value, or the cell would wait
+				c.result.Items[i] = &Notice{Text: err.Error()}
+				continue
+			}
+			c.result.Items[i] = &Derivation{Of: d.Of, Why: w}
+			c.result.Ran = true
+		}
+	}
 }

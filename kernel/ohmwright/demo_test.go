@@ -29,21 +29,21 @@ func demoNames(t *testing.T) []string {
 	return found
 }
 
-// copyTo copies a file and the tables beside it into a new folder, and gives its
-// new path.
+// copyTo copies a note into a new folder, with the tables beside it, and gives
+// its new path.
 func copyTo(t testing.TB, path string) string {
 	t.Helper()
-	tables, err := filepath.Glob(filepath.Join(filepath.Dir(path), "*.csv"))
+	files, err := filepath.Glob(filepath.Join(filepath.Dir(path), "*.csv"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	folder := t.TempDir()
-	for _, from := range append(tables, path) {
-		text, err := os.ReadFile(from)
+	for _, file := range append(files, path) {
+		text, err := os.ReadFile(file)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := os.WriteFile(filepath.Join(folder, filepath.Base(from)), text, 0o666); err != nil {
+		if err := os.WriteFile(filepath.Join(folder, filepath.Base(file)), text, 0o666); err != nil {
 			t.Fatal(err)
 		}
 	}

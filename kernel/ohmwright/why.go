@@ -16,6 +16,7 @@ import (
 
 func whyCommand() *cobra.Command {
 	var s settings
+	var o note.WhyOptions
 	c := &cobra.Command{
 		Use:   "why NOTE NAME",
 		Short: "show how a value was derived, down to its inputs and their sources",
@@ -27,11 +28,13 @@ func whyCommand() *cobra.Command {
 		},
 		ValidArgsFunction: completeNames,
 		RunE: func(c *cobra.Command, args []string) error {
-			return why(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args[0], args[1], s)
+			return why(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args[0], args[1], s, o)
 		},
 	}
 	s.flags(c)
 	c.Flags().BoolVar(&s.json, "json", false, "print the tree as JSON")
+	c.Flags().IntVar(&o.Depth, "depth", 0, "how many steps to go towards the inputs (0: down to them)")
+	c.Flags().BoolVar(&o.Inside, "inside", false, "tell the steps inside lib functions for every value, not only for NAME")
 	return c
 }
 
@@ -54,7 +57,7 @@ func completeNames(c *cobra.Command, args []string, prefix string) ([]string, co
 	return names, cobra.ShellCompDirectiveNoFileComp
 }
 
-func why(ctx context.Context, stdout, talk io.Writer, path, name string, s settings) error {
+func why(ctx context.Context, stdout, talk io.Writer, path, name string, s settings, o note.WhyOptions) error {
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
 		return fmt.Errorf("%s is a folder: name the note that defines %s", path, name)
 	}
@@ -65,7 +68,7 @@ func why(ctx context.Context, stdout, talk io.Writer, path, name string, s setti
 	if broken > 0 {
 		return failures{}
 	}
-	w, err := notes[0].note.Why(name)
+	w, err := notes[0].note.Why(ctx, name, o)
 	if err != nil {
 		return failures{path + ": " + err.Error()}
 	}
@@ -81,20 +84,38 @@ func why(ctx context.Context, stdout, talk io.Writer, path, name string, s setti
 // jsonWhy is a node of why --json. Again: its inputs stand where the name
 // first appears in the tree.
 type jsonWhy struct {
-	Name        string     `json:"name"`
-	Formula     string     `json:"formula"`
-	Numbers     string     `json:"numbers"`
-	Text        string     `json:"text"`
-	SI          *float64   `json:"si"`
-	Unit        string     `json:"unit"`
-	Cell        string     `json:"cell"`
-	Description string     `json:"description"`
-	Source      string     `json:"source"`
-	Reason      string     `json:"reason"`
-	Again       bool       `json:"again,omitempty"`
-	Inputs      []*jsonWhy `json:"inputs"`
+	Name        string   `json:"name"`
+	Formula     string   `json:"formula"`
+	Numbers     string   `json:"numbers"`
+	Text        string   `json:"text"`
+	SI          *float64 `json:"si"`
+	Unit        string   `json:"unit"`
+	Cell        string   `json:"cell"`
+	Description string   `json:"description"`
+	Source      string   `json:"source"`
+	Reason      string   `json:"reason"`
+	Again       bool     `json:"again,omitempty"`
+	// Inside are the lib functions that its definition calls, step by step at
+	// the nominal values; of the value asked for, or with --inside.
+	Inside []jsonInside `json:"inside,omitempty"`
+	Deeper []string     `json:"deeper,omitempty"` // inputs that --depth leaves out
+	Inputs []*jsonWhy   `json:"inputs"`
+	// Files are those that the definition reads, with the first digits of their SHA-256.
+	Files map[string]string `json:"files,omitempty"`
+}
 
-	Files map[string]string `json:"files,omitempty"` // that the definition reads, with the first digits of their SHA-256
+type jsonInside struct {
+	Function string     `json:"function"`
+	Trouble  string     `json:"trouble,omitempty"` // why there are no steps
+	Steps    []jsonStep `json:"steps"`
+}
+
+type jsonStep struct {
+	Name    string   `json:"name"`
+	Text    string   `json:"text"`
+	SI      *float64 `json:"si"`
+	Formula string   `json:"formula"`
+	Numbers string   `json:"numbers"`
 }
 
 func whyJSON(w *note.Why) *jsonWhy {
@@ -114,6 +135,20 @@ func whyJSON(w *note.Why) *jsonWhy {
 	} else {
 		j.Text = e.Value.Text
 	}
+	if w.Field != "" {
+		j.Name += "." + w.Field
+		v := valueOf(j.Name, *w.Part)
+		j.Text, j.SI, j.Unit = v.Text, v.SI, v.Unit
+	}
+	j.Deeper = w.Cut
+	for _, in := range w.Inside {
+		f := jsonInside{Function: in.Function, Trouble: in.Trouble, Steps: []jsonStep{}}
+		for _, s := range in.Steps {
+			v := valueOf(s.Name, s.Value)
+			f.Steps = append(f.Steps, jsonStep{s.Name, v.Text, v.SI, render.Formula(s.Formula, render.Plain), render.Numbers(s.Formula, render.Plain, 4)})
+		}
+		j.Inside = append(j.Inside, f)
+	}
 	if e.Formula != nil {
 		j.Formula = render.Formula(e.Formula, render.Plain)
 		j.Numbers = render.Numbers(e.Formula, render.Plain, 4)
@@ -122,4 +157,9 @@ func whyJSON(w *note.Why) *jsonWhy {
 		j.Inputs = append(j.Inputs, whyJSON(i))
 	}
 	return j
+}
+
+// valueOf is the record of a value that stands alone.
+func valueOf(name string, v exec.View) note.ValueRecord {
+	return note.NewRecord(&note.Result{Items: []note.Item{&note.Entry{Name: name, Value: v, Form: note.FormComputed}}}).Values[name]
 }

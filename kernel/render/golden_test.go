@@ -191,7 +191,8 @@ func bell(low, high float64) []note.Bin {
 
 func TestGolden(t *testing.T) {
 	t.Parallel()
-	for name, items := range map[string][]note.Item{"regulator": regulator(t), "mixed": mixed(t), "spread": spreads(t)} {
+	for name, items := range map[string][]note.Item{"regulator": regulator(t), "mixed": mixed(t), "spread": spreads(t),
+		"derivation": {&note.Derivation{Of: "Tj", Why: why(t)}, &note.Derivation{Of: "d.Output", Why: inside(t)}}} {
 		golden(t, name+".txt", Text(items, Options{}))
 		golden(t, name+"-60.txt", Text(items, Options{Width: 60}))
 		golden(t, name+".html", HTML(items, MathML))
@@ -213,6 +214,28 @@ func TestGoldenTable(t *testing.T) {
 
 func TestGoldenWhy(t *testing.T) {
 	t.Parallel()
+	golden(t, "why.txt", WhyText(why(t), 0))
+	golden(t, "why-60.txt", WhyText(why(t), 60))
+}
+
+// inside is the derivation of a field, cut short, with the steps of a lib
+// function and one that has none.
+func inside(t *testing.T) *note.Why {
+	t.Helper()
+	v := values{"input": "12V", "Ratio": "0.248120300752", "lower": "3.3kΩ", "total": "13.3kΩ"}
+	step := func(name, formula string, value units.Quantity) *note.Entry {
+		return &note.Entry{Name: name, Value: *quantityView(value), Formula: tree(t, formula, v), Form: note.FormComputed}
+	}
+	record := cell.View{Kind: exec.KindRecord, Type: "divider.PlainResult", Items: []exec.Item{{Name: "Output", Value: *quantityView(q("2.977V"))}}}
+	return &note.Why{Entry: &note.Entry{Name: "d", Value: record, Form: note.FormComputed, Description: "the <sense> divider"}, Cell: "cell 2", Field: "Output", Part: &record.Items[0].Value,
+		Cut: []string{"Vin", "Rtop"}, Inside: []*note.Inner{{Function: "divider.Plain", Steps: []*note.Entry{
+			step("Ratio", "lower/total", q("0.248120300752")), step("Output", "input*Ratio", q("2.977V")), step("Duty", "1", q("1"))}},
+			{Function: "divider.Other", Trouble: "divider.Other cannot be told step by step: a limit is reached"}}}
+}
+
+// why is the derivation of the junction temperature of the regulator.
+func why(t *testing.T) *note.Why {
+	t.Helper()
 	at := map[string]*note.Entry{}
 	for _, it := range regulator(t) {
 		if e, ok := it.(*note.Entry); ok {
@@ -225,9 +248,7 @@ func TestGoldenWhy(t *testing.T) {
 	vout := &note.Why{Entry: at["Vout"], Cell: "cell 2", Inputs: []*note.Why{leaf("Vref"), leaf("Rtop"), rbot}}
 	pd := &note.Why{Entry: at["Pd"], Cell: "cell 2", Inputs: []*note.Why{leaf("Vin"), vout, leaf("Iout")}}
 	again := &note.Why{Entry: at["Vout"], Cell: "cell 2", Again: true}
-	w := &note.Why{Entry: at["Tj"], Cell: "cell 2", Inputs: []*note.Why{leaf("Ta"), pd, leaf("θJA"), again}}
-	golden(t, "why.txt", WhyText(w, 0))
-	golden(t, "why-60.txt", WhyText(w, 60))
+	return &note.Why{Entry: at["Tj"], Cell: "cell 2", Inputs: []*note.Why{leaf("Ta"), pd, leaf("θJA"), again}}
 }
 
 func TestGoldenErrors(t *testing.T) {

@@ -16,7 +16,8 @@ import (
 // Classes: ow-items is the table of a cell, ow-entry a row of a result with
 // ow-name, ow-value, ow-limits, ow-about and ow-source; ow-line a row below
 // it with ow-label; ow-requirement with ow-holds or ow-fails; ow-parts the
-// table of a record; ow-printed, ow-notice, ow-error.
+// table of a record; ow-why what can be
+// folded; ow-printed, ow-notice, ow-error.
 //
 // as is MathML or TeX; anything else is taken for TeX.
 func HTML(items []note.Item, as Flavour) string {
@@ -43,6 +44,9 @@ func htmlOf(ss []statement, as Flavour) string {
 		case noticeStatement:
 			h.table(false)
 			h.put(`<p class="ow-notice">`, user(s.description, as), "</p>\n")
+		case whyStatement:
+			h.table(false)
+			h.why(s.why, true)
 		case requirementStatement:
 			h.group(s)
 			h.requirement(s)

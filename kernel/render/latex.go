@@ -30,6 +30,8 @@ func latexRows(s statement) []string {
 			rows = append(rows, texText("texttt", line))
 		}
 		return rows
+	case whyStatement:
+		return latexWhy(s.why, 0)
 	case noticeStatement:
 		return []string{texText("text", s.description)}
 	case requirementStatement:
@@ -38,14 +40,7 @@ func latexRows(s statement) []string {
 		rows = append(rows, latexEntry(s))
 		rows = append(rows, latexFields(s.value, `\qquad `)...)
 	}
-	for _, l := range s.lines {
-		text := latexParts(l.parts)
-		if l.rows != nil {
-			text = latexTable(l.rows)
-		}
-		rows = append(rows, `\qquad \text{`+l.label+`}\quad `+text)
-	}
-	return rows
+	return append(rows, latexLines(s.lines, "")...)
 }
 
 func latexEntry(s statement) string {

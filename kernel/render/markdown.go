@@ -30,6 +30,9 @@ func markdownStatement(b *strings.Builder, s statement) {
 		}
 		b.WriteString(fence + "\n" + s.description + "\n" + fence + "\n")
 		return
+	case whyStatement:
+		markdownWhy(b, s.why, "")
+		return
 	case noticeStatement:
 		b.WriteString("- *" + markdownText(s.description) + "*\n")
 		return

@@ -22,6 +22,7 @@ type statement struct {
 	source      string
 	holds       bool
 	lines       []labelled
+	why         *whyNode // of a whyStatement, which has nothing else
 }
 
 type statementKind int
@@ -31,6 +32,7 @@ const (
 	requirementStatement
 	printedStatement
 	noticeStatement // description only, the program's own words
+	whyStatement
 )
 
 // labelled is a line below a result: from, with, because, needs.
@@ -71,6 +73,10 @@ func statements(items []note.Item) []statement {
 			out = append(out, statement{kind: noticeStatement, description: text})
 		case *note.Spreading:
 			out = append(out, spreading(it))
+		case *note.Derivation:
+			if it.Why != nil {
+				out = append(out, statement{kind: whyStatement, why: treeOf(it.Why)})
+			}
 		}
 	}
 	return out

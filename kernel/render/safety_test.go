@@ -17,9 +17,9 @@ import (
 // What survives the sanitising of an untrusted notebook, and so may be used:
 // measured with two front ends.
 var (
-	safeTags  = set("table tbody tr td b i sub sup span p div pre code br")
-	safeAttrs = set("class style colspan")
-	safeStyle = set("text-align:left background:none")
+	safeTags  = set("table tbody tr td b i sub sup span p div pre code br details summary")
+	safeAttrs = set("class style colspan open")
+	safeStyle = set("text-align:left background:none margin-left:2em")
 )
 
 // walkSafe fails on a tag, attribute or style outside the list, and returns
@@ -110,6 +110,8 @@ func TestHostileText(t *testing.T) {
 			&note.Requirement{Text: s("requirement"), Condition: formula, Worst: limit("1V"), WorstCase: s("case"), Yield: &note.Yield{Boards: 2, Assumed: "uniform", Where: s("where")}},
 			&note.Spreading{Formula: formula, Value: q("1V"), Spread: &note.Spread{Low: q("1V"), High: q("2V"), LowCase: s("low"), HighCase: s("high"), Trouble: s("trouble")},
 				Shares: []note.Share{{Name: s("source")}, {Name: s("another")}}},
+			&note.Derivation{Why: &note.Why{Cell: s("label"), Cut: []string{s("deeper")}, Entry: &note.Entry{Name: "z", Form: note.FormComputed, Formula: formula, Description: s("about"), Source: s("from")},
+				Inside: []*note.Inner{{Trouble: s("trouble")}, {Function: s("function"), Steps: []*note.Entry{{Name: "w", Form: note.FormComputed, Formula: formula}}}}}},
 			&note.Printed{Text: s("printed")}, &note.Notice{Text: s("notice")},
 		}
 		searched := outsideMath(walkSafe(t, HTML(items, TeX)))

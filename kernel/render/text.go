@@ -98,6 +98,11 @@ func (t *table) statement(s statement) {
 			t.put(line)
 		}
 		return
+	case whyStatement:
+		w := &whyTree{width: t.width}
+		w.add(s.why, 0, cells(s.why.name))
+		t.b.WriteString(w.b.String())
+		return
 	case requirementStatement:
 		t.wrapped(pad(verdict(s.holds), t.name)+gap, t.start(), s.description)
 	default:

@@ -14,7 +14,8 @@ func WhyText(w *note.Why, width int) string {
 		return ""
 	}
 	t := &whyTree{width: width}
-	t.add(w, 0, cells(w.Entry.Name))
+	top := treeOf(w)
+	t.add(top, 0, cells(top.name))
 	return spaced(t.b.String())
 }
 
@@ -25,56 +26,54 @@ type whyTree struct {
 
 const treeStep = "    "
 
-// add writes w at a depth; name is the width of the names beside it.
-func (t *whyTree) add(w *note.Why, depth, name int) {
-	e := w.Entry
+// add writes a tree at a depth; name is the width of the names beside it.
+func (t *whyTree) add(w *whyNode, depth, name int) {
 	indent := strings.Repeat(treeStep, depth)
-	s := entry(e)
-	text := strings.ReplaceAll(oneLine(s.value.text), " ", hard)
-	if s.limits != "" {
-		text += gap + strings.ReplaceAll(s.limits, " ", hard)
+	text := strings.ReplaceAll(oneLine(w.value.text), " ", hard)
+	if w.limits != "" {
+		text += gap + strings.ReplaceAll(w.limits, " ", hard)
 	}
-	origin := s.source
-	if w.Cell != "" {
-		if origin != "" {
-			origin += "; "
-		}
-		origin += w.Cell
-	}
-	about := s.description
-	if origin != "" {
-		if about != "" {
-			about += " "
-		}
-		about += "(" + origin + ")"
-	}
-	if w.Again && len(s.lines) > 0 {
-		about = strings.TrimPrefix(about+", see above", ", ")
-	}
-	t.wrapped(indent+pad(s.name, name)+gap, text+gap+about)
+	t.wrapped(indent+pad(w.name, name)+gap, text+gap+w.about())
 	body := indent + treeStep
-	for _, f := range s.value.parts {
+	for _, f := range w.value.parts {
 		text := f.name + gap + f.value.text
 		if f.value.limits != "" {
 			text += gap + strings.ReplaceAll(f.value.limits, " ", hard)
 		}
 		t.wrapped(body, text)
 	}
-	if w.Again {
+	if w.again {
 		return
 	}
-	for _, l := range s.lines {
+	for _, l := range w.lines {
 		t.wrapped(body+pad(l.label, minValue)+gap, plainParts(l.parts))
 	}
-	widest := 0
-	for _, in := range w.Inputs {
-		if in.Entry != nil {
-			widest = max(widest, cells(in.Entry.Name))
-		}
+	for _, in := range w.inside {
+		t.inside(in, body)
 	}
-	for _, in := range w.Inputs {
-		if in.Entry != nil {
-			t.add(in, depth+1, widest)
+	if w.cut != "" {
+		t.wrapped(body, w.cut)
+	}
+	widest := 0
+	for _, in := range w.inputs {
+		widest = max(widest, cells(in.name))
+	}
+	for _, in := range w.inputs {
+		t.add(in, depth+1, widest)
+	}
+}
+
+// inside writes the steps of a lib function.
+func (t *whyTree) inside(in inner, indent string) {
+	t.wrapped(indent, in.head)
+	widest := 0
+	for _, s := range in.steps {
+		widest = max(widest, cells(s.name))
+	}
+	for _, s := range in.steps {
+		t.wrapped(indent+treeStep+pad(s.name, widest)+gap, strings.ReplaceAll(oneLine(s.value.text), " ", hard))
+		for _, l := range s.lines {
+			t.wrapped(indent+treeStep+strings.Repeat(" ", widest)+gap+pad(l.label, minValue)+gap, plainParts(l.parts))
 		}
 	}
 }

@@ -153,6 +153,16 @@ func (t Table) Of(column string) (Table, error) {
 	return t, nil
 }
 
+// Output returns the name of the column that At reads. It is an error where
+// there are several and Of has chosen none.
+func (t Table) Output() (string, error) {
+	i, err := t.output()
+	if err != nil {
+		return "", err
+	}
+	return t.columns[i].name, nil
+}
+
 // Held returns the table with what a data sheet may state: beyond its ends
 // the end values hold.
 func (t Table) Held() Table {

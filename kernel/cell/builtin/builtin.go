@@ -58,6 +58,12 @@ func atMost(a, b units.Quantity) bool { return !b.Less(a) && a.Equal(a) && b.Equ
 // source has in that. Outside a note it does nothing.
 func Spread(x units.Quantity) {}
 
+// Why shows, in a note, how x came about, down to the inputs and where they
+// are from, with what happened inside lib functions step by step. x is a name
+// of the note or a field of one: Why(Vout), Why(i.Peak). Outside a note it does
+// nothing.
+func Why(x any) {}
+
 // Boards sets how many boards a note draws at random to find what chance makes
 // of its values, 2,000 without it. More of them narrow the confidence limits
 // with the square root of their number. It holds for the whole note.

@@ -6,13 +6,13 @@ import (
 	"strings"
 )
 
-var numerals = []struct {
+var table = []struct {
 	v int
 	s string
 }{{1000, "M"}, {900, "CM"}, {500, "D"}, {400, "CD"}, {100, "C"}, {90, "XC"}, {50, "L"}, {40, "XL"}, {10, "X"}, {9, "IX"}, {5, "V"}, {4, "IV"}, {1, "I"}}
 
 func roman(n int) (s string) {
-	for _, t := range numerals {
+	for _, t := range table {
 		for ; n >= t.v; n -= t.v {
 			s += t.s
 		}
@@ -20,7 +20,7 @@ func roman(n int) (s string) {
 	return
 }
 func number(s string) (n int) {
-	for _, t := range numerals {
+	for _, t := range table {
 		for strings.HasPrefix(s, t.s) {
 			n += t.v
 			s = s[len(t.s):]
