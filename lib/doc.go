@@ -15,6 +15,7 @@
 //	regulator/switching  what all switching regulators share: the inductor's cycle, edges, start, lockout, input filter
 //	ripple               rectifiers, hold-up, RC and LC filters, charging and discharging
 //	capacitor           what a capacitor really is: bias, tolerance, temperature, age, heat, life
+//	protect             fuses, clamps, hot plugging, inrush, inductive loads, reversed supplies
 //
 // What every package keeps, and the tests of this folder hold it to:
 //

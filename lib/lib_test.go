@@ -17,6 +17,7 @@ import (
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
+	"ohmwright/lib/protect"
 	"ohmwright/lib/regulator/inverting"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
@@ -45,6 +46,7 @@ var sources = map[string]embed.FS{
 	"table":               table.Source,
 	"capacitor":           capacitor.Source,
 	"ripple":              ripple.Source,
+	"protect":             protect.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred

@@ -6,6 +6,7 @@ where there are roots; π and ln 2 come from
 their series, below. They know nothing of the program that they check: each
 line states a formula of physics, its numbers and its result.
 
+    python3 -B 05-supply-input.py > 05-supply-input.csv
     python3 -B 10-supply-sense.py > 10-supply-sense.csv
     python3 -B 20-logic-rail.py > 20-logic-rail.csv
     python3 -B 30-sensor-rail.py > 30-sensor-rail.csv

@@ -18,6 +18,7 @@ import (
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
+	"ohmwright/lib/protect"
 	"ohmwright/lib/regulator/inverting"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
@@ -219,6 +220,7 @@ func Table(path string) map[string]reflect.Value {
 			"Current":           reflect.ValueOf(&argument.Current).Elem(),
 			"CurrentSlope":      reflect.ValueOf(&argument.CurrentSlope).Elem(),
 			"Difference":        reflect.ValueOf(&argument.Difference).Elem(),
+			"Energy":            reflect.ValueOf(&argument.Energy).Elem(),
 			"First":             reflect.ValueOf(argument.First),
 			"Frequency":         reflect.ValueOf(&argument.Frequency).Elem(),
 			"Gain":              reflect.ValueOf(&argument.Gain).Elem(),
@@ -226,8 +228,10 @@ func Table(path string) map[string]reflect.Value {
 			"HeatCapacity":      reflect.ValueOf(&argument.HeatCapacity).Elem(),
 			"HeatTransfer":      reflect.ValueOf(&argument.HeatTransfer).Elem(),
 			"Inductance":        reflect.ValueOf(&argument.Inductance).Elem(),
+			"JouleIntegral":     reflect.ValueOf(&argument.JouleIntegral).Elem(),
 			"Length":            reflect.ValueOf(&argument.Length).Elem(),
 			"NotAbove":          reflect.ValueOf(argument.NotAbove),
+			"Number":            reflect.ValueOf(&argument.Number).Elem(),
 			"PerKelvin":         reflect.ValueOf(&argument.PerKelvin).Elem(),
 			"Power":             reflect.ValueOf(&argument.Power).Elem(),
 			"Pressure":          reflect.ValueOf(&argument.Pressure).Elem(),
@@ -236,6 +240,7 @@ func Table(path string) map[string]reflect.Value {
 			"Size":              reflect.ValueOf(argument.Size),
 			"Slope":             reflect.ValueOf(&argument.Slope).Elem(),
 			"Surface":           reflect.ValueOf(&argument.Surface).Elem(),
+			"Tempco":            reflect.ValueOf(&argument.Tempco).Elem(),
 			"Temperature":       reflect.ValueOf(argument.Temperature),
 			"ThermalResistance": reflect.ValueOf(&argument.ThermalResistance).Elem(),
 			"Time":              reflect.ValueOf(&argument.Time).Elem(),
@@ -243,6 +248,7 @@ func Table(path string) map[string]reflect.Value {
 			"Under":             reflect.ValueOf(argument.Under),
 			"Unset":             reflect.ValueOf(argument.Unset),
 			"Voltage":           reflect.ValueOf(&argument.Voltage).Elem(),
+			"VoltageSlope":      reflect.ValueOf(&argument.VoltageSlope).Elem(),
 			"Within":            reflect.ValueOf(argument.Within),
 			"Kind":              reflect.ValueOf((*argument.Kind)(nil)),
 		}
@@ -341,6 +347,94 @@ func Table(path string) map[string]reflect.Value {
 			"Marking":       reflect.ValueOf((*preferred.Marking)(nil)),
 			"Pair":          reflect.ValueOf((*preferred.Pair)(nil)),
 			"Series":        reflect.ValueOf((*preferred.Series)(nil)),
+		}
+	case "ohmwright/lib/protect":
+		return map[string]reflect.Value{
+			"CapacitorPulse":           reflect.ValueOf(protect.CapacitorPulse),
+			"Chain":                    reflect.ValueOf(protect.Chain),
+			"Clamp":                    reflect.ValueOf(protect.Clamp),
+			"ClampHeat":                reflect.ValueOf(protect.ClampHeat),
+			"Discharge":                reflect.ValueOf(protect.Discharge),
+			"DischargeIntoCapacitor":   reflect.ValueOf(protect.DischargeIntoCapacitor),
+			"Disconnect":               reflect.ValueOf(protect.Disconnect),
+			"DisconnectDivider":        reflect.ValueOf(protect.DisconnectDivider),
+			"FailedShort":              reflect.ValueOf(protect.FailedShort),
+			"Fuse":                     reflect.ValueOf(protect.Fuse),
+			"FuseClearing":             reflect.ValueOf(protect.FuseClearing),
+			"FusePulse":                reflect.ValueOf(protect.FusePulse),
+			"FuseSelectivity":          reflect.ValueOf(protect.FuseSelectivity),
+			"HotPlug":                  reflect.ValueOf(protect.HotPlug),
+			"HotPlugDamping":           reflect.ValueOf(protect.HotPlugDamping),
+			"InductiveSnubber":         reflect.ValueOf(protect.InductiveSnubber),
+			"InductiveTurnOff":         reflect.ValueOf(protect.InductiveTurnOff),
+			"Inrush":                   reflect.ValueOf(protect.Inrush),
+			"PulseIntegral":            reflect.ValueOf(protect.PulseIntegral),
+			"PulsePower":               reflect.ValueOf(protect.PulsePower),
+			"Resettable":               reflect.ValueOf(protect.Resettable),
+			"ReverseDiode":             reflect.ValueOf(protect.ReverseDiode),
+			"ReverseSwitch":            reflect.ValueOf(protect.ReverseSwitch),
+			"SafeArea":                 reflect.ValueOf(protect.SafeArea),
+			"SlopeInrush":              reflect.ValueOf(protect.SlopeInrush),
+			"Surge":                    reflect.ValueOf(protect.Surge),
+			"Thermistor":               reflect.ValueOf(protect.Thermistor),
+			"Tripped":                  reflect.ValueOf(protect.Tripped),
+			"CapacitorPulseInputs":     reflect.ValueOf((*protect.CapacitorPulseInputs)(nil)),
+			"CapacitorPulseResult":     reflect.ValueOf((*protect.CapacitorPulseResult)(nil)),
+			"ChainInputs":              reflect.ValueOf((*protect.ChainInputs)(nil)),
+			"ChainResult":              reflect.ValueOf((*protect.ChainResult)(nil)),
+			"ChainStage":               reflect.ValueOf((*protect.ChainStage)(nil)),
+			"ChainStageResult":         reflect.ValueOf((*protect.ChainStageResult)(nil)),
+			"ClampHeatInputs":          reflect.ValueOf((*protect.ClampHeatInputs)(nil)),
+			"ClampHeatResult":          reflect.ValueOf((*protect.ClampHeatResult)(nil)),
+			"ClampInputs":              reflect.ValueOf((*protect.ClampInputs)(nil)),
+			"ClampResult":              reflect.ValueOf((*protect.ClampResult)(nil)),
+			"ClearingInputs":           reflect.ValueOf((*protect.ClearingInputs)(nil)),
+			"ClearingResult":           reflect.ValueOf((*protect.ClearingResult)(nil)),
+			"DampingInputs":            reflect.ValueOf((*protect.DampingInputs)(nil)),
+			"DampingResult":            reflect.ValueOf((*protect.DampingResult)(nil)),
+			"DischargeCapacitorResult": reflect.ValueOf((*protect.DischargeCapacitorResult)(nil)),
+			"DischargeInputs":          reflect.ValueOf((*protect.DischargeInputs)(nil)),
+			"DischargeResult":          reflect.ValueOf((*protect.DischargeResult)(nil)),
+			"DisconnectDividerInputs":  reflect.ValueOf((*protect.DisconnectDividerInputs)(nil)),
+			"DisconnectDividerResult":  reflect.ValueOf((*protect.DisconnectDividerResult)(nil)),
+			"DisconnectInputs":         reflect.ValueOf((*protect.DisconnectInputs)(nil)),
+			"DisconnectResult":         reflect.ValueOf((*protect.DisconnectResult)(nil)),
+			"FailedShortInputs":        reflect.ValueOf((*protect.FailedShortInputs)(nil)),
+			"FailedShortResult":        reflect.ValueOf((*protect.FailedShortResult)(nil)),
+			"FuseInputs":               reflect.ValueOf((*protect.FuseInputs)(nil)),
+			"FusePulseInputs":          reflect.ValueOf((*protect.FusePulseInputs)(nil)),
+			"FusePulseResult":          reflect.ValueOf((*protect.FusePulseResult)(nil)),
+			"FuseResult":               reflect.ValueOf((*protect.FuseResult)(nil)),
+			"HotPlugInputs":            reflect.ValueOf((*protect.HotPlugInputs)(nil)),
+			"HotPlugResult":            reflect.ValueOf((*protect.HotPlugResult)(nil)),
+			"InductiveInputs":          reflect.ValueOf((*protect.InductiveInputs)(nil)),
+			"InductiveResult":          reflect.ValueOf((*protect.InductiveResult)(nil)),
+			"InrushInputs":             reflect.ValueOf((*protect.InrushInputs)(nil)),
+			"InrushResult":             reflect.ValueOf((*protect.InrushResult)(nil)),
+			"PulseInputs":              reflect.ValueOf((*protect.PulseInputs)(nil)),
+			"PulsePowerInputs":         reflect.ValueOf((*protect.PulsePowerInputs)(nil)),
+			"PulsePowerResult":         reflect.ValueOf((*protect.PulsePowerResult)(nil)),
+			"PulseResult":              reflect.ValueOf((*protect.PulseResult)(nil)),
+			"ResettableInputs":         reflect.ValueOf((*protect.ResettableInputs)(nil)),
+			"ResettableResult":         reflect.ValueOf((*protect.ResettableResult)(nil)),
+			"ReverseDiodeInputs":       reflect.ValueOf((*protect.ReverseDiodeInputs)(nil)),
+			"ReverseDiodeResult":       reflect.ValueOf((*protect.ReverseDiodeResult)(nil)),
+			"ReverseSwitchInputs":      reflect.ValueOf((*protect.ReverseSwitchInputs)(nil)),
+			"ReverseSwitchResult":      reflect.ValueOf((*protect.ReverseSwitchResult)(nil)),
+			"SafeAreaInputs":           reflect.ValueOf((*protect.SafeAreaInputs)(nil)),
+			"SafeAreaResult":           reflect.ValueOf((*protect.SafeAreaResult)(nil)),
+			"SelectivityResult":        reflect.ValueOf((*protect.SelectivityResult)(nil)),
+			"SlopeInputs":              reflect.ValueOf((*protect.SlopeInputs)(nil)),
+			"SlopeResult":              reflect.ValueOf((*protect.SlopeResult)(nil)),
+			"SnubberInputs":            reflect.ValueOf((*protect.SnubberInputs)(nil)),
+			"SnubberResult":            reflect.ValueOf((*protect.SnubberResult)(nil)),
+			"Suppressor":               reflect.ValueOf((*protect.Suppressor)(nil)),
+			"SurgeInputs":              reflect.ValueOf((*protect.SurgeInputs)(nil)),
+			"SurgeResult":              reflect.ValueOf((*protect.SurgeResult)(nil)),
+			"ThermistorInputs":         reflect.ValueOf((*protect.ThermistorInputs)(nil)),
+			"ThermistorResult":         reflect.ValueOf((*protect.ThermistorResult)(nil)),
+			"TrippedInputs":            reflect.ValueOf((*protect.TrippedInputs)(nil)),
+			"TrippedResult":            reflect.ValueOf((*protect.TrippedResult)(nil)),
 		}
 	case "ohmwright/lib/regulator/inverting":
 		return map[string]reflect.Value{
@@ -1010,6 +1104,8 @@ func Source(path string) *embed.FS {
 		return &plot.Source
 	case "ohmwright/lib/preferred":
 		return &preferred.Source
+	case "ohmwright/lib/protect":
+		return &protect.Source
 	case "ohmwright/lib/regulator/inverting":
 		return &inverting.Source
 	case "ohmwright/lib/regulator/linear":
