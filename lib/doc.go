@@ -3,9 +3,10 @@
 //
 //	argument            the checks that all of them make on what they are given
 //	preferred           preferred numbers, a stock of one's own, marking codes
+//	plot                curves, limits and axes of a picture, as data
 //	table               curves of data sheets, read between their rows
 //	divider             plain, loaded, feedback and measuring dividers
-//	thermal             rise, chains, heat sinks, derating
+//	thermal             rise, chains, networks, boards in still air, pulses, runaway, derating
 //	regulator/linear    linear regulators: headroom, heat, capacitors, ripple rejection
 //	regulator/stepdown  step-down regulators: currents, capacitors, losses, limits, loop
 //

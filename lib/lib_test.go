@@ -14,6 +14,7 @@ import (
 
 	"ohmwright/lib/argument"
 	"ohmwright/lib/divider"
+	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
@@ -26,6 +27,7 @@ import (
 var sources = map[string]embed.FS{
 	"argument":           argument.Source,
 	"divider":            divider.Source,
+	"plot":               plot.Source,
 	"preferred":          preferred.Source,
 	"regulator/linear":   linear.Source,
 	"table":              table.Source,

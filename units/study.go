@@ -3,6 +3,7 @@ package units
 import (
 	"fmt"
 	"hash/fnv"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -342,4 +343,22 @@ func (src *Source) stream(term int) uint64 { return src.hash + uint64(term)*0x25
 // excluded.
 func drawn(stream uint64, board int) float64 {
 	return (float64(int64(mix(stream, uint64(board))>>11)) + 0.5) / (1 << 53)
+}
+
+// Aside lets values be placed that only stand in for those of the study for
+// a while. What it returns ends that: the sources are again what they were, and
+// decisions that were noticed meanwhile are forgotten. What was computed
+// meanwhile stays good.
+func (s *Study) Aside() (back func()) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	sources, split, splits := slices.Clone(s.sources), s.split, s.splits
+	byKey := maps.Clone(s.byKey)
+	return func() {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		copy(s.sources, sources)
+		maps.Copy(s.byKey, byKey)
+		s.split, s.splits = split, splits
+	}
 }

@@ -13,6 +13,7 @@ import (
 
 	"ohmwright/kernel/cell/builtin"
 	"ohmwright/kernel/cell/exec"
+	"ohmwright/lib/plot"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 )
@@ -49,6 +50,10 @@ type Env struct {
 	Probe func(key string, x units.Quantity) bool
 	// Called, if set, sees each call of a compiled function and what it gave.
 	Called func(call exec.Call, results []exec.Value)
+	// Held are variables of the cell that keep a value whatever their definition says.
+	Held map[string]units.Quantity
+	// Trend, if set, computes a name of the note anew for values of another.
+	Trend func(t Trend) ([]units.Quantity, []plot.Mark, error)
 	// Bare leaves out what only people look at: of the steps there are
 	// requirements and Spread, without their formulas.
 	Bare bool
@@ -57,8 +62,9 @@ type Env struct {
 	// ordinary run.
 	pick  func(units.Quantity) units.Quantity
 	known map[string]units.Quantity
-	plain map[string]bool // calls that could have made a part and made none
-	lean  bool            // without the formulas that only people look at
+	plain map[string]bool         // calls that could have made a part and made none
+	drawn map[string][]exec.Value // what Trend came to in the ordinary run
+	lean  bool                    // without the formulas that only people look at
 }
 
 // Outcome is what a run of a cell gave.
@@ -75,6 +81,7 @@ type Step struct {
 	Shown   *ShownValue
 	Require *Requirement
 	Spread  *SpreadOf
+	Figure  *ShownFigure
 	Notice  string
 	Why     string // the name, or field of one, of which the derivation is wanted
 	// Key finds a Require or a Spread again when the cell is computed again:
@@ -86,6 +93,15 @@ type Step struct {
 type SpreadOf struct {
 	Value   units.Quantity
 	Formula *Expr
+}
+
+// ShownFigure is a figure that an expression statement gave.
+type ShownFigure struct {
+	Figure  plot.Figure
+	Formula *Expr
+
+	of    ast.Expr
+	value exec.Value
 }
 
 // Definition is a name and how it got its value.
@@ -151,12 +167,16 @@ type runner struct {
 	chosen  map[string][]exec.Value
 	reached map[token.Pos]int
 	parting token.Pos // of the first comparison at which the cases part
+	trends  map[string][]exec.Value
+	failed  *Error // what it shows cannot be shown
+	// pictured is, of a run in one case, what the cell shows as pictures.
+	pictured []exec.Value
 }
 
 // call runs the program once.
 func (p *Program) call(env Env) (*runner, *exec.Run, *Error) {
 	r := &runner{Program: p, env: env, values: map[ast.Expr]exec.Value{}, vars: map[string]*exec.Variable{}, counted: map[string]int{}, kept: map[token.Pos]bool{},
-		reached: map[token.Pos]int{}, sources: map[string]units.Quantity{}, plain: map[string]bool{}, ordinal: map[string]int{}, twice: map[string]int{}, chosen: map[string][]exec.Value{}}
+		reached: map[token.Pos]int{}, sources: map[string]units.Quantity{}, plain: map[string]bool{}, ordinal: map[string]int{}, twice: map[string]int{}, chosen: map[string][]exec.Value{}, trends: map[string][]exec.Value{}}
 	run := &exec.Run{Compared: r.compared, Ctx: env.Ctx, Limits: env.Limits, Out: env.Out, Global: r.global, Intercept: r.intercept, After: r.after,
 		Trace: func(e ast.Expr, v exec.Value) {
 			if r.whole[e] {
@@ -164,7 +184,7 @@ func (p *Program) call(env Env) (*runner, *exec.Run, *Error) {
 			}
 			r.values[e] = v
 		}, Traced: p.run}
-	if (env.lean || env.Bare) && len(p.requires) == 0 {
+	if (env.lean || env.Bare) && len(p.requires) == 0 && (env.Bare || len(p.figures()) == 0) {
 		run.Trace = nil
 	}
 	if _, err := p.code.Call(run, p.run); err != nil {
@@ -227,10 +247,13 @@ func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 			env.Study.TakeSplits()
 			for i := range r.steps {
 				if d := r.steps[i].Define; d != nil {
-					d.View = exec.Show(run, out.Values[d.Name])
+					d.View = r.view(run, out.Values[d.Name])
 				}
 			}
 		}
+	}
+	if r.failed != nil {
+		return nil, []*Error{r.failed}
 	}
 	if !env.Bare {
 		r.constantEntries()
@@ -247,7 +270,7 @@ func (r *runner) statement(run *exec.Run, s *statement, values map[string]exec.V
 		if !ok {
 			continue
 		}
-		d := &Definition{Name: id.Name, View: exec.Show(run, v), About: s.about, Quiet: s.quiet, Set: r.source[id.Name]}
+		d := &Definition{Name: id.Name, View: r.view(run, v), About: s.about, Quiet: s.quiet, Set: r.source[id.Name]}
 		changed := r.changed[r.info.Defs[id]]
 		if !changed && len(s.spec.Values) == len(s.spec.Names) {
 			e := s.spec.Values[i+len(s.spec.Names)-len(s.defines)]
@@ -279,6 +302,8 @@ func (r *runner) statement(run *exec.Run, s *statement, values map[string]exec.V
 		switch {
 		case tv.Value != nil:
 			r.steps = append(r.steps, Step{Line: s.line, Shown: &ShownValue{View: *constantView(tv), Formula: r.formula(s.value, r.values)}})
+		case ok && isFigure(v.Type):
+			r.figure(s, v)
 		case ok && !tv.IsVoid() && !r.printing(s.value):
 			r.steps = append(r.steps, Step{Line: s.line, Shown: &ShownValue{View: exec.Show(run, v), Formula: r.formula(s.value, r.values)}})
 		}
@@ -349,6 +374,10 @@ func (r *runner) global(v *types.Var) *exec.Variable {
 		return s
 	}
 	s := exec.NewVariable(v.Type())
+	if q, held := r.env.Held[v.Name()]; held && v.Pkg() == r.pkg {
+		s.Set(exec.Value{Type: v.Type(), V: q})
+		s.Held = true
+	}
 	if v.Pkg() != r.pkg {
 		if x, owner, ok := r.env.Value(v.Name()); ok {
 			s.Set(exec.Copy(exec.Value{Type: v.Type(), V: x.V}))
@@ -372,6 +401,9 @@ func (r *runner) intercept(call exec.Call) ([]exec.Value, bool, error) {
 	case call.Func.Name() == "Spread" && strings.HasSuffix(k.Path(), "/kernel/cell/builtin"):
 		r.spreadOf(call)
 		return nil, true, nil
+	case trending(call.Func.Name()) && strings.HasSuffix(k.Path(), "/kernel/cell/builtin"):
+		results, err := r.trend(call)
+		return results, true, err
 	case readsTable(call):
 		return r.tableOf(call), true, nil
 	case call.Func.Name() == "Within" && r.judged[call.Pos]:

@@ -255,6 +255,9 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 			used[name] = v.Load()
 		}
 	}
+	for key, v := range nominal.trends { // which moves through cases that the cell itself has not
+		used["Trend "+key] = v[0]
+	}
 	for range 10 {
 		var all []units.Quantity
 		for _, name := range slices.Sorted(maps.Keys(used)) {
@@ -289,7 +292,7 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 				}
 				return v, owner, ok
 			}
-			one.known, one.plain = sources, nominal.plain
+			one.known, one.plain, one.drawn = sources, nominal.plain, nominal.trends
 			r, _, fault := p.call(one)
 			if fault != nil {
 				if len(sources)+len(used) > known {
@@ -298,6 +301,7 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 				fault.Msg += ", where " + cases.Where(i)
 				return fault
 			}
+			r.keepFigures()
 			r.values, r.counted, r.chosen, r.ordinal = nil, nil, nil, nil // thousands of them wait to be joined
 			runs[i] = r
 			for key, q := range r.sources {
@@ -359,7 +363,7 @@ func (p *Program) nominally(env Env, failed *runner, told int) (*runner, *exec.R
 	for _, s := range splits {
 		env.Study.NoteSplit(s.Text, s.Case)
 	}
-	r.env, r.parting, r.chosen = env, failed.parting, failed.chosen
+	r.env, r.parting, r.chosen, r.trends = env, failed.parting, failed.chosen, failed.trends
 	return r, run
 }
 
@@ -445,6 +449,7 @@ func (p *Program) joined(cases *units.Cases, nominal *runner, runs []*runner, va
 		}
 		values[name] = joined
 	}
+	nominal.joinFigures(runs, join)
 	nominal.steps = append(nominal.steps, missing(nominal, runs)...)
 	for i := range nominal.steps {
 		if s := &nominal.steps[i]; s.Key != "" {

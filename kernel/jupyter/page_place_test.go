@@ -172,3 +172,29 @@ func TestLargeValuesAreCut(t *testing.T) {
 		}
 	}
 }
+
+// A Trend is a picture in two forms, and is replaced when anything changes that
+// it computes anew, although its name stays what it was.
+func TestTrendIsReplaced(t *testing.T) {
+	t.Parallel()
+	s := newSitting(t)
+	s.execute("a", "x := 2V")
+	s.execute("b", "k := x*x/1V")
+	s.execute("c", "y := k + 1V")
+	s.execute("d", "Trend(y, x, 0V, 4V)")
+	s.want("highest 17 V at 4 V", "picture: y over x") // 4·4 + 1
+	picture := func() string {
+		r := s.engine.note.Run(context.Background())[3]
+		pictures := s.engine.picturesOf(r)
+		if len(pictures) != 1 || len(pictures[0]) != 3 {
+			t.Fatalf("%d pictures", len(pictures))
+		}
+		return fmt.Sprint(pictures[0]["image/svg+xml"])
+	}
+	before := picture()
+	s.execute("b", "k := x*2") // k is 4 V as before
+	s.want("highest 9 V at 4 V", "not highest 17 V")
+	if picture() == before {
+		t.Error("the picture stays")
+	}
+}

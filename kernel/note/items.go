@@ -32,6 +32,8 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 			list = append(list, &Spreading{Formula: s.Spread.Formula, Value: units.Nominal(s.Spread.Value), live: s.Spread.Value, key: s.Key})
 		case s.Why != "":
 			list = append(list, &Derivation{Of: s.Why})
+		case s.Figure != nil:
+			list = append(list, &Plotted{Figure: s.Figure.Figure, Formula: s.Figure.Formula})
 		case s.Notice != "":
 			list = append(list, &Notice{Text: s.Notice, Line: s.Line})
 		}

@@ -80,11 +80,10 @@ var messages = []struct{ cells, want string }{
 	// Names.
 	{"x := 1\nlen := 3", "cell 1 2:1 name: len is Go's own, and a note cannot define it: choose another name"},
 	{"math := 3", "cell 1 1:1 name: math is a package, and a note cannot define it: choose another name"},
-	{"import \"os\"\nx := 1", "cell 1 1:8 refused: package os is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, preferred, stepdown, table, thermal, units"},
-	{"import \"unsafe\"", "cell 1 1:8 refused: package unsafe is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, preferred, stepdown, table, thermal, units"},
+	{"import \"os\"\nx := 1", "cell 1 1:8 refused: package os is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, plot, preferred, stepdown, table, thermal, units"},
+	{"import \"unsafe\"", "cell 1 1:8 refused: package unsafe is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, plot, preferred, stepdown, table, thermal, units"},
 	{"Vout := 5V\nx := 2*Vuot", "cell 1 2:8 name: Vuot is not defined: did you mean Vout?"},
 	{"x := 2*nothingLikeIt", "cell 1 1:8 name: nothingLikeIt is not defined: define it in any cell of the note, nothingLikeIt := …"},
-	{"x := Trend(1, 2, 3, 4)", "cell 1 1:6 name: Trend is not available in this version: compute the value in a loop over the range"},
 	{"x := 2V\nWhy(2*x)", "cell 1 2:1 refused: Why shows how a name of the note came about: let it stand by itself at the top level of a cell, with a name or a field of one: Why(Vout)"},
 	{"x := 2V\nfor range 2 {\nWhy(x)\n}", "cell 1 3:1 refused: Why shows how a name of the note came about: let it stand by itself at the top level of a cell, with a name or a field of one: Why(Vout)"},
 	{"x := Spread(1V)", "cell 1 1:6 type: Spread(1V) (no value) used as value"},
@@ -136,7 +135,7 @@ var messages = []struct{ cells, want string }{
 	{"a, b := 1", "cell 1 1:9 type: assignment mismatch: 2 variables but 1 value: the two sides of := need the same number of values"},
 	{"x := nothing.Else", "cell 1 1:6 name: nothing is not defined: define it in any cell of the note, nothing := …"},
 	{"x := 5V\nx.y = 3", "cell 1 2:3 type: x.y undefined (type Quantity has no field or method y)"},
-	{"import \"nowhere\"", "cell 1 1:8 refused: package nowhere is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, preferred, stepdown, table, thermal, units"},
+	{"import \"nowhere\"", "cell 1 1:8 refused: package nowhere is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, plot, preferred, stepdown, table, thermal, units"},
 	{"for x := range 5V {\n}", "cell 1 1:16 type: cannot range over 5V (variable of type Quantity)"},
 	// Tables. What they themselves say is tested in lib/table, what a folder
 	// says in kernel/folder.
@@ -211,6 +210,23 @@ var messages = []struct{ cells, want string }{
 	{"x := Band(1V, 2V, 3V)\ny := Pow(x - 2V, 0.5)", "cell 1 2:9 dimension: cannot take Pow of 0 V (voltage): a negative number has whole powers only where x is 1 V"},
 	{"Vin := Range(4V, 6V, 8V)\nVout := 5V\nif Vin < 5.5V {\n\tVout = Sqrt(Vin - 5V)*Sqrt(1V)\n}", "cell 1 4:13 dimension: cannot take Sqrt of −1 V (voltage), where Vin is 4 V: the argument is negative"},
 	{endlessParts, "cell 1 1:1 refused: the parts of the cell differ from case to case without end: state the parts outside of the decision"},
+	// Figures.
+	{"Trend(1, 2, 3, 4)", "cell 1 1:7 refused: what Trend draws is a name of the note, or a field of one, and 1 is none: give it a name in a cell above, and write Trend(y, x, from, to) with the two names"},
+	{"x := 1V\n---\ny := x*2\n---\nTrend(2*y, x, 0V, 1V)", "cell 3 1:7 refused: what Trend draws is a name of the note, or a field of one, and 2*y is none: give it a name in a cell above, and write Trend(y, x, from, to) with the two names"},
+	{"x := 1V\n---\ny := x*2\n---\nTrendLog(y, 2V, 1V, 2V)", "cell 3 1:13 refused: what TrendLog draws it over is a name of the note, and 2V is none: give it a name in a cell above, and write TrendLog(y, x, from, to) with the two names"},
+	{"x := 1V\n---\ny := x*2\n---\nfor _, k := range []Quantity{1V, 2V} {\n\t_ = Trend(k, x, 0V, 1V)\n}", "cell 3 2:12 refused: what Trend draws is a name of the note, or a field of one, and k is none: give it a name in a cell above, and write Trend(y, x, from, to) with the two names"},
+	{"x := 1V\n---\ny := x*2\nTrend(y, x, 0V, 1V)", "cell 2 2:7 refused: Trend computes other cells anew, and y is defined in its own: put Trend into a cell of its own"},
+	{"x := 1V\nz := 1V\n---\ny := z*2\n---\nTrend(y, x, 0V, 1V)", "cell 3 1:6 panic: y does not depend on x: a Trend computes anew what lies between an input and a value that comes from it"},
+	{"x := 1V\n---\ny := x*2\n---\nz := y*2\n---\nTrend(z, y, 0V, 1V)", "cell 4 1:6 panic: y is computed in cell 2, and a Trend moves an input: write the input that it comes from"},
+	{"x := 1V\n---\ny := x*2\n---\nTrend(y, x, 0A, 1A)", "cell 3 1:6 panic: Trend goes from 0 A to 1 A over a name that is 1 V: write both ends in its unit"},
+	{"x := 1V\n---\ny := x*2\n---\nTrend(y, x, 1V, 0V)", "cell 3 1:6 panic: Trend cannot draw this: the steps go from 1 V to 0 V: write the smaller end first"},
+	{"x := 1V\n---\ny := x*2\n---\nTrendLog(y, x, 0V, 1V)", "cell 3 1:9 panic: TrendLog cannot draw this: the first step is 0 V; a logarithmic axis has no place for it: start above zero"},
+	{"x := 1V\n---\ny := 1A*1V/(x - 2V)\n---\nTrend(y, x, 1V, 3V)", "cell 3 1:6 panic: y cannot be computed where x is 2 V: cell 2, line 1: cannot divide 1 W (power) by 0 V (voltage): the divisor is zero"},
+	{"x := 1V\n---\ny := x*2\nfunc f() plot.Figure { return plot.Figure{} }\n---\nfunc g() plot.Figure { return Trend(y, x, 0V, 1V) }\n---\ng()", "cell 4 1:2 panic: Trend stands in a function that another cell calls: write it where its picture is to be: it takes names of the note [\"g, cell 3 line 1\"]"},
+	{"plot.Figure{Title: \"a\"}", "cell 1 1:1 refused: the figure cannot be drawn: the figure has no series: write Series: []plot.Series{…}, each made with plot.Data"},
+	{"x := Plot(1V)", "cell 1 1:10 dimension: Plot cannot draw its argument 1: it takes series, made with plot.Data, and figures, made with Curve and Trend"},
+	{"x := Plot()", "cell 1 1:10 dimension: Plot cannot draw this: the figure has no series: write Series: []plot.Series{…}, each made with plot.Data"},
+	{"x := Curve(\"a\", func(x Quantity) Quantity { return x }, 0A, 1V)", "cell 1 1:11 dimension: Curve cannot draw this: the steps go from 0 A to 1 V: give both ends in the same unit"},
 	// Settings of the whole note.
 	{"R := 10kΩ ± 1%\nV := Range(1V, 2V, 3V)\nd := R\nif V > 2.5V { d = Another(R) }", "cell 1 4:26 panic: Another cannot be taken where only some of the cases come, where V is 3 V, R is 9.9 kΩ: state the part before the decision"},
 	{"V := Range(1V, 2V, 3V)\nk := V\nif k > 2.5V { k = 2.5V }\nh := High(k)", "cell 1 4:10 panic: High cannot be taken in the cell in which the cases of its value part: put it into a cell of its own: there every case is known"},
@@ -368,6 +384,10 @@ var notices = []struct{ cells, want string }{
 	{"Vin := Range(4V, 6V, 8V)\nVout := 5V\nif Vin < Vout {\n\tVout = Vin\n}", "line 3: Vin < Vout comes out otherwise where Vin is 4 V: the cell is computed case by case"},
 	{"Vin := Range(4V, 6V, 8V)\n\ncells := 2\nif Vin > 5V {\n\tcells = 3\n}", "line 3: in cells, a plain number or truth value is not alike in all cases, and is shown as it is nominally; line 4: Vin > 5V comes out otherwise where Vin is 4 V: the cell is computed case by case"},
 	{"Vin := Range(4V, 6V, 8V)\nx := Vin.SI()", "line 2: the bare number of 6 V comes out otherwise where Vin is 4 V: the cell is computed case by case; line 2: in x, a plain number or truth value is not alike in all cases, and is shown as it is nominally"},
+	{"s := plot.Data(\"a\", []Quantity{1A, 2A}, []Quantity{1V, 2V})", "s: series, 2 points"},
+	{"s := []plot.Series{plot.Data(\"a\", []Quantity{1A, 2A}, []Quantity{1V, 2V})}", "s: list of 1 series, 2 points"},
+	{"f := func(x Quantity) Quantity { return x*2 }\ng := Curve(\"a\", f, 0A, 1A)\nh := Plot(g, Curve(\"b\", f, 0A, 1A))", "g: figure, 1 curve, 61 points; h: figure, 2 curves, 122 points"},
+	{"x := 1V\n---\ny := x*2\n---\ng := Trend(y, x, 0V, 1V)", "g: figure, y over x, 61 points"},
 	{"Vin := Range(4V, 6V, 8V)\nRequire(Vin != 5V, \"not five\")", "fails where both sides are equal, somewhere between Vin is 4 V and Vin is 8 V"},
 }
 
@@ -383,6 +403,10 @@ func TestNotices(t *testing.T) {
 					got = append(got, fmt.Sprintf("line %d: %s", x.Line, x.Text))
 				case *note.Requirement:
 					got = append(got, "fails where "+x.FailsWhere)
+				case *note.Entry:
+					if x.Form == note.FormMade && !strings.HasPrefix(x.Value.Type, "func") {
+						got = append(got, x.Name+": "+x.Value.Text)
+					}
 				}
 			}
 		}
@@ -416,7 +440,10 @@ var unsaid = map[string]string{
 	"%s shares its expression with other names, and is not moved to see what that does": "TestTouchesRefusals has it",
 	"%s is no quantity, and is not moved to see what that does":                         "the same",
 	"1 K": "a step", "1 dB": "a step", "(%s) - %vdB": "code", "(%s) + %vdB": "code", "(%s) * %v": "code", "(%s) - %vK": "code", "(%s) + %vK": "code",
-	"a margin":  "what could not be taken, in a message that numbers of quantities never give",
+	"a margin": "what could not be taken, in a message that numbers of quantities never give",
+	"Trend takes names that cells define: %s and %s": "the check refuses it first; a safeguard",
+	"%s at %d in %s: %s":                             "a key",
+	"it is no quantity there":                        "a field has one type; a safeguard", "it has no such field there": "the same",
 	", sha256 ": "where a value comes from, no message",
 	" is not among those that the note names": "every file that a cell names is looked at before; a safeguard", "the file ": "the same",
 	// What completion and inspection show beside names.

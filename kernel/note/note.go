@@ -90,6 +90,11 @@ type node struct {
 	ok       bool              // it has values
 	parseErr []*cell.Error
 
+	runs    int           // how often it was computed
+	watched map[*node]int // runs of what its Trends compute anew, at its own last run
+	limits  []cell.Limit  // those that its Trends draw
+	drew    []cell.Limit  // those of its last run
+
 	design  map[string][]exec.Value // choices of the design as written
 	chosen  map[string][]exec.Value // choices, and what High, Low and Nominal came to, of the last run
 	spreads bool                    // it has sources of spread, or uses what has
@@ -338,6 +343,7 @@ func (n *Note) link() []*node {
 				c.needs = append(c.needs, o)
 			}
 		}
+		n.limitsOf(c)
 		slices.SortFunc(c.needs, func(a, b *node) int { return a.index - b.index })
 	}
 	var order []*node

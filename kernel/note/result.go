@@ -6,6 +6,7 @@ import (
 
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
+	"ohmwright/lib/plot"
 	"ohmwright/units"
 )
 
@@ -32,7 +33,7 @@ const (
 )
 
 // Item is one thing that a cell shows: one of *Entry, *Shown, *Requirement,
-// *Printed, *Notice, *Spreading, *Derivation.
+// *Printed, *Notice, *Spreading, *Derivation, *Plotted.
 type Item interface{ item() }
 
 // Entry is a name that the cell defines.
@@ -192,6 +193,12 @@ type Spreading struct {
 	live units.Quantity
 }
 
+// Plotted is a figure that a cell shows.
+type Plotted struct {
+	Figure  plot.Figure
+	Formula *cell.Expr
+}
+
 // Percentile is the value that P percent of the boards stay below.
 type Percentile struct {
 	P     float64
@@ -234,6 +241,7 @@ func (*Printed) item()     {}
 func (*Notice) item()      {}
 func (*Spreading) item()   {}
 func (*Derivation) item()  {}
+func (*Plotted) item()     {}
 
 // Why is the derivation of a value: its entry, and the same for every name
 // that it was computed from.

@@ -79,6 +79,7 @@ func (n *Note) settle(c *node) {
 	for _, name := range c.names {
 		c.seen[name] = n.owner[name].versions[name]
 	}
+	n.watch(c)
 	c.read = make(map[string]string, len(c.parsed.Files))
 	for _, name := range c.parsed.Files {
 		c.read[name] = n.files[name].mark
@@ -145,7 +146,7 @@ func (n *Note) stale(c *node) bool {
 			return true
 		}
 	}
-	return false
+	return n.trendsMoved(c)
 }
 
 // prepare checks and builds the cell where it is new or what it uses has
@@ -277,6 +278,7 @@ func (n *Note) execute(ctx context.Context, c *node) {
 		c.design = chosen
 	}
 	c.chosen = chosen
+	c.runs++
 	n.commit(c, came.Values)
 	c.spreads = came.Placed > 0 || n.usesSpread(c)
 	c.result.State, c.result.Errors = Done, nil

@@ -15,7 +15,7 @@
 // Limits stand beside a value wherever it has spread: four significant digits
 // each, more where these do not show how far apart they are. What rests on
 // chance says how parts were taken to be distributed. [SpreadPicture] draws
-// the boards of a Spread as SVG and PNG.
+// the boards of a Spread as SVG and PNG, [FigurePicture] the curves of a figure.
 //
 // A formula is drawn from the tree of the code that ran ([cell.Expr]): see
 // [Formula] and [Numbers]. The tree holds no brackets; they are set where

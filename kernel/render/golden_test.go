@@ -12,6 +12,7 @@ import (
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/kernel/note"
+	"ohmwright/lib/plot"
 	"ohmwright/units"
 )
 
@@ -135,6 +136,18 @@ func mixed(t testing.TB) []note.Item {
 	}
 }
 
+// plots has figures, and names of some.
+func plots(t testing.TB) []note.Item {
+	f := sampleFigures()
+	return []note.Item{
+		&note.Entry{Name: "g", Value: cell.View{Kind: exec.KindOther, Text: "figure, Tj over Iout, 61 points"}, Form: note.FormMade, Description: "over the load"},
+		&note.Plotted{Figure: f["temperature"], Formula: tree(t, "Trend(Tj, Iout, 150mA, 1.5A)", values{})},
+		&note.Plotted{Figure: f["measured"], Formula: &cell.Expr{Kind: cell.ExprName, Text: "g"}},
+		&note.Plotted{Figure: f["impedance"]},
+		&note.Plotted{Figure: plot.Figure{Series: []plot.Series{{X: numbersOf("V", 1, 2), Y: numbersOf("A", 3, 3)}}, Marks: []plot.Mark{{Name: "<most>", Value: q("4A")}}}},
+	}
+}
+
 func spread(low, high string) *note.Spread { return &note.Spread{Low: q(low), High: q(high)} }
 
 // spreads has what Spread(x) shows, and limits that were searched. Figures of
@@ -191,7 +204,7 @@ func bell(low, high float64) []note.Bin {
 
 func TestGolden(t *testing.T) {
 	t.Parallel()
-	for name, items := range map[string][]note.Item{"regulator": regulator(t), "mixed": mixed(t), "spread": spreads(t),
+	for name, items := range map[string][]note.Item{"regulator": regulator(t), "mixed": mixed(t), "spread": spreads(t), "figure": plots(t),
 		"derivation": {&note.Derivation{Of: "Tj", Why: why(t)}, &note.Derivation{Of: "d.Output", Why: inside(t)}}} {
 		golden(t, name+".txt", Text(items, Options{}))
 		golden(t, name+"-60.txt", Text(items, Options{Width: 60}))

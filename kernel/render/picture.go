@@ -42,14 +42,19 @@ func SpreadPicture(s *note.Spreading) (svg, png []byte, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	return pictures(p.Draw)
+}
+
+// pictures draws something as SVG and PNG.
+func pictures(picture func(draw.Canvas)) (svg, png []byte, err error) {
 	vector := vgsvg.New(pictureWidth, pictureHeight)
-	compose(p, vector)
+	compose(picture, vector)
 	var b, c bytes.Buffer
 	if _, err := vector.WriteTo(&b); err != nil {
 		return nil, nil, err
 	}
 	raster := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(pictureWidth, pictureHeight), vgimg.UseDPI(pictureDPI))}
-	compose(p, raster)
+	compose(picture, raster)
 	if _, err := raster.WriteTo(&c); err != nil {
 		return nil, nil, err
 	}
@@ -58,33 +63,41 @@ func SpreadPicture(s *note.Spreading) (svg, png []byte, err error) {
 	return bytes.ReplaceAll(b.Bytes(), []byte("font-family:Liberation Sans"), fonts), c.Bytes(), nil
 }
 
-// compose draws the plot on a white page with a margin.
-func compose(p *plot.Plot, canvas vg.CanvasSizer) {
+// compose draws a picture on a white page with a margin.
+func compose(picture func(draw.Canvas), canvas vg.CanvasSizer) {
 	c := draw.New(canvas)
 	c.FillPolygon(color.White, []vg.Point{c.Min, {X: c.Max.X, Y: c.Min.Y}, c.Max, {X: c.Min.X, Y: c.Max.Y}})
 	const margin = 6 * vg.Inch / 72
-	p.Draw(draw.Crop(c, margin, -margin, margin, -margin))
+	picture(draw.Crop(c, margin, -margin, margin, -margin))
 }
 
 // PictureBundle is the picture of an item for Jupyter: image/svg+xml, image/png
 // in base64, and text/plain. An item without a picture has no bundle, nil.
 func PictureBundle(item note.Item) map[string]string {
-	s, ok := item.(*note.Spreading)
-	if !ok {
-		return nil
+	var svg, png []byte
+	var err error
+	name, text := "", ""
+	switch x := item.(type) {
+	case *note.Spreading:
+		name = spreadName(x)
+		if svg, png, err = SpreadPicture(x); svg != nil {
+			text = fmt.Sprintf("%s on %d boards, %s", name, x.Boards, limitsText(x.Bins[0].From, x.Bins[len(x.Bins)-1].To))
+		}
+	case *note.Plotted:
+		name = figureName(x.Figure)
+		text = name // the statement above says the rest
+		svg, png, err = FigurePicture(x.Figure)
 	}
-	svg, png, err := SpreadPicture(s)
 	switch {
 	case err != nil:
-		return map[string]string{"text/plain": "picture of " + spreadName(s) + " cannot be drawn: " + oneLine(err.Error()) + "\n"}
+		return map[string]string{"text/plain": "picture of " + name + " cannot be drawn: " + oneLine(err.Error()) + "\n"}
 	case svg == nil:
 		return nil
 	}
-	last := s.Bins[len(s.Bins)-1]
 	return map[string]string{
 		"image/svg+xml": string(svg),
 		"image/png":     base64.StdEncoding.EncodeToString(png),
-		"text/plain":    fmt.Sprintf("picture: %s on %d boards, %s\n", spreadName(s), s.Boards, limitsText(s.Bins[0].From, last.To)),
+		"text/plain":    "picture: " + text + "\n",
 	}
 }
 
@@ -200,16 +213,7 @@ func onAxis(s *note.Spreading) ([]float64, string, error) {
 	if s.RSSLow != nil && s.RSSHigh != nil {
 		qs = append(qs, *s.RSSLow, *s.RSSHigh)
 	}
-	texts := units.Column(12, qs...)
-	_, unit, _ := strings.Cut(texts[0], " ")
-	numbers := make([]float64, len(qs))
-	for i, t := range texts {
-		numbers[i] = magnitude(t)
-		if math.IsNaN(numbers[i]) || math.IsInf(numbers[i], 0) || !sameUnit(t, texts[0]) {
-			return nil, "", fmt.Errorf("%s has no place on an axis in %s", t, unit)
-		}
-	}
-	return numbers, unit, nil
+	return inOneUnit(false, qs, nil)
 }
 
 // ticks stand at round numbers, at most eight steps, each written in full:
@@ -217,18 +221,7 @@ func onAxis(s *note.Spreading) ([]float64, string, error) {
 type ticks struct{}
 
 func (ticks) Ticks(low, high float64) []plot.Tick {
-	least := (high - low) / 8
-	exponent := math.Floor(math.Log10(least))
-	step := math.Pow(10, exponent)
-	for _, m := range []float64{2, 5, 10} {
-		if step < least*(1-1e-9) {
-			step = m * math.Pow(10, exponent)
-		}
-	}
-	if step >= 10*math.Pow(10, exponent) {
-		exponent++
-	}
-	decimals := int(max(0, -exponent))
+	step, decimals := tickStep(low, high)
 	var out []plot.Tick
 	for n := math.Ceil(low/step - 1e-9); n*step <= high+1e-9*step; n++ {
 		label := strconv.FormatFloat(n*step+0, 'f', decimals, 64) // + 0 takes the sign off −0

@@ -77,6 +77,8 @@ func statements(items []note.Item) []statement {
 			if it.Why != nil {
 				out = append(out, statement{kind: whyStatement, why: treeOf(it.Why)})
 			}
+		case *note.Plotted:
+			out = append(out, plotted(it))
 		}
 	}
 	return out

@@ -129,6 +129,10 @@ func (p *Program) typeOf(rt reflect.Type) types.Type {
 	return nil
 }
 
+// FromGo makes a value of the type t, as which the program knows x's type, of
+// the Go value x.
+func (p *Program) FromGo(t types.Type, x reflect.Value) Value { return Value{t, p.fromGo(t, x)} }
+
 // fromGo converts a Go value to the boxed form of type t.
 func (p *Program) fromGo(t types.Type, x reflect.Value) any {
 	switch classOf(t) {

@@ -188,7 +188,11 @@ func (c *compiler) storeGlobal(g *ssa.Global, v slot, pos token.Pos) op {
 			*check(fr).n = fr.s[vi]
 		}
 	case classQty:
-		return func(fr *frame) { *check(fr).q = fr.q[vi] }
+		return func(fr *frame) {
+			if at := check(fr); !at.v.Held {
+				*at.q = fr.q[vi]
+			}
+		}
 	}
 	return func(fr *frame) { storeCell(check(fr).ptr, fr.r[vi]) }
 }

@@ -10,6 +10,8 @@ type Variable struct {
 	// names it (storing through a pointer taken from it is harmless: Copy isolates).
 	ReadOnly bool
 	Owner    string // for the message: "cell 3"
+	// Held: what is stored is not kept; a quantity only.
+	Held bool
 
 	t   types.Type
 	ptr any // pointer form; nil until it is first used

@@ -73,7 +73,6 @@ func (w *World) BuiltinNames() []string { return slices.Sorted(maps.Keys(w.built
 // planned says which names of the language of notes this version does not
 // have yet, and what to do meanwhile.
 var planned = map[string]string{
-	"Trend":  "compute the value in a loop over the range",
 	"Series": "name a published series, such as E24",
 }
 

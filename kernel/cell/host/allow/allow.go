@@ -34,8 +34,10 @@ func InScope(path string) bool {
 var importedOnly = []string{"math/bits", "cmp", "unicode/utf8"}
 
 // Yields reports whether a package in scope leaves its name to a note that
-// defines it, as the functions of Builtin do: people call many a value table.
-func Yields(path string) bool { return path == Lib+"table" }
+// defines it, as the functions of Builtin do. Those of lib do: people call
+// values loop, ripple and table, and a package that lib gains must not break a
+// note that was there before.
+func Yields(path string) bool { return strings.HasPrefix(path, Lib) }
 
 const argument = "ohmwright/lib/argument"
 

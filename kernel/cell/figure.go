@@ -1,0 +1,139 @@
+package cell
+
+import (
+	"fmt"
+	"go/ast"
+	"go/types"
+	"reflect"
+	"strings"
+
+	"ohmwright/kernel/cell/exec"
+	"ohmwright/lib/plot"
+	"ohmwright/units"
+)
+
+// plotType is the name of a type of package plot, "" for any other.
+func plotType(t types.Type) string {
+	n, ok := types.Unalias(t).(*types.Named)
+	if !ok || n.Obj().Pkg() == nil || !strings.HasSuffix(n.Obj().Pkg().Path(), "/lib/plot") {
+		return ""
+	}
+	return n.Obj().Name()
+}
+
+// isSeriesList reports whether a type is a list of series.
+func isSeriesList(t types.Type) bool {
+	s, ok := t.Underlying().(*types.Slice)
+	return ok && plotType(s.Elem()) == "Series"
+}
+
+// isFigure reports whether values of a type are shown as a picture.
+func isFigure(t types.Type) bool {
+	name := plotType(t)
+	return name == "Figure" || name == "Series" || isSeriesList(t)
+}
+
+// figureOf makes a figure of what is shown as a picture, and checks it.
+func figureOf(v exec.Value) (plot.Figure, error) {
+	var f plot.Figure
+	into := reflect.ValueOf(&f).Elem()
+	switch {
+	case isSeriesList(v.Type):
+		into = into.FieldByName("Series")
+	case plotType(v.Type) == "Series":
+		f.Series = make([]plot.Series, 1)
+		into = into.FieldByName("Series").Index(0)
+	}
+	x, err := exec.ToGo(v, into.Type())
+	if err != nil {
+		return f, err
+	}
+	into.Set(x)
+	return plot.New(f)
+}
+
+// view is what is shown of the value of a name: of a figure one line, not all
+// of its data.
+func (r *runner) view(run *exec.Run, v exec.Value) View {
+	if !isFigure(v.Type) {
+		return exec.Show(run, v)
+	}
+	f, err := figureOf(v)
+	if err != nil { // whoever shows it is told
+		return View{Kind: exec.KindOther, Text: "figure"}
+	}
+	points := 0
+	for _, s := range f.Series {
+		points += len(s.X)
+	}
+	switch {
+	case plotType(v.Type) == "Series":
+		return View{Kind: exec.KindOther, Text: fmt.Sprintf("series, %d points", points)}
+	case isSeriesList(v.Type):
+		return View{Kind: exec.KindOther, Text: fmt.Sprintf("list of %d series, %d points", len(f.Series), points)}
+	case len(f.Series) == 1 && f.YName != "" && f.XName != "":
+		return View{Kind: exec.KindOther, Text: fmt.Sprintf("figure, %s over %s, %d points", f.YName, f.XName, points)}
+	case len(f.Series) == 1:
+		return View{Kind: exec.KindOther, Text: fmt.Sprintf("figure, 1 curve, %d points", points)}
+	}
+	return View{Kind: exec.KindOther, Text: fmt.Sprintf("figure, %d curves, %d points", len(f.Series), points)}
+}
+
+// figure records a figure that stands alone.
+func (r *runner) figure(s *statement, v exec.Value) {
+	shown := &ShownFigure{Formula: r.formula(s.value, nil), of: ast.Unparen(s.value), value: v}
+	r.steps = append(r.steps, Step{Line: s.line, Figure: shown})
+	r.draw(shown)
+}
+
+// draw makes the figure of the value that is shown.
+func (r *runner) draw(shown *ShownFigure) {
+	var err error
+	if shown.Figure, err = figureOf(shown.value); err != nil {
+		r.failed = r.errorAt(shown.of.Pos(), CodeRefused, "the figure cannot be drawn", strings.TrimPrefix(err.Error(), "plot.New: "))
+	}
+}
+
+// figures lists the expressions of the cell that are shown as pictures.
+func (p *Program) figures() (list []ast.Expr) {
+	for _, s := range p.stmts {
+		if s.value == nil || s.quiet {
+			continue
+		}
+		e := ast.Unparen(s.value)
+		if t := p.info.TypeOf(e); t != nil && isFigure(t) {
+			list = append(list, e)
+		}
+	}
+	return list
+}
+
+// keepFigures keeps, of a run in one case, what is shown as a picture.
+func (r *runner) keepFigures() {
+	for _, e := range r.figures() {
+		if v, ok := r.values[e]; ok {
+			r.pictured = append(r.pictured, v)
+		}
+	}
+}
+
+// joinFigures draws figures as they are in all cases.
+func (r *runner) joinFigures(runs []*runner, join func(units.Quantity, []units.Quantity) units.Quantity) {
+	n := 0
+	for i := range r.steps {
+		shown := r.steps[i].Figure
+		if shown == nil {
+			continue
+		}
+		var others []exec.Value
+		for _, one := range runs {
+			if n < len(one.pictured) {
+				others = append(others, one.pictured[n])
+			}
+		}
+		if n++; len(others) == len(runs) {
+			shown.value, _ = exec.Join(shown.value, others, join)
+			r.draw(shown)
+		}
+	}
+}

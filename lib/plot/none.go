@@ -1,0 +1,4 @@
+package plot
+
+// none is what a function returns beside an error.
+var none Figure
