@@ -5,6 +5,7 @@
 //	preferred           preferred numbers, a stock of one's own, marking codes
 //	plot                curves, limits and axes of a picture, as data
 //	table               curves of data sheets, read between their rows
+//	powertree           what a board takes from its supply, by rails and modes
 //	divider             plain, loaded, feedback and measuring dividers
 //	thermal             rise, chains, networks, boards in still air, pulses, runaway, derating
 //	regulator/linear    linear regulators: headroom, heat, capacitors, ripple rejection

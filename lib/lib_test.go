@@ -15,6 +15,7 @@ import (
 	"ohmwright/lib/argument"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
+	"ohmwright/lib/powertree"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
@@ -28,6 +29,7 @@ var sources = map[string]embed.FS{
 	"argument":           argument.Source,
 	"divider":            divider.Source,
 	"plot":               plot.Source,
+	"powertree":          powertree.Source,
 	"preferred":          preferred.Source,
 	"regulator/linear":   linear.Source,
 	"table":              table.Source,
