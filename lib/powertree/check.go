@@ -71,7 +71,7 @@ func checkRail(in Inputs, nodes []node, n node) error {
 	var err error
 	switch c.Kind {
 	case "linear":
-		if argument.NotAbove(zero, input) == nil { // a rail below zero
+		if argument.NotAbove(zero, input, input) == nil { // a rail below zero
 			input, voltage = input.Neg(), voltage.Neg()
 		}
 		drop := argument.Voltage.OrZero(c.Dropout)

@@ -207,7 +207,7 @@ func sum(in Inputs, nodes []node, flows [][]Flow, span []units.Quantity) Result 
 	out.Charge = units.In(charge, "Ah")
 	out.MeanCurrent = units.In(charge.Div(day), "A")
 	out.MeanPower = units.In(out.Energy.Div(day), "W")
-	if argument.NotAbove(out.Energy, out.Energy.Sub(out.Energy)) == nil {
+	if argument.NotAbove(out.Energy, out.Energy.Sub(out.Energy), out.Energy) == nil {
 		out.Efficiency = units.In(out.LoadEnergy.Div(out.Energy), "%")
 	}
 	return out

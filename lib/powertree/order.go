@@ -2,6 +2,7 @@ package powertree
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"ohmwright/lib/argument"
@@ -42,12 +43,15 @@ func order(in Inputs) ([]node, error) {
 		if _, known := at[r.From]; r.From != "" && !known {
 			return nil, fmt.Errorf("rail %s comes from %s, which is no rail; there are %s: write one of them as From", r.Name, r.From, names(in.Rails))
 		}
+	}
+	for _, r := range in.Rails {
 		path := []string{r.Name}
 		for up := r; up.From != ""; {
 			up = in.Rails[at[up.From]]
+			first := slices.Index(path, up.Name)
 			path = append(path, up.Name)
-			if len(path) > len(in.Rails) {
-				return nil, fmt.Errorf("rail %s feeds itself: %s: one of them must come from elsewhere", up.Name, strings.Join(loop(path), " from "))
+			if first >= 0 {
+				return nil, fmt.Errorf("rail %s feeds itself: %s: one of them must come from elsewhere", up.Name, strings.Join(path[first:], " from "))
 			}
 		}
 	}
@@ -78,17 +82,6 @@ func order(in Inputs) ([]node, error) {
 	}
 	place(source, -1, 0)
 	return nodes, nil
-}
-
-// loop cuts the way into a loop off its path, whose last name is in the loop.
-func loop(path []string) []string {
-	last := path[len(path)-1]
-	for i := len(path) - 2; i >= 0; i-- {
-		if path[i] == last {
-			return path[i:]
-		}
-	}
-	return path
 }
 
 func names(rails []Rail) string {
