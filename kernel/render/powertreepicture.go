@@ -109,7 +109,11 @@ func (s *stream) draw(page draw.Canvas) {
 		s.arm(&page, i, y)
 		f := r.Flows[s.mode]
 		room := right(0) - columnWidth + 12 - names
-		page.FillText(words, vg.Point{X: names, Y: y(i) + 4.5}, fitted(words, oneLine(r.Name), room))
+		name := words
+		if name.Width(oneLine(r.Name)) > room {
+			name.Font = sans(7.5)
+		}
+		page.FillText(name, vg.Point{X: names, Y: y(i) + 4.5}, fitted(name, oneLine(r.Name), room))
 		page.FillText(small, vg.Point{X: names, Y: y(i) - 5}, fitted(small, rounded(r.Voltage)+" "+r.Kind, room))
 		cells := []string{rounded(f.Out), rounded(f.Power), "", leftText(r)}
 		if r.Depth > 0 {
