@@ -137,6 +137,7 @@ var messages = []struct{ cells, want string }{
 	{"x := 5V\nx.y = 3", "cell 1 2:3 type: x.y undefined (type Quantity has no field or method y)"},
 	{"import \"nowhere\"", "cell 1 1:8 refused: package nowhere is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, plot, powertree, preferred, stepdown, table, thermal, units"},
 	{"for x := range 5V {\n}", "cell 1 1:16 type: cannot range over 5V (variable of type Quantity)"},
+	{"var tree powertree.Result\ntree", "cell 1 2:1 refused: the power tree cannot be drawn: the power tree is empty: make it with powertree.Compute"},
 	// Tables. What they themselves say is tested in lib/table, what a folder
 	// says in kernel/folder.
 	{"t := Table(\"a.csv\")", "cell 1 1:6 panic: there is no folder to read a table from: write it into the cell, table.Text(\"…\")"},
@@ -444,6 +445,7 @@ var unsaid = map[string]string{
 	"Trend takes names that cells define: %s and %s": "the check refuses it first; a safeguard",
 	"%s at %d in %s: %s":                             "a key",
 	"it is no quantity there":                        "a field has one type; a safeguard", "it has no such field there": "the same",
+	"power tree": "what is shown of a name, no message", "power tree, %d rails, %s from the source at most, in %s": "the same",
 	", sha256 ": "where a value comes from, no message",
 	" is not among those that the note names": "every file that a cell names is looked at before; a safeguard", "the file ": "the same",
 	// What completion and inspection show beside names.
