@@ -326,7 +326,7 @@ func TestRefusals(t *testing.T) {
 		{func(in *Inputs) { in.Rails[3].Voltage = q("3 V") }, "Voltage of rail valve is 3 V; it must not be below its input bus, 5 V: step-up makes more of less; write step-down, or another From"},
 		{func(in *Inputs) { in.Rails[4].Voltage = q("5 V") }, "Voltage of rail minus is 5 V; behind an inverting converter it must be below 0 V: write it with its sign, such as -5V"},
 		{func(in *Inputs) { in.Rails[3].Converter.Kind = "boost" }, `the converter of rail valve is of kind "boost": write linear, step-down, step-up or inverting as Kind`},
-		{func(in *Inputs) { in.Rails[2].Converter.Efficiency = q("120 %") }, "Efficiency of rail bus is 120 %; it must not be above 100 %, 100 %: no converter gives more than it takes"},
+		{func(in *Inputs) { in.Rails[2].Converter.Efficiency = q("120 %") }, "Efficiency of rail bus is 120 %; it must not be above that without loss, 100 %: no converter gives more than it takes"},
 		{func(in *Inputs) { in.Rails[0].Converter.Efficiency = q("90 %") }, "rail logic has a linear converter and an efficiency: leave it out, it follows from the voltages"},
 		{func(in *Inputs) { in.Rails[3].Converter.Efficiency = q("90 %") }, "the step-up converter of rail valve has 2 of Efficiency, Efficiencies and Losses: write one of them"},
 		{func(in *Inputs) { in.Loads[1].Currents[1] = q("2 A") }, "rail valve in mode water: Efficiencies: the table: load is 2 A; the column goes from 1 mA to 1 A: add rows there, or say with Held() that the end values hold"},

@@ -120,5 +120,5 @@ func efficiency(name string, x units.Quantity) error {
 	if err := argument.Share.Positive(name, x); err != nil {
 		return err
 	}
-	return argument.AtMost(name, x, "100 %", units.In(units.Number(1), "%"), "no converter gives more than it takes")
+	return argument.AtMost(name, x, "that without loss", units.In(units.Number(1), "%"), "no converter gives more than it takes")
 }
