@@ -16,6 +16,7 @@
 //	ripple               rectifiers, hold-up, RC and LC filters, charging and discharging
 //	capacitor           what a capacitor really is: bias, tolerance, temperature, age, heat, life
 //	protect             fuses, clamps, hot plugging, inrush, inductive loads, reversed supplies
+//	powertree           what a board takes from its supply, by rails and modes
 //
 // What every package keeps, and the tests of this folder hold it to:
 //

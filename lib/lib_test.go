@@ -16,6 +16,7 @@ import (
 	"ohmwright/lib/capacitor"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
+	"ohmwright/lib/powertree"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/protect"
 	"ohmwright/lib/regulator/inverting"
@@ -47,6 +48,7 @@ var sources = map[string]embed.FS{
 	"capacitor":           capacitor.Source,
 	"ripple":              ripple.Source,
 	"protect":             protect.Source,
+	"powertree":           powertree.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred

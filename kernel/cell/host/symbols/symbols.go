@@ -17,6 +17,7 @@ import (
 	"ohmwright/lib/capacitor"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
+	"ohmwright/lib/powertree"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/protect"
 	"ohmwright/lib/regulator/inverting"
@@ -314,6 +315,24 @@ func Table(path string) map[string]reflect.Value {
 			"Figure":   reflect.ValueOf((*plot.Figure)(nil)),
 			"Mark":     reflect.ValueOf((*plot.Mark)(nil)),
 			"Series":   reflect.ValueOf((*plot.Series)(nil)),
+		}
+	case "ohmwright/lib/powertree":
+		return map[string]reflect.Value{
+			"Check":       reflect.ValueOf(powertree.Check),
+			"Compute":     reflect.ValueOf(powertree.Compute),
+			"Linear":      reflect.ValueOf(powertree.Linear),
+			"Switching":   reflect.ValueOf(powertree.Switching),
+			"Converter":   reflect.ValueOf((*powertree.Converter)(nil)),
+			"Flow":        reflect.ValueOf((*powertree.Flow)(nil)),
+			"Inputs":      reflect.ValueOf((*powertree.Inputs)(nil)),
+			"Load":        reflect.ValueOf((*powertree.Load)(nil)),
+			"Mode":        reflect.ValueOf((*powertree.Mode)(nil)),
+			"ModeResult":  reflect.ValueOf((*powertree.ModeResult)(nil)),
+			"Rail":        reflect.ValueOf((*powertree.Rail)(nil)),
+			"RailResult":  reflect.ValueOf((*powertree.RailResult)(nil)),
+			"Result":      reflect.ValueOf((*powertree.Result)(nil)),
+			"StageInputs": reflect.ValueOf((*powertree.StageInputs)(nil)),
+			"StageResult": reflect.ValueOf((*powertree.StageResult)(nil)),
 		}
 	case "ohmwright/lib/preferred":
 		return map[string]reflect.Value{
@@ -1101,6 +1120,8 @@ func Source(path string) *embed.FS {
 		return &divider.Source
 	case "ohmwright/lib/plot":
 		return &plot.Source
+	case "ohmwright/lib/powertree":
+		return &powertree.Source
 	case "ohmwright/lib/preferred":
 		return &preferred.Source
 	case "ohmwright/lib/protect":
