@@ -3,6 +3,7 @@
 //
 //	argument            the checks that all of them make on what they are given
 //	preferred           preferred numbers, a stock of one's own, marking codes
+//	table               curves of data sheets, read between their rows
 //	divider             plain, loaded, feedback and measuring dividers
 //	thermal             rise, chains, heat sinks, derating
 //	regulator/linear    linear regulators: headroom, heat, capacitors, ripple rejection

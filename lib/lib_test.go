@@ -17,6 +17,7 @@ import (
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 )
 
@@ -27,6 +28,7 @@ var sources = map[string]embed.FS{
 	"divider":            divider.Source,
 	"preferred":          preferred.Source,
 	"regulator/linear":   linear.Source,
+	"table":              table.Source,
 	"thermal":            thermal.Source,
 	"regulator/stepdown": stepdown.Source,
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"ohmwright/kernel/cell/host"
+	"ohmwright/kernel/cell/host/allow"
 )
 
 // Scope is what a cell sees of the other cells.
@@ -151,7 +152,7 @@ func (p *Parsed) definable(s Scope) []*Error {
 		what := ""
 		if types.Universe.Lookup(name) != nil {
 			what = "Go's own"
-		} else if s.World.Package(name) != nil {
+		} else if k := s.World.Package(name); k != nil && !allow.Yields(k.Path()) {
 			what = "a package"
 		}
 		if what == "" {

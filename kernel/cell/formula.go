@@ -154,6 +154,9 @@ func (c *Checked) isInput(e ast.Expr) bool {
 			}
 			switch o := c.info.Uses[x].(type) {
 			case *types.Func:
+				if tabling(o) {
+					return true
+				}
 				switch o.Name() {
 				case "Range", "Band", "Typical", "In", "Tolerance", "Quantity", "Drift", "Normal", "Uniform", "Histogram":
 					return true

@@ -265,6 +265,24 @@ func topLevel(o types.Object) bool {
 // the order of the text: those of its expression or body, and of the
 // statements that change it later.
 func (c *Checked) UsedBy(name string) []string {
+	var list []string
+	for _, n := range c.nodesOf(name) {
+		ast.Inspect(n, func(n ast.Node) bool {
+			if id, ok := n.(*ast.Ident); ok {
+				o := c.info.Uses[id]
+				if o != nil && topLevel(o) && !isMade(o.Name()) && o.Name() != name && !slices.Contains(list, o.Name()) {
+					list = append(list, o.Name())
+				}
+			}
+			return true
+		})
+	}
+	return list
+}
+
+// nodesOf lists what a name is made of: its expression or body, and the
+// statements that change it later.
+func (c *Checked) nodesOf(name string) []ast.Node {
 	var nodes []ast.Node
 	for _, s := range c.stmts {
 		for _, id := range s.defines {
@@ -294,19 +312,7 @@ func (c *Checked) UsedBy(name string) []string {
 			}
 		}
 	}
-	var list []string
-	for _, n := range nodes {
-		ast.Inspect(n, func(n ast.Node) bool {
-			if id, ok := n.(*ast.Ident); ok {
-				o := c.info.Uses[id]
-				if o != nil && topLevel(o) && !isMade(o.Name()) && o.Name() != name && !slices.Contains(list, o.Name()) {
-					list = append(list, o.Name())
-				}
-			}
-			return true
-		})
-	}
-	return list
+	return nodes
 }
 
 // assigns reports whether a statement names a variable of the cell.

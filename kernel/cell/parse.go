@@ -27,6 +27,8 @@ type Parsed struct {
 	// few too many (Weak ones surely are only candidates), never too few.
 	Uses []string
 	Weak map[string]bool
+	// Files lists the files that the cell reads tables from, sorted.
+	Files []string
 	// Embeds: the cell embeds a type in a struct.
 	Embeds bool
 
@@ -114,6 +116,7 @@ func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) 
 		return p, p.tidy(errs)
 	}
 	p.findUses()
+	p.findFiles()
 	p.Embeds = p.embeds()
 	return p, nil
 }

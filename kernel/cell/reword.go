@@ -11,6 +11,7 @@ import (
 	"github.com/agext/levenshtein"
 
 	"ohmwright/kernel/cell/host"
+	"ohmwright/kernel/cell/host/allow"
 )
 
 // reword turns go/types' messages into what the user of a note understands:
@@ -261,7 +262,7 @@ func decimalText(x float64, a, b string) string {
 // notice says what is right but may surprise.
 func (c *Checked) notice() {
 	for _, name := range c.Defines {
-		if c.scope.World.Builtin(name) != nil {
+		if k := c.scope.World.Package(name); c.scope.World.Builtin(name) != nil || k != nil && allow.Yields(k.Path()) {
 			line := 1
 			if id := c.definingIdent(name); id != nil {
 				if at, ok := c.offset(id.Pos()); ok {

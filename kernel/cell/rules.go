@@ -182,6 +182,7 @@ func (c *Checked) rulesOfTypes() []*Error {
 	}
 	errs = append(errs, c.requirements()...)
 	errs = append(errs, c.misplaced()...)
+	errs = append(errs, c.unnamedTables()...)
 	errs = append(errs, c.misplacedWhy()...)
 	return errs
 }

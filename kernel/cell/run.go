@@ -13,6 +13,7 @@ import (
 
 	"ohmwright/kernel/cell/builtin"
 	"ohmwright/kernel/cell/exec"
+	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -36,6 +37,8 @@ type Env struct {
 	Kept   func(key string) ([]exec.Value, bool)
 	Frozen func(key string) ([]exec.Value, bool)
 	Chose  func(key string, results []exec.Value)
+	// Table reads the table of a file beside the note; nil: there is no folder.
+	Table func(file string) (table.Table, error)
 	// Study gives values with spread their place.
 	Study *units.Study
 	// Limit, if set, is asked for a limit (High, Low) of a value whose cases
@@ -128,6 +131,9 @@ type Requirement struct {
 
 // ErrProbed ends a run that got to what a probe wanted to see.
 var ErrProbed = errors.New("the run got to the call that was probed")
+
+// ErrNoFolder is what Table gives where a face has no folder to read from.
+var ErrNoFolder = errors.New("there is no folder to read a table from: write it into the cell, table.Text(\"…\")")
 
 // runner is the state of one run.
 type runner struct {
@@ -366,6 +372,8 @@ func (r *runner) intercept(call exec.Call) ([]exec.Value, bool, error) {
 	case call.Func.Name() == "Spread" && strings.HasSuffix(k.Path(), "/kernel/cell/builtin"):
 		r.spreadOf(call)
 		return nil, true, nil
+	case readsTable(call):
+		return r.tableOf(call), true, nil
 	case call.Func.Name() == "Within" && r.judged[call.Pos]:
 		// Require judges every case itself.
 		var q [3]units.Quantity

@@ -32,15 +32,16 @@ type Engine struct {
 	next    int
 }
 
-// NewEngine makes an engine with an empty note.
-func NewEngine() (*Engine, error) {
+// NewEngine makes an engine with an empty note. open reads a file of the
+// note's folder, by the name that a cell gives; nil: there is no folder.
+func NewEngine(open func(name string) ([]byte, error)) (*Engine, error) {
 	w, err := host.Load()
 	if err != nil {
 		return nil, err
 	}
 	e := &Engine{world: w, picture: render.PictureBundle, code: map[string]string{}, label: map[string]string{},
 		session: map[string]string{}, display: map[string]*shown{}, values: map[string][]came{}}
-	e.note = note.New(note.Options{World: w, Printed: func(id, text string) {
+	e.note = note.New(note.Options{World: w, Open: open, Printed: func(id, text string) {
 		if e.stream != nil {
 			e.stream(id, text)
 		}
@@ -85,6 +86,7 @@ func (e *Engine) Execute(ctx context.Context, req ExecuteRequest, out Output) Ex
 		// Another cell had the names; without cell ids, or this one before an edit.
 		passing = append(passing, notice("before: %s", strings.Join(firstFew(old, 8), ", ")))
 	}
+	moved = append(moved, e.note.Changed()...)
 	changed := e.prepare(results, before, moved, req)
 	var reply ExecuteReply
 	for _, r := range results {

@@ -2,11 +2,13 @@ package note
 
 import (
 	"context"
+	"errors"
 	"io"
 	"slices"
 
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
+	"ohmwright/kernel/cell/inside"
 	"ohmwright/units"
 )
 
@@ -47,6 +49,9 @@ func (n *Note) inner(ctx context.Context, c *node, name string) []*Inner {
 	for i, call := range calls {
 		in := &Inner{Function: call.Func.Pkg().Name() + "." + call.Func.Name()}
 		steps, err := n.library.Steps(ctx, call, gave[i])
+		if errors.Is(err, inside.ErrCompiled) {
+			continue
+		}
 		if err != nil {
 			in.Trouble = err.Error()
 		}

@@ -9,6 +9,7 @@ import (
 
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
+	"ohmwright/kernel/folder"
 	"ohmwright/kernel/note"
 	"ohmwright/kernel/notebook"
 	"ohmwright/units"
@@ -27,7 +28,9 @@ func demo(t *testing.T, path string) (*note.Note, []*note.Result) {
 			codes = append(codes, c.Source())
 		}
 	}
-	return compute(t, codes...)
+	made := note.New(note.Options{World: world, Open: folder.Of(filepath.Dir(path)).Open})
+	made.Set(sources(codes...))
+	return made, made.Run(context.Background())
 }
 
 // untold are the functions of which there are no steps, and why.

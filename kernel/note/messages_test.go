@@ -80,8 +80,8 @@ var messages = []struct{ cells, want string }{
 	// Names.
 	{"x := 1\nlen := 3", "cell 1 2:1 name: len is Go's own, and a note cannot define it: choose another name"},
 	{"math := 3", "cell 1 1:1 name: math is a package, and a note cannot define it: choose another name"},
-	{"import \"os\"\nx := 1", "cell 1 1:8 refused: package os is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, preferred, stepdown, thermal, units"},
-	{"import \"unsafe\"", "cell 1 1:8 refused: package unsafe is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, preferred, stepdown, thermal, units"},
+	{"import \"os\"\nx := 1", "cell 1 1:8 refused: package os is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, preferred, stepdown, table, thermal, units"},
+	{"import \"unsafe\"", "cell 1 1:8 refused: package unsafe is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, preferred, stepdown, table, thermal, units"},
 	{"Vout := 5V\nx := 2*Vuot", "cell 1 2:8 name: Vuot is not defined: did you mean Vout?"},
 	{"x := 2*nothingLikeIt", "cell 1 1:8 name: nothingLikeIt is not defined: define it in any cell of the note, nothingLikeIt := …"},
 	{"x := Trend(1, 2, 3, 4)", "cell 1 1:6 name: Trend is not available in this version: compute the value in a loop over the range"},
@@ -136,8 +136,15 @@ var messages = []struct{ cells, want string }{
 	{"a, b := 1", "cell 1 1:9 type: assignment mismatch: 2 variables but 1 value: the two sides of := need the same number of values"},
 	{"x := nothing.Else", "cell 1 1:6 name: nothing is not defined: define it in any cell of the note, nothing := …"},
 	{"x := 5V\nx.y = 3", "cell 1 2:3 type: x.y undefined (type Quantity has no field or method y)"},
-	{"import \"nowhere\"", "cell 1 1:8 refused: package nowhere is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, preferred, stepdown, thermal, units"},
+	{"import \"nowhere\"", "cell 1 1:8 refused: package nowhere is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, linear, preferred, stepdown, table, thermal, units"},
 	{"for x := range 5V {\n}", "cell 1 1:16 type: cannot range over 5V (variable of type Quantity)"},
+	// Tables. What they themselves say is tested in lib/table, what a folder
+	// says in kernel/folder.
+	{"t := Table(\"a.csv\")", "cell 1 1:6 panic: there is no folder to read a table from: write it into the cell, table.Text(\"…\")"},
+	{"f := \"a.csv\"\nt := Table(f)", "cell 1 2:6 refused: Table needs the name of its file written out, so that the note knows its files before it computes: write Table(\"curve.csv\"), and a function or list of tables from several of these"},
+	{"t := Table(\"a\" + \".csv\")", "cell 1 1:6 refused: Table needs the name of its file written out, so that the note knows its files before it computes: write Table(\"curve.csv\"), and a function or list of tables from several of these"},
+	{"f := Table\nt := f(\"a.csv\")", "cell 1 1:6 refused: Table needs the name of its file written out, so that the note knows its files before it computes: write Table(\"curve.csv\"), and a function or list of tables from several of these"},
+	{"t := table.Text(\"x, y\\n1, 2\")", "cell 1 1:6 panic: the table, line 1, column 1: the heading “x” has no unit: write x [V], or [1] as the unit of a plain number"},
 	// What is refused when the types are known.
 	{"x := 1/2*3V", "cell 1 1:7 refused: 1/2 is a division of whole numbers, which Go cuts to 0: write 0.5"},
 	{"const n = 7\nx := n/2", "cell 1 2:7 refused: n/2 is a division of whole numbers, which Go cuts to 3: write 3.5"},
@@ -409,7 +416,9 @@ var unsaid = map[string]string{
 	"%s shares its expression with other names, and is not moved to see what that does": "TestTouchesRefusals has it",
 	"%s is no quantity, and is not moved to see what that does":                         "the same",
 	"1 K": "a step", "1 dB": "a step", "(%s) - %vdB": "code", "(%s) + %vdB": "code", "(%s) * %v": "code", "(%s) - %vK": "code", "(%s) + %vK": "code",
-	"a margin": "what could not be taken, in a message that numbers of quantities never give",
+	"a margin":  "what could not be taken, in a message that numbers of quantities never give",
+	", sha256 ": "where a value comes from, no message",
+	" is not among those that the note names": "every file that a cell names is looked at before; a safeguard", "the file ": "the same",
 	// What completion and inspection show beside names.
 	"no value: see ": "TestComplete has it", "no value: the cell has not run": "a cell that was computed has an error or values; a safeguard",
 	"local to the function or block": "TestEngineInspects in kernel/jupyter has it",

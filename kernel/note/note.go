@@ -32,6 +32,9 @@ type Options struct {
 	Limits exec.Limits
 	// CellTime is the longest that one cell may run; 0: as long as it takes.
 	CellTime time.Duration
+	// Open reads a file of the note's own folder, by the name that a cell
+	// gives; nil: the note has no folder.
+	Open func(name string) ([]byte, error)
 	// Printed is told what a cell prints while it runs.
 	Printed func(id, text string)
 	// Progress is told before each cell that runs.
@@ -54,6 +57,9 @@ type Note struct {
 	packets map[*types.Package]*node
 	embeds  bool // some cell embeds a type in a struct
 
+	files   map[string]*opened // those that the cells name, as in the last run
+	changed []string           // of them, those that the run before saw otherwise
+
 	study   *units.Study
 	placed  int // sources of the study after its first run
 	library *inside.Library
@@ -74,13 +80,14 @@ type node struct {
 	result *Result
 
 	values   map[string]exec.Value
-	versions map[string]int // of each name it defines: grows when the value changes
-	seen     map[string]int // version of each name it used at its last run
-	against  []string       // names of other cells it was checked against
-	broken   bool           // its text, a second definition or a circle keeps it from being computed
-	asked    bool           // Again asks for it in the next run
-	settled  bool           // it was computed and nothing but what seen says can change that
-	ok       bool           // it has values
+	versions map[string]int    // of each name it defines: grows when the value changes
+	seen     map[string]int    // version of each name it used at its last run
+	read     map[string]string // marks of the files that it names, at its last run
+	against  []string          // names of other cells it was checked against
+	broken   bool              // its text, a second definition or a circle keeps it from being computed
+	asked    bool              // Again asks for it in the next run
+	settled  bool              // it was computed and nothing but what seen says can change that
+	ok       bool              // it has values
 	parseErr []*cell.Error
 
 	design  map[string][]exec.Value // choices of the design as written
@@ -244,6 +251,7 @@ func (n *Note) Run(ctx context.Context) []*Result {
 	n.mu.Lock()
 	defer n.mu.Unlock()
 	n.parse()
+	n.reread()
 	n.embeds = false
 	for _, c := range n.cells {
 		n.embeds = n.embeds || c.parsed.Embeds
@@ -291,7 +299,7 @@ func (n *Note) link() []*node {
 	n.owner = map[string]*node{}
 	errs := map[*node][]*cell.Error{}
 	for _, c := range n.cells {
-		c.result = &Result{ID: c.ID, Label: c.Label, Defines: c.parsed.Defines, Items: c.result.Items, Errors: c.result.Errors, State: c.result.State}
+		c.result = &Result{ID: c.ID, Label: c.Label, Files: c.result.Files, Defines: c.parsed.Defines, Items: c.result.Items, Errors: c.result.Errors, State: c.result.State}
 		c.broken = false
 		for _, e := range c.parseErr {
 			e.Cell = c.Label // which may be another than when it was parsed

@@ -19,6 +19,9 @@ type Record struct {
 	// LeftOut counts the items that lists and the like have beyond those recorded,
 	// and the bytes of texts, by the name of the value.
 	LeftOut map[string]int `json:"left_out,omitempty"`
+	// Files are those that the cell reads, each with the first digits of its
+	// SHA-256 at the time.
+	Files map[string]string `json:"files,omitempty"`
 }
 
 // RecordKey is where the record stands in the metadata of an output.
@@ -34,6 +37,7 @@ type ValueRecord struct {
 	Description string   `json:"description"`
 	Source      string   `json:"source"`
 	Reason      string   `json:"reason"`
+	Files       []string `json:"files,omitempty"` // that its definition reads
 	// LowSI and HighSI are the extremes over all cases, StdSI the standard
 	// deviation over boards with ranges at their usual value (kelvin of a
 	// temperature, decibels of a level); Sources what makes it spread. They are
@@ -68,11 +72,17 @@ type YieldRecord struct {
 
 // NewRecord collects the values and requirements of a cell.
 func NewRecord(r *Result) Record {
-	rec := Record{Values: map[string]ValueRecord{}, Requirements: []RequirementRecord{}, LeftOut: map[string]int{}}
+	rec := Record{Values: map[string]ValueRecord{}, Requirements: []RequirementRecord{}, LeftOut: map[string]int{}, Files: map[string]string{}}
+	for _, f := range r.Files {
+		rec.Files[f.Name] = f.Hash
+	}
 	for _, i := range r.Items {
 		switch x := i.(type) {
 		case *Entry:
 			base := ValueRecord{Cell: r.Label, Description: x.Description, Source: x.Source, Reason: x.Reason}
+			for _, f := range x.Files {
+				base.Files = append(base.Files, f.Name)
+			}
 			base.Text, _ = x.Text()
 			rec.add(x.Name, x.Value, base)
 			if v, ok := rec.Values[x.Name]; ok && x.Spread != nil { // searched, where corners do not settle it

@@ -16,7 +16,7 @@ import (
 // values gives.
 func (n *Note) env(ctx context.Context, out io.Writer, study *units.Study, values func(*node) map[string]exec.Value) cell.Env {
 	return cell.Env{
-		Ctx: ctx, Limits: n.options.Limits, Out: out, Study: study,
+		Ctx: ctx, Limits: n.options.Limits, Out: out, Study: study, Table: n.tableOf,
 		Value: func(name string) (exec.Value, string, bool) {
 			o := n.owner[name]
 			if o == nil {

@@ -1,6 +1,7 @@
 package note
 
 import (
+	"strings"
 	"unicode/utf8"
 
 	"ohmwright/kernel/cell"
@@ -15,6 +16,7 @@ type Result struct {
 	State   State
 	Items   []Item        // entries, shown values, requirements, printed text, notices
 	Errors  []*cell.Error // why it failed; empty unless State is Failed
+	Files   []File        // that the cell names, as they were when it ran
 	Defines []string      // names, in the order of their definition
 	Ran     bool          // it ran in this call of Note.Run (else it was up to date)
 	Fixed   bool          // nothing that another cell defines can change it
@@ -41,6 +43,7 @@ type Entry struct {
 	Formula     *cell.Expr // nil for an input, and for a value that statements built up
 	Description string     // the comment behind the definition
 	Source      string     // what stood in square brackets at its end, without them
+	Files       []File     // that its definition reads
 	Reason      string     // the comment lines above
 	Choice      *Choice    // for FormChosen
 	Spread      *Spread    // nil for an exact value and for what is no quantity
@@ -69,6 +72,19 @@ const (
 	Inside                // an extreme lies inside a range or band, and was searched
 	Sampled               // too many corners to visit: the best found, a bound from below
 )
+
+// Origin is where the value comes from: its source, and the files that it was
+// read from.
+func (e *Entry) Origin() string {
+	parts := []string{}
+	if e.Source != "" {
+		parts = append(parts, e.Source)
+	}
+	for _, f := range e.Files {
+		parts = append(parts, f.String())
+	}
+	return strings.Join(parts, "; ")
+}
 
 // Text is the value of an entry that is a quantity, as people write it: a
 // chosen part as it is bought, an input in all digits that were typed, anything

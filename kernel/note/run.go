@@ -79,6 +79,10 @@ func (n *Note) settle(c *node) {
 	for _, name := range c.names {
 		c.seen[name] = n.owner[name].versions[name]
 	}
+	c.read = make(map[string]string, len(c.parsed.Files))
+	for _, name := range c.parsed.Files {
+		c.read[name] = n.files[name].mark
+	}
 }
 
 func reason(err error) string {
@@ -133,7 +137,7 @@ func (c *node) uses(name string) bool {
 
 // stale reports whether the cell has to run.
 func (n *Note) stale(c *node) bool {
-	if !c.settled || len(c.seen) != len(c.names) {
+	if !c.settled || len(c.seen) != len(c.names) || !n.reads(c) {
 		return true
 	}
 	for _, name := range c.names {
@@ -277,6 +281,12 @@ func (n *Note) execute(ctx context.Context, c *node) {
 	c.spreads = came.Placed > 0 || n.usesSpread(c)
 	c.result.State, c.result.Errors = Done, nil
 	c.result.Items = items(came, printed.String(), c.checked.Notices)
+	for _, i := range c.result.Items {
+		if e, ok := i.(*Entry); ok {
+			e.Files = n.filesOf(c, e.Name)
+		}
+	}
+	c.result.Files = n.asRead(c.parsed.Files)
 	c.ok = true
 }
 

@@ -25,8 +25,9 @@ func (n *Note) Defined(id string) []string {
 	return nil
 }
 
-// ComesFrom lists which of some names a cell's value of that name was computed
-// from, directly or not; with the name "" which of them anything in the cell uses.
+// ComesFrom lists which of some names and files a cell's value of that name was
+// computed from, directly or not; with the name "" which of them anything in the
+// cell uses.
 func (n *Note) ComesFrom(id, name string, of []string) []string {
 	n.mu.Lock()
 	defer n.mu.Unlock()
@@ -35,6 +36,11 @@ func (n *Note) ComesFrom(id, name string, of []string) []string {
 		return nil
 	}
 	seen := map[string]bool{}
+	mark := func(files []string) {
+		for _, f := range files {
+			seen[f] = true
+		}
+	}
 	var visit func(names []string)
 	visit = func(names []string) {
 		for _, name := range names {
@@ -44,6 +50,7 @@ func (n *Note) ComesFrom(id, name string, of []string) []string {
 			}
 			seen[name] = true
 			if o.checked != nil {
+				mark(o.checked.FilesOf(name))
 				visit(o.checked.UsedBy(name))
 			} else {
 				visit(o.names)
@@ -51,8 +58,10 @@ func (n *Note) ComesFrom(id, name string, of []string) []string {
 		}
 	}
 	if name != "" && c.checked != nil {
+		mark(c.checked.FilesOf(name))
 		visit(c.checked.UsedBy(name))
 	} else {
+		mark(c.parsed.Files)
 		visit(c.names)
 	}
 	return slices.DeleteFunc(slices.Clone(of), func(name string) bool { return !seen[name] })
@@ -60,9 +69,9 @@ func (n *Note) ComesFrom(id, name string, of []string) []string {
 
 // fixed reports whether no other cell can change what a cell comes to: it uses
 // none of their names and none that is still to be defined, and nobody else
-// defines what it defines.
+// defines what it defines. A file that it reads may change without a cell.
 func (n *Note) fixed(c *node) bool {
-	if len(c.names) > 0 || slices.ContainsFunc(c.result.Errors, func(e *cell.Error) bool { return e.Code == cell.CodeTwice }) {
+	if len(c.names) > 0 || len(c.parsed.Files) > 0 || slices.ContainsFunc(c.result.Errors, func(e *cell.Error) bool { return e.Code == cell.CodeTwice }) {
 		return false
 	}
 	w := n.options.World

@@ -94,7 +94,7 @@ func (d *derivation) of(name string, depth int) *Why {
 		}
 	}
 	if w.Entry == nil { // a function, a type or a constant
-		w.Entry = &Entry{Name: name, Form: FormMade}
+		w.Entry = &Entry{Name: name, Form: FormMade, Files: d.n.filesOf(c, name)}
 	}
 	if d.shown[name] {
 		w.Again = true

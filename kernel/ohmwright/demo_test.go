@@ -29,18 +29,25 @@ func demoNames(t *testing.T) []string {
 	return found
 }
 
-// copyTo copies a file into a new folder and gives its new path.
+// copyTo copies a note into a new folder, with the tables beside it, and gives
+// its new path.
 func copyTo(t testing.TB, path string) string {
 	t.Helper()
-	text, err := os.ReadFile(path)
+	files, err := filepath.Glob(filepath.Join(filepath.Dir(path), "*.csv"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	to := filepath.Join(t.TempDir(), filepath.Base(path))
-	if err := os.WriteFile(to, text, 0o666); err != nil {
-		t.Fatal(err)
+	folder := t.TempDir()
+	for _, file := range append(files, path) {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(folder, filepath.Base(file)), text, 0o666); err != nil {
+			t.Fatal(err)
+		}
 	}
-	return to
+	return filepath.Join(folder, filepath.Base(path))
 }
 
 // demoJSON is what a program reads of run --json.

@@ -14,6 +14,7 @@ import (
 
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/host"
+	"ohmwright/kernel/folder"
 	"ohmwright/kernel/note"
 	"ohmwright/kernel/notebook"
 )
@@ -82,7 +83,7 @@ func load(path string, world *host.World, s settings, talk io.Writer) (*noteFile
 		return nil, err
 	}
 	n := &noteFile{path: path, file: f, progress: &progress{out: talk, path: path, start: time.Now()}}
-	n.note = note.New(note.Options{World: world, CellTime: s.timeout, Progress: n.progress.step})
+	n.note = note.New(note.Options{World: world, CellTime: s.timeout, Progress: n.progress.step, Open: folder.Of(filepath.Dir(path)).Open})
 	var sources []note.Source
 	for _, c := range f.Cells() {
 		if c.Type() != "code" {

@@ -83,7 +83,7 @@ func TestRealClientStoresWhatRunStores(t *testing.T) {
 				t.Parallel()
 				note := withoutOutputs(t, copyTo(t, path))
 				cmd := exec.Command(python, append(args, note)...)
-				cmd.Env = env
+				cmd.Env, cmd.Dir = env, filepath.Dir(note) // nbclient starts the kernel where it is
 				if out, err := cmd.CombinedOutput(); err != nil {
 					t.Fatalf("%v\n%s", err, out)
 				}

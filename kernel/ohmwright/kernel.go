@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ohmwright/kernel/folder"
 	"ohmwright/kernel/jupyter"
 )
 
@@ -21,7 +22,7 @@ func kernelCommand() *cobra.Command {
 			return nil
 		},
 		RunE: func(c *cobra.Command, args []string) error {
-			engine, err := jupyter.NewEngine()
+			engine, err := jupyter.NewEngine(folder.Working().Open)
 			if err != nil {
 				return err
 			}

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"strings"
@@ -250,6 +251,7 @@ type jsonNote struct {
 	Note         string                      `json:"note"`
 	Values       map[string]note.ValueRecord `json:"values"`
 	Requirements []note.RequirementRecord    `json:"requirements"`
+	Files        map[string]string           `json:"files,omitempty"` // that cells read, with the first digits of their SHA-256
 	Errors       []jsonError                 `json:"errors"`
 }
 
@@ -261,13 +263,14 @@ type jsonError struct {
 }
 
 func printJSON(w io.Writer, n *noteFile) error {
-	j := jsonNote{Note: filepath.ToSlash(n.path), Values: map[string]note.ValueRecord{}, Requirements: []note.RequirementRecord{}, Errors: []jsonError{}}
+	j := jsonNote{Note: filepath.ToSlash(n.path), Values: map[string]note.ValueRecord{}, Requirements: []note.RequirementRecord{}, Files: map[string]string{}, Errors: []jsonError{}}
 	for _, r := range n.results {
 		rec := note.NewRecord(r)
 		for k, v := range rec.Values {
 			j.Values[k] = v
 		}
 		j.Requirements = append(j.Requirements, rec.Requirements...)
+		maps.Copy(j.Files, rec.Files)
 		for _, e := range r.Errors {
 			j.Errors = append(j.Errors, jsonError{r.Label, e.Line, e.Column, e.Error()})
 		}

@@ -181,6 +181,11 @@ func compareRecords(cell string, was, now note.Record, tolerance float64) (same 
 		}
 		return true
 	}
+	for _, f := range slices.Sorted(maps.Keys(now.Files)) {
+		if a, b := was.Files[f], now.Files[f]; a != b && (a != "" || len(was.Values)+len(was.Requirements) > 0) {
+			add("the file "+f, hashText(a), hashText(b))
+		}
+	}
 	for _, k := range sorted {
 		a, ok1 := was.Values[k]
 		b, ok2 := now.Values[k]
@@ -238,6 +243,13 @@ func compareRecords(cell string, was, now note.Record, tolerance float64) (same 
 		}
 	}
 	return same, diffs
+}
+
+func hashText(hash string) string {
+	if hash == "" {
+		return "nothing"
+	}
+	return "sha256 " + hash
 }
 
 // boards is a yield in words.

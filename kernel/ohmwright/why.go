@@ -189,6 +189,8 @@ type jsonWhy struct {
 	Inside []jsonInside `json:"inside,omitempty"`
 	Deeper []string     `json:"deeper,omitempty"` // inputs that --depth leaves out
 	Inputs []*jsonWhy   `json:"inputs"`
+	// Files are those that the definition reads, with the first digits of their SHA-256.
+	Files map[string]string `json:"files,omitempty"`
 }
 
 type jsonInside struct {
@@ -208,6 +210,12 @@ type jsonStep struct {
 func whyJSON(w *note.Why) *jsonWhy {
 	e := w.Entry
 	j := &jsonWhy{Name: e.Name, Cell: w.Cell, Description: e.Description, Source: e.Source, Reason: e.Reason, Again: w.Again, Inputs: []*jsonWhy{}}
+	for _, f := range e.Files {
+		if j.Files == nil {
+			j.Files = map[string]string{}
+		}
+		j.Files[f.Name] = f.Hash
+	}
 	rec := note.NewRecord(&note.Result{Label: w.Cell, Items: []note.Item{e}})
 	if v, ok := rec.Values[e.Name]; ok {
 		j.Text, j.SI, j.Unit = v.Text, v.SI, v.Unit

@@ -88,10 +88,13 @@ func entry(e *note.Entry) statement {
 		value:       entryValue(e),
 		limits:      entryLimits(e),
 		description: oneLine(e.Description),
-		source:      oneLine(e.Source),
+		source:      oneLine(e.Origin()),
 	}
 	if e.Form == note.FormComputed || e.Form == note.FormChosen {
 		s.lines = derivation(e)
+	}
+	if _, columns, ok := tableText(e); ok {
+		s.lines = append([]labelled{{label: "reads", parts: []part{{users: oneLine(columns)}}}}, s.lines...)
 	}
 	s.lines = append(s.lines, searchLines(e.Spread)...)
 	s.lines = append(s.lines, roughParts(&e.Value)...)
@@ -107,7 +110,19 @@ func entryValue(e *note.Entry) shape {
 	if t, ok := e.Text(); ok {
 		return shape{text: t, plain: true}
 	}
+	if rows, _, ok := tableText(e); ok {
+		return shape{text: rows, plain: true}
+	}
 	return shapeOf(&e.Value, 0)
+}
+
+// tableText splits what a table says of itself: how many rows it has, and what
+// it gives over which inputs.
+func tableText(e *note.Entry) (rows, columns string, ok bool) {
+	if e.Value.Type != "table.Table" {
+		return "", "", false
+	}
+	return strings.Cut(e.Value.Text, ": ")
 }
 
 // derivation is the lines from and with.

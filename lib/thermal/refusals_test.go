@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"testing"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -31,7 +32,7 @@ func TestRefusals(t *testing.T) {
 		change(&in)
 		return e(Derating(in))
 	}
-	low, high := DeratingPoint{q("25 °C"), q("2 A")}, DeratingPoint{q("85 °C"), q("1 A")}
+	falling := tab("air [°C], current [A]\n25, 2\n85, 1")
 	for _, test := range []struct {
 		name string
 		err  error
@@ -84,18 +85,14 @@ func TestRefusals(t *testing.T) {
 		{"slope zero", e(DeratingBySlope(SlopeDeratingInputs{Rated: q("1 W"), Slope: q("0 W/K"), Full: q("25 °C"), Temperature: q("25 °C")})), "thermal.DeratingBySlope: Slope is 0 W/K; it must be above 0 W/K: write its power per kelvin, such as 5 mW/K"},
 		{"slope as a resistance", e(DeratingBySlope(SlopeDeratingInputs{Rated: q("1 W"), Slope: q("62 K/W"), Full: q("25 °C"), Temperature: q("25 °C")})), "thermal.DeratingBySlope: Slope is 62 K/W; it must be a power per kelvin: write it in W/K, such as 5 mW/K"},
 
-		{"short curve", e(DeratingFrom([]DeratingPoint{low}, q("30 °C"))), "thermal.DeratingFrom: curve needs at least two corners and has 1: write temperature and value of each"},
-		{"falling curve", e(DeratingFrom([]DeratingPoint{high, low}, q("30 °C"))), "thermal.DeratingFrom: corner 2 is at 25 °C, corner 1 at 85 °C: write the corners with rising temperatures"},
-		{"corner twice", e(DeratingFrom([]DeratingPoint{low, low}, q("30 °C"))), "thermal.DeratingFrom: corner 2 is at 25 °C, corner 1 at 25 °C: write the corners with rising temperatures"},
-		{"mixed curve", e(DeratingFrom([]DeratingPoint{low, {q("85 °C"), q("1 W")}}, q("30 °C"))), "thermal.DeratingFrom: the value of corner 2 is 1 W, that of corner 1 is 2 A: give all values in the same unit"},
-		{"bare zero", e(DeratingFrom([]DeratingPoint{low, {q("85 °C"), none}}, q("30 °C"))), "thermal.DeratingFrom: the value of corner 2 is not given, or is the bare number 0: write it with its unit, such as 0 A"},
-		{"negative corner", e(DeratingFrom([]DeratingPoint{low, {q("85 °C"), q("-1 A")}}, q("30 °C"))), "thermal.DeratingFrom: the value of corner 2 is −1 A; it must not be below 0 A: check its sign and the formula it comes from"},
-		{"corner as a difference", e(DeratingFrom([]DeratingPoint{low, {q("85 K"), q("1 A")}}, q("30 °C"))), "thermal.DeratingFrom: the temperature of corner 2 is 85 K; it must be a temperature on the scale, not a difference: write it in °C, such as 25 °C"},
-		{"corner as a level", e(DeratingFrom([]DeratingPoint{{q("25 °C"), q("3 dBm")}, {q("85 °C"), q("0 dBm")}}, q("30 °C"))), "thermal.DeratingFrom: the value of corner 1 is 3 dBm; it must be a plain quantity: a temperature or a level has no share"},
-		{"infinite corner", e(DeratingFrom([]DeratingPoint{low, {q("85 °C"), q("1 A").Mul(units.Number(math.Inf(1)))}}, q("30 °C"))), "thermal.DeratingFrom: the value of corner 2 is ∞ A; its size must be between 1e-30 A and 1e30 A: check its prefix and the formula it comes from"},
-		{"below the curve", e(DeratingFrom([]DeratingPoint{low, high}, q("24 °C"))), "thermal.DeratingFrom: temperature is 24 °C; the curve goes from 25 °C to 85 °C: give it a corner there"},
-		{"beyond the curve", e(DeratingFrom([]DeratingPoint{low, high}, q("86 °C"))), "thermal.DeratingFrom: temperature is 86 °C; the curve goes from 25 °C to 85 °C: give it a corner there"},
-		{"curve at a difference", e(DeratingFrom([]DeratingPoint{low, high}, q("30 K"))), "thermal.DeratingFrom: temperature is 30 K; it must be a temperature on the scale, not a difference: write it in °C, such as 25 °C"},
+		{"no curve", e(DeratingFrom(table.Table{}, q("30 °C"))), "thermal.DeratingFrom: curve is not given: write a table whose columns are in °C and W, such as Table(\"file.csv\") or table.Text(\"…\")"},
+		{"two curves", e(DeratingFrom(tab("air [°C], hold [A], trip [A]\n25, 2, 4\n85, 1, 2"), q("30 °C"))), "thermal.DeratingFrom: curve: the table has 2 outputs: say which one with Of(\"hold\")"},
+		{"negative corner", e(DeratingFrom(tab("air [°C], current [A]\n25, 2\n85, -1"), q("30 °C"))), "thermal.DeratingFrom: the least current of curve is −1 A; it must not be below 0 A: check its sign and the formula it comes from"},
+		{"corner as a difference", e(DeratingFrom(tab("air [K], current [A]\n25, 2\n85, 1"), q("30 °C"))), "thermal.DeratingFrom: curve: column 1 of the table (air) is in K; it must be in °C, or in another unit of that kind"},
+		{"corner as a level", e(DeratingFrom(tab("air [°C], power [dBm]\n25, 3\n85, 0"), q("30 °C"))), "thermal.DeratingFrom: the least power of curve is 0 dBm; it must be a plain quantity: a temperature or a level has no share"},
+		{"below the curve", e(DeratingFrom(falling, q("24 °C"))), "thermal.DeratingFrom: the table: air is 24 °C; the column goes from 25 °C to 85 °C: add rows there, or say with Held() that the end values hold"},
+		{"beyond the curve", e(DeratingFrom(falling, q("86 °C"))), "thermal.DeratingFrom: the table: air is 86 °C; the column goes from 25 °C to 85 °C: add rows there, or say with Held() that the end values hold"},
+		{"curve at a difference", e(DeratingFrom(falling, q("30 K"))), "thermal.DeratingFrom: temperature is 30 K; it must be a temperature on the scale, not a difference: write it in °C, such as 25 °C"},
 	} {
 		got := "no error"
 		if test.err != nil {
@@ -157,7 +154,8 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 				return box(DeratingBySlope(SlopeDeratingInputs{p("rated"), quantity("slope", "W/K"), point("full"), point("temperature")}))
 			},
 			func() (any, error) {
-				return box(DeratingFrom([]DeratingPoint{{point("t1"), p("v1")}, {point("t2"), p("v2")}, {point("t3"), p("v3")}}, point("temperature")))
+				curve, _ := table.Curve([]units.Quantity{point("t1"), point("t2"), point("t3")}, []units.Quantity{p("v1"), p("v2"), p("v3")})
+				return box(DeratingFrom(curve.Extended(), point("temperature")))
 			},
 		} {
 			result, err := c()

@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -211,9 +212,7 @@ func TestDerating(t *testing.T) {
 // 1.68 A; between 85 °C and 105 °C (0 A): at 95 °C 0.6 A.
 func TestDeratingFrom(t *testing.T) {
 	t.Parallel()
-	curve := []DeratingPoint{
-		{q("-40 °C"), q("2 A")}, {q("60 °C"), q("2 A")}, {q("85 °C"), q("1.2 A")}, {q("105 °C"), q("0 A")},
-	}
+	curve := tab("air [°C], current [A]\n-40, 2\n60, 2\n85, 1.2\n105, 0")
 	for temperature, want := range map[string]string{
 		"-40 °C": "2 A", "25 °C": "2 A", "60 °C": "2 A", "70 °C": "1.68 A", "85 °C": "1.2 A", "95 °C": "0.6 A", "105 °C": "0 A",
 	} {
@@ -223,7 +222,7 @@ func TestDeratingFrom(t *testing.T) {
 		}
 		near(t, "at "+temperature, got, want, "1e-12 A")
 	}
-	share, err := DeratingFrom([]DeratingPoint{{q("70 °C"), q("100 %")}, {q("155 °C"), q("0 %")}}, q("112.5 °C"))
+	share, err := DeratingFrom(tab("air [°C], power [%]\n70, 100\n155, 0"), q("112.5 °C"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -246,7 +245,11 @@ func TestCurveOfTwoCornersIsALine(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		curve, err := DeratingFrom([]DeratingPoint{{full, q("2 W")}, {zero, q("0 W")}}, at)
+		two, err := table.Curve([]units.Quantity{full, zero}, []units.Quantity{q("2 W"), q("0 W")})
+		if err != nil {
+			t.Fatal(err)
+		}
+		curve, err := DeratingFrom(two, at)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -317,4 +320,13 @@ func ExampleDerating() {
 	})
 	fmt.Println(d.Allowed, err)
 	// Output: 161.8 mW <nil>
+}
+
+// tab is a table of text that is known to be right.
+func tab(text string) table.Table {
+	t, err := table.Text(text)
+	if err != nil {
+		panic(err)
+	}
+	return t
 }

@@ -189,6 +189,14 @@ def note(line, margin, at):
     v("limit.SaturationShare", m2 / Isat, "1", "of 4.4 A")
     m(m1 - D("0.2"), "A", "2.272 A - 0.2 A")
     m(m2, "A", "as above")
+
+    # The inductor's own curve, in straight pieces: inductor-current.csv.
+    rows = [(D(a), D(share) / 100) for a, share in (("0", "100"), ("1", "99"), ("1.5", "97.5"), ("2", "95"), ("3", "87"), ("4.4", "70"), ("5", "61"))]
+    (a1, k1), (a2, k2) = next(pair for pair in zip(rows, rows[1:]) if high <= pair[1][0])
+    kept = k1 + (k2 - k1) * (high - a1) / (a2 - a1)
+    v("left", L * kept, "H", "22 µH · (1 - 0.01 · 0.828/1)")
+    steep = v("steep", (high - low) / kept, "A", "0.457 A/0.9917")
+    m(D("0.8") - steep, "A", "0.8 A - 0.460 A")
     ton = v("ton", D("120e-9"), "s", given)
     toff = v("toff", D("200e-9"), "s", given)
     v("timing.Duty", full_on / T, "1", "as above")
@@ -439,11 +447,11 @@ def lockout(v, margin, s):
 
 u.run(lockout)
 
-# In the note's order: thirteen requirements up to the losses, those of the
+# In the note's order: fourteen requirements up to the losses, those of the
 # loop, the rest, those of the lockout.
 merged, order = {}, 0
 first = [name for name in t.lines if name.startswith("requirement")]
-for table, names in ((t, first[:13]), (w, [n for n in w.lines if n.startswith("requirement")]), (t, first[13:]), (u, [n for n in u.lines if n.startswith("requirement")])):
+for table, names in ((t, first[:14]), (w, [n for n in w.lines if n.startswith("requirement")]), (t, first[14:]), (u, [n for n in u.lines if n.startswith("requirement")])):
     for name in names:
         order += 1
         merged[f"requirement {order}"] = (table.lines[name], table.low[name], table.high[name])

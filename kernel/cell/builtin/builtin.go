@@ -15,6 +15,7 @@ package builtin
 import (
 	"strconv"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -73,6 +74,20 @@ func Boards(n int) {}
 // the nominal value; without it they are even between their limits. It holds
 // for the whole note; Normal(1%, 3) and Uniform(1%) say it of one part.
 func PartsAreNormal(sigmas float64) {}
+
+// Table reads a table from a file beside the note, or in a folder below it:
+//
+//	hold := Table("hold.csv")        // hold current of the fuse [data sheet figure 3]
+//	Ihold := hold.At(Ta) ± 10%
+//
+// The name is written out, with / between folder and file. How the file is
+// written and what a table can do stands in package table. The value rests on
+// the file: it is computed again when the file has changed, and the stored
+// results hold the file's SHA-256. Outside a note there is no folder, and
+// table.Read takes the text.
+func Table(file string) (table.Table, error) {
+	return table.Table{}, &units.Error{Msg: "Table is for the cells of a note", Hint: "read the file and give its text to table.Read"}
+}
 
 // Level returns x as a level over the reference ref: Level(P, 1mW) is in dBm.
 // It is units.LevelOf under the name that cells use.

@@ -157,7 +157,7 @@ func (ls *layouts) opaque(t types.Type) reflect.Type {
 	}
 	hidden := false
 	for f := range s.Fields() {
-		hidden = hidden || !f.Exported() || ls.opaque(f.Type()) != nil
+		hidden = hidden || !f.Exported()
 	}
 	if !hidden {
 		return nil

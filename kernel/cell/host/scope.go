@@ -74,7 +74,6 @@ func (w *World) BuiltinNames() []string { return slices.Sorted(maps.Keys(w.built
 // have yet, and what to do meanwhile.
 var planned = map[string]string{
 	"Trend":  "compute the value in a loop over the range",
-	"Table":  "write the values into the cell",
 	"Series": "name a published series, such as E24",
 }
 

@@ -266,7 +266,7 @@ func TestHostTypeOfOthers(t *testing.T) {
 
 func TestPlanned(t *testing.T) {
 	t.Parallel()
-	for _, name := range []string{"Trend", "Table", "Series"} {
+	for _, name := range []string{"Trend", "Series"} {
 		if msg, ok := host.Planned(name); !ok || !strings.HasPrefix(msg, name+" is not available in this version: ") {
 			t.Errorf("%s: %q", name, msg)
 		}

@@ -45,6 +45,10 @@ func (l *Library) source(path string) (*source, error) {
 	return s, nil
 }
 
+// ErrCompiled is why a function of table or preferred has no steps: their values
+// hide what is in them, so they come from compiled code and go to it.
+var ErrCompiled = errors.New("its package is only there compiled")
+
 // Build builds a package, and says why it cannot.
 func (l *Library) Build(path string) error {
 	_, err := l.source(path)
@@ -54,7 +58,7 @@ func (l *Library) Build(path string) error {
 func build(w *host.World, path string) (*source, error) {
 	b := &builder{world: w, from: w.Importer(), fset: token.NewFileSet(), checked: map[string]*types.Package{}, files: map[string][]*ast.File{}, infos: map[string]*types.Info{}}
 	if b.compiled(path) {
-		return nil, errors.New("its package is only there compiled")
+		return nil, ErrCompiled
 	}
 	if _, err := b.Import(path); err != nil {
 		return nil, err

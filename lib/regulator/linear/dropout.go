@@ -1,75 +1,48 @@
 package linear
 
 import (
-	"fmt"
-
 	"ohmwright/lib/argument"
+	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
-// DropoutCurve is a dropout curve over the load at one temperature.
-type DropoutCurve struct {
-	Temperature units.Quantity // of the junction, °C
-	Points      []LoadPoint    // load, A, and dropout, V
-}
-
-// Dropout returns the dropout voltage at a load and a temperature, from
-// curves as data sheets draw them: dropout over load, one for each
+// Dropout returns the dropout voltage at a load and a temperature, from a
+// table of curves as data sheets draw them: dropout over load, one for each
 // temperature.
 //
 //	dropout = dropout₁ + (dropout₂ − dropout₁) · (temperature − temperature₁)/(temperature₂ − temperature₁)
 //
 // where dropout₁ and dropout₂ are read on the two curves around temperature,
-// each straight between its points.
+// each straight between its rows.
 //
-// Arguments: curves, at least two, with rising temperatures, °C, each of at
-// least two points with rising loads, A, and dropouts, V, not below zero;
-// load, A, within every curve; temperature, of the junction, °C, from the
-// first curve to the last. Result: a voltage. It is an error outside of that:
-// a curve says nothing beyond its ends.
+// Arguments: curves, a table of the load, A, the temperature of the junction,
+// °C, and the dropout, V, not below zero; load, A, within every curve that is
+// needed; temperature, of the junction, °C, from the first curve to the last.
+// Result: a voltage. It is an error outside of that: a curve says nothing
+// beyond its ends.
 //
-//	Vdrop, err := linear.Dropout([]linear.DropoutCurve{
-//		{25°C, []linear.LoadPoint{{0A, 0V}, {500mA, 300mV}}},
-//		{125°C, []linear.LoadPoint{{0A, 0V}, {500mA, 450mV}}},
-//	}, 250mA, 75°C)
+//	curves := table.Text("load [A], junction [°C], dropout [V]\n0, 25, 0\n0.5, 25, 0.3\n0, 125, 0\n0.5, 125, 0.45")
+//	Vdrop, err := linear.Dropout(curves, 250mA, 75°C)
 //	// 187.5 mV
 //
-// Holds between the points as well as a straight line does; take enough.
+// Holds between the rows as well as a straight line does; take enough.
 //
 // Source: straight-line interpolation.
 //
 // Caution: drawn curves are typical; the limit stands in the table, mostly at
 // full load only (see DropoutOfSwitch). Dropout is stated at an output that
 // has already fallen, often by 2 % or 100 mV.
-func Dropout(curves []DropoutCurve, load, temperature units.Quantity) (units.Quantity, error) {
+func Dropout(curves table.Table, load, temperature units.Quantity) (units.Quantity, error) {
 	const function = "linear.Dropout"
-	if len(curves) < 2 {
-		return none, fmt.Errorf("%s: curves needs at least two temperatures and has %d: use DropoutAtLoad for a single curve", function, len(curves))
-	}
-	if err := argument.First(function, argument.Temperature("temperature", temperature)); err != nil {
+	if err := argument.First(function,
+		checkCurve("curves", curves, argument.Voltage, "A", "°C", "V"),
+		argument.Current.NotNegative("load", load),
+		argument.Temperature("temperature", temperature),
+	); err != nil {
 		return none, err
 	}
-	var temperatures, dropouts []units.Quantity
-	for i, c := range curves {
-		name := fmt.Sprintf("the temperature of curve %d", i+1)
-		if err := argument.First(function, argument.Temperature(name, c.Temperature)); err != nil {
-			return none, err
-		}
-		if i > 0 {
-			if err := argument.First(function, argument.Above(name, c.Temperature, fmt.Sprintf("that of curve %d", i), curves[i-1].Temperature, "write the curves with rising temperatures")); err != nil {
-				return none, err
-			}
-		}
-		dropout, err := alongLoad(fmt.Sprintf("curve %d", i+1), argument.Voltage, c.Points, load)
-		if err != nil {
-			return none, argument.First(function, err)
-		}
-		temperatures, dropouts = append(temperatures, c.Temperature), append(dropouts, dropout)
-	}
-	if err := argument.First(function, inside("temperature", temperature, temperatures, "curves")); err != nil {
-		return none, err
-	}
-	return between(temperature, temperatures, dropouts), nil
+	dropout, err := curves.At(load, temperature)
+	return dropout, argument.First(function, err)
 }
 
 // DropoutAtLoad returns the dropout voltage at a load, from one curve over
@@ -77,19 +50,19 @@ func Dropout(curves []DropoutCurve, load, temperature units.Quantity) (units.Qua
 //
 //	dropout = dropout₁ + (dropout₂ − dropout₁) · (load − load₁)/(load₂ − load₁)
 //
-// between the two points around load.
+// between the two rows around load.
 //
-// Arguments: curve, at least two points with rising loads, A, and dropouts,
-// V, not below zero; load, A, from the first point to the last. Result: a
-// voltage. It is an error outside of that.
+// Arguments: curve, a table of the load, A, and the dropout, V, not below
+// zero; load, A, from its first row to its last. Result: a voltage. It is an
+// error outside of that.
 //
-//	Vdrop, err := linear.DropoutAtLoad([]linear.LoadPoint{{0A, 0V}, {100mA, 90mV}, {500mA, 450mV}}, 300mA)
+//	Vdrop, err := linear.DropoutAtLoad(table.Text("load [A], dropout [V]\n0, 0\n0.1, 0.09\n0.5, 0.45"), 300mA)
 //	// 270 mV
 //
 // Where it holds, source and cautions: as Dropout; take the curve at the
 // temperature at which the dropout is largest, mostly the highest.
-func DropoutAtLoad(curve []LoadPoint, load units.Quantity) (units.Quantity, error) {
-	dropout, err := alongLoad("curve", argument.Voltage, curve, load)
+func DropoutAtLoad(curve table.Table, load units.Quantity) (units.Quantity, error) {
+	dropout, err := alongLoad(curve, argument.Voltage, "V", load)
 	return dropout, argument.First("linear.DropoutAtLoad", err)
 }
 

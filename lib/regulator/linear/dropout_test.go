@@ -5,17 +5,15 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
 )
 
 // twoCurves are those of the doc comment: 0.6 mV/mA cold, 0.9 mV/mA hot.
-func twoCurves() []DropoutCurve {
-	return []DropoutCurve{
-		{q("25 °C"), []LoadPoint{{q("0 A"), q("0 V")}, {q("500 mA"), q("300 mV")}}},
-		{q("125 °C"), []LoadPoint{{q("0 A"), q("0 V")}, {q("500 mA"), q("450 mV")}}},
-	}
+func twoCurves() table.Table {
+	return tab("load [A], junction [°C], dropout [V]\n0, 25, 0\n0.5, 25, 0.3\n0, 125, 0\n0.5, 125, 0.45")
 }
 
 // By hand: at 250 mA 150 mV at 25 °C and 225 mV at 125 °C; half way 187.5 mV;
@@ -40,7 +38,7 @@ func TestDropout(t *testing.T) {
 // corner itself both pieces give the same.
 func TestDropoutAtLoad(t *testing.T) {
 	t.Parallel()
-	curve := []LoadPoint{{q("0 A"), q("50 mV")}, {q("100 mA"), q("90 mV")}, {q("500 mA"), q("450 mV")}}
+	curve := tab("load [mA], dropout [mV]\n0, 50\n100, 90\n500, 450")
 	for load, want := range map[string]string{"0 A": "50 mV", "50 mA": "70 mV", "100 mA": "90 mV", "300 mA": "270 mV", "500 mA": "450 mV"} {
 		near(t, "dropout at "+load, must[units.Quantity](t)(DropoutAtLoad(curve, q(load))), want, "1e-12 V")
 	}
@@ -60,7 +58,11 @@ func TestDropoutOfSwitch(t *testing.T) {
 		if err != nil {
 			t.Skip(err) // a load below 1e-30 A
 		}
-		b, err := DropoutAtLoad([]LoadPoint{{q("0 A"), q("0 V")}, {at, stated}}, load)
+		curve, err := table.Curve([]units.Quantity{q("0 A"), at}, []units.Quantity{q("0 V"), stated})
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := DropoutAtLoad(curve, load)
 		if err != nil || math.Abs(a.SI()-b.SI()) > 1e-12 {
 			t.Fatalf("switch %v, curve %v, %v", a, b, err)
 		}

@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"testing"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -51,4 +52,13 @@ func quantities(result any) map[string]units.Quantity {
 		list[v.Type().Field(i).Name] = v.Field(i).Interface().(units.Quantity)
 	}
 	return list
+}
+
+// tab is a table of text that is known to be right.
+func tab(text string) table.Table {
+	t, err := table.Text(text)
+	if err != nil {
+		panic(err)
+	}
+	return t
 }

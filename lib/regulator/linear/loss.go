@@ -2,6 +2,7 @@ package linear
 
 import (
 	"ohmwright/lib/argument"
+	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -10,16 +11,16 @@ import (
 //
 //	ground = ground₁ + (ground₂ − ground₁) · (load − load₁)/(load₂ − load₁)
 //
-// between the two points around load.
+// between the two rows around load.
 //
-// Arguments: curve, at least two points with rising loads, A, and ground
-// currents, A, not below zero; load, A, from the first point to the last.
-// Result: a current. It is an error outside of that.
+// Arguments: curve, a table of the load, A, and the ground current, A, not
+// below zero; load, A, from its first row to its last. Result: a current. It is
+// an error outside of that.
 //
-//	Iq, err := linear.GroundCurrent([]linear.LoadPoint{{0A, 90µA}, {500mA, 1.2mA}}, 250mA)
+//	Iq, err := linear.GroundCurrent(table.Text("load [mA], ground [mA]\n0, 0.09\n500, 1.2"), 250mA)
 //	// 645 µA
 //
-// Holds between the points as well as a straight line does.
+// Holds between the rows as well as a straight line does.
 //
 // Source: straight-line interpolation.
 //
@@ -27,8 +28,8 @@ import (
 // several per cent of the load, and more in dropout; a MOSFET one takes
 // nearly the same at any load. "Quiescent current" in a data sheet is mostly
 // the figure without load.
-func GroundCurrent(curve []LoadPoint, load units.Quantity) (units.Quantity, error) {
-	ground, err := alongLoad("curve", argument.Current, curve, load)
+func GroundCurrent(curve table.Table, load units.Quantity) (units.Quantity, error) {
+	ground, err := alongLoad(curve, argument.Current, "A", load)
 	return ground, argument.First("linear.GroundCurrent", err)
 }
 

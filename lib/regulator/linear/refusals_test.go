@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -15,11 +16,7 @@ func TestRefusals(t *testing.T) {
 	t.Parallel()
 	e := func(_ any, err error) error { return err }
 	var none units.Quantity
-	load := func(load, value string) LoadPoint { return LoadPoint{q(load), q(value)} }
-	drop := func(points ...LoadPoint) error { return e(DropoutAtLoad(points, q("100 mA"))) }
-	curves := func(change func(c []DropoutCurve) ([]DropoutCurve, units.Quantity, units.Quantity)) error {
-		return e(Dropout(change(twoCurves())))
-	}
+	drop := func(rows string) error { return e(DropoutAtLoad(tab("load [mA], dropout [V]\n"+rows), q("100 mA"))) }
 	headroom := func(input, output, dropout, ripple units.Quantity) error {
 		return e(Headroom(HeadroomInputs{input, output, dropout, ripple}))
 	}
@@ -58,8 +55,7 @@ func TestRefusals(t *testing.T) {
 		change(&in)
 		return e(HotPlug(in))
 	}
-	reject := func(f string, points ...RejectionPoint) error { return e(Rejection(points, q(f))) }
-	low, high := RejectionPoint{q("1 kHz"), q("60 dB")}, RejectionPoint{q("100 kHz"), q("20 dB")}
+	reject := func(f, rows string) error { return e(Rejection(tab("frequency [kHz], rejection [dB]\n"+rows), q(f))) }
 	reverse := func(change func(*ReverseInputs)) error {
 		in := ReverseInputs{Output: q("5 V"), Forward: q("0.7 V"), Resistance: q("200 mΩ"), Capacitance: q("100 µF"), Rated: q("1 A")}
 		change(&in)
@@ -77,36 +73,19 @@ func TestRefusals(t *testing.T) {
 		err  error
 		want string
 	}{
-		{"one point", drop(load("0 A", "0 V")), "linear.DropoutAtLoad: curve needs at least two points and has 1: write load and value of each"},
-		{"falling loads", drop(load("500 mA", "0 V"), load("0 A", "1 V")), "linear.DropoutAtLoad: the load of point 2 of curve is 0 A; it must be above that of point 1, 500 mA: write the points with rising loads"},
-		{"beyond the curve", drop(load("0 A", "0 V"), load("50 mA", "1 V")), "linear.DropoutAtLoad: load is 100 mA; it must not be above the last point of curve, 50 mA: give the curve a point there"},
-		{"before the curve", drop(load("200 mA", "0 V"), load("500 mA", "1 V")), "linear.DropoutAtLoad: load is 100 mA; it must not be below the first point of curve, 200 mA: give the curve a point there"},
-		{"curve of currents", drop(load("0 A", "0 A"), load("500 mA", "1 A")), "linear.DropoutAtLoad: the value of point 1 of curve is 0 A; it must be a voltage: write it in V, such as 3.3 V"},
-		{"point without load", drop(LoadPoint{none, q("0 V")}, load("500 mA", "1 V")), "linear.DropoutAtLoad: the load of point 1 of curve is not given, or is the bare number 0: write its current, such as 1 mA"},
-		{"no load", e(DropoutAtLoad(twoCurves()[0].Points, none)), "linear.DropoutAtLoad: load is not given, or is the bare number 0: write its current, such as 1 mA"},
-		{"ground curve of voltages", e(GroundCurrent(twoCurves()[0].Points, q("100 mA"))), "linear.GroundCurrent: the value of point 1 of curve is 0 V; it must be a current: write it in A, such as 1 mA"},
+		{"no curve", e(DropoutAtLoad(table.Table{}, q("100 mA"))), "linear.DropoutAtLoad: curve is not given: write a table whose columns are in A and V, such as Table(\"file.csv\") or table.Text(\"…\")"},
+		{"beyond the curve", drop("0, 0\n50, 1"), "linear.DropoutAtLoad: the table: load is 100 mA; the column goes from 0 A to 50 mA: add rows there, or say with Held() that the end values hold"},
+		{"before the curve", drop("200, 0\n500, 1"), "linear.DropoutAtLoad: the table: load is 100 mA; the column goes from 200 mA to 500 mA: add rows there, or say with Held() that the end values hold"},
+		{"negative dropout in the curve", drop("0, 0\n500, -1"), "linear.DropoutAtLoad: the least dropout of curve is −1 V; it must not be below 0 V: check its sign and the formula it comes from"},
+		{"curve of currents", e(DropoutAtLoad(tab("load [A], dropout [A]\n0, 0\n1, 1"), q("100 mA"))), "linear.DropoutAtLoad: curve: column 2 of the table (dropout) is in A; it must be in V, or in another unit of that kind"},
+		{"curves for a curve", e(DropoutAtLoad(twoCurves(), q("100 mA"))), "linear.DropoutAtLoad: curve: the table has 2 inputs before the output, and one is needed, in A: write the rows of one curve, with rising inputs"},
+		{"no load", e(DropoutAtLoad(tab("load [A], dropout [V]\n0, 0\n1, 1"), none)), "linear.DropoutAtLoad: load is not given, or is the bare number 0: write its current, such as 1 mA"},
+		{"ground curve of voltages", e(GroundCurrent(tab("load [A], ground [V]\n0, 0\n1, 1"), q("100 mA"))), "linear.GroundCurrent: curve: column 2 of the table (ground) is in V; it must be in A, or in another unit of that kind"},
 
-		{"single temperature", curves(func(c []DropoutCurve) ([]DropoutCurve, units.Quantity, units.Quantity) {
-			return c[:1], q("1 mA"), q("25 °C")
-		}), "linear.Dropout: curves needs at least two temperatures and has 1: use DropoutAtLoad for a single curve"},
-		{"falling temperatures", curves(func(c []DropoutCurve) ([]DropoutCurve, units.Quantity, units.Quantity) {
-			c[0].Temperature = q("150 °C")
-			return c, q("1 mA"), q("25 °C")
-		}), "linear.Dropout: the temperature of curve 2 is 125 °C; it must be above that of curve 1, 150 °C: write the curves with rising temperatures"},
-		{"temperature as a difference", curves(func(c []DropoutCurve) ([]DropoutCurve, units.Quantity, units.Quantity) {
-			return c, q("1 mA"), q("25 K")
-		}), "linear.Dropout: temperature is 25 K; it must be a temperature on the scale, not a difference: write it in °C, such as 25 °C"},
-		{"curve without temperature", curves(func(c []DropoutCurve) ([]DropoutCurve, units.Quantity, units.Quantity) {
-			c[1].Temperature = none
-			return c, q("1 mA"), q("25 °C")
-		}), "linear.Dropout: the temperature of curve 2 is not given, or is the bare number 0: write a temperature, such as 25 °C"},
-		{"too cold", curves(func(c []DropoutCurve) ([]DropoutCurve, units.Quantity, units.Quantity) {
-			return c, q("1 mA"), q("-20 °C")
-		}), "linear.Dropout: temperature is −20 °C; it must not be below the first point of curves, 25 °C: give the curve a point there"},
-		{"second curve is short", curves(func(c []DropoutCurve) ([]DropoutCurve, units.Quantity, units.Quantity) {
-			c[1].Points = c[1].Points[:1]
-			return c, q("1 mA"), q("25 °C")
-		}), "linear.Dropout: curve 2 needs at least two points and has 1: write load and value of each"},
+		{"a curve for curves", e(Dropout(tab("load [A], dropout [V]\n0, 0\n1, 1"), q("1 mA"), q("25 °C"))), "linear.Dropout: curves: the table has one input before the output, and 2 are needed, in A and °C: write the second input into the second column, the same in every row of one curve"},
+		{"temperature as a difference", e(Dropout(twoCurves(), q("1 mA"), q("25 K"))), "linear.Dropout: temperature is 25 K; it must be a temperature on the scale, not a difference: write it in °C, such as 25 °C"},
+		{"too cold", e(Dropout(twoCurves(), q("1 mA"), q("-20 °C"))), "linear.Dropout: the table: junction is −20 °C; the column goes from 25 °C to 125 °C: add rows there, or say with Held() that the end values hold"},
+		{"too much for one of the curves", e(Dropout(tab("load [A], junction [°C], dropout [V]\n0, 25, 0\n0.5, 25, 0.3\n0, 125, 0\n0.2, 125, 0.2"), q("300 mA"), q("50 °C"))), "linear.Dropout: the table: load is 300 mA; the curve of junction 125 °C goes from 0 A to 200 mA: add rows there, or say with Held() that the end values hold"},
 		{"beyond the stated load", e(DropoutOfSwitch(q("450 mV"), q("500 mA"), q("600 mA"))), "linear.DropoutOfSwitch: load is 600 mA; it must not be above at, 500 mA: the data sheet states nothing beyond; choose a larger regulator"},
 		{"no stated dropout", e(DropoutOfSwitch(q("0 V"), q("500 mA"), q("100 mA"))), "linear.DropoutOfSwitch: stated is 0 V; it must be above 0 V: write its voltage, such as 3.3 V"},
 
@@ -152,12 +131,14 @@ func TestRefusals(t *testing.T) {
 		{"plug without resistance", plug(func(in *HotPlugInputs) { in.Resistance = none }), "linear.HotPlug: Resistance is not given, or is the bare number 0: write its resistance, such as 10 kΩ"},
 		{"plug without rating", plug(func(in *HotPlugInputs) { in.Rating = q("-1 V") }), "linear.HotPlug: Rating is −1 V; it must be above 0 V: check its sign and the formula it comes from"},
 
-		{"single figure", reject("1 kHz", low), "linear.Rejection: points needs at least two and has 1: write frequency and rejection of each, or use RejectionOfLoop"},
-		{"falling frequencies", reject("1 kHz", high, low), "linear.Rejection: the frequency of point 2 is 1 kHz; it must be above that of point 1, 100 kHz: write the points with rising frequencies"},
-		{"minus sign", reject("2 kHz", RejectionPoint{q("1 kHz"), q("-55 dB")}, high), "linear.Rejection: the rejection of point 1 is −55 dB; it must be above 0 dB: check its sign and the formula it comes from"},
-		{"rejection as a share", reject("2 kHz", RejectionPoint{q("1 kHz"), q("1 %")}, high), "linear.Rejection: the rejection of point 1 is 1 %; it must be a ratio in decibels: write it in dB, such as 60 dB"},
-		{"beyond the points", reject("1 MHz", low, high), "linear.Rejection: frequency is 1 MHz; it must not be above the last point of the curve, 100 kHz: give the curve a point there"},
-		{"below the points", reject("100 Hz", low, high), "linear.Rejection: frequency is 100 Hz; it must not be below the first point of the curve, 1 kHz: give the curve a point there"},
+		{"no curve of rejection", e(Rejection(table.Table{}, q("1 kHz"))), "linear.Rejection: curve is not given: write a table whose columns are in Hz and dB, such as Table(\"file.csv\") or table.Text(\"…\")"},
+		{"minus sign", reject("2 kHz", "1, -55\n100, 20"), "linear.Rejection: the first rejection of curve is −55 dB; it must be above 0 dB: check its sign and the formula it comes from"},
+		{"far too much", reject("2 kHz", "1, 60\n100, 300"), "linear.Rejection: the most rejection of curve is 300 dB; it must not be above what can be measured, 200 dB: check the formula it comes from"},
+		{"far too little", reject("2 kHz", "1, 60\n100, -70"), "linear.Rejection: the least rejection of curve is −70 dB; it must not be below what a loop can add, −60 dB: write rejection above zero where ripple is made smaller"},
+		{"rejection as a share", e(Rejection(tab("frequency [kHz], rejection [%]\n1, 1\n2, 2"), q("1 kHz"))), "linear.Rejection: curve: column 2 of the table (rejection) is in %; it must be in dB, or in another unit of that kind"},
+		{"rejection from nothing on", reject("2 kHz", "0, 60\n100, 20"), "linear.Rejection: the table: frequency is 0 Hz, which no logarithmic axis has: take log from the heading, or leave the value out"},
+		{"beyond the points", reject("1 MHz", "1, 60\n100, 20"), "linear.Rejection: the table: frequency is 1 MHz; the column goes from 1 kHz to 100 kHz: add rows there, or say with Held() that the end values hold"},
+		{"below the points", reject("100 Hz", "1, 60\n100, 20"), "linear.Rejection: the table: frequency is 100 Hz; the column goes from 1 kHz to 100 kHz: add rows there, or say with Held() that the end values hold"},
 		{"loop of nothing", e(RejectionOfLoop(q("20 dB"), q("1 kHz"), q("1 MHz"))), "linear.RejectionOfLoop: what is left of low is −40 dB; it must not be below nothing, 0 dB: the loop does nothing at this frequency; filter in front of the regulator"},
 		{"loop of too much", e(RejectionOfLoop(q("300 dB"), q("1 kHz"), q("1 MHz"))), "linear.RejectionOfLoop: low is 300 dB; it must not be above what can be measured, 200 dB: check the formula it comes from"},
 		{"ripple of too much", e(Ripple(q("1 V"), q("300 dB"))), "linear.Ripple: rejection is 300 dB; it must not be above what can be measured, 200 dB: check the formula it comes from"},
@@ -216,15 +197,18 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 		s := func() units.Quantity { return quantity("s") }
 		f := func() units.Quantity { return quantity("Hz") }
 		db := func() units.Quantity { return quantity("dB") }
-		curve := func(y func() units.Quantity) []LoadPoint { return []LoadPoint{{a(), y()}, {a(), y()}, {a(), y()}} }
+		curve := func(x, y func() units.Quantity) table.Table { // none where the values make none
+			made, _ := table.Curve([]units.Quantity{x(), x(), x()}, []units.Quantity{y(), y(), y()})
+			return made
+		}
 		for _, call := range []func() (any, error){
 			func() (any, error) {
-				return box(Dropout([]DropoutCurve{{point(), curve(v)}, {point(), curve(v)}}, a(), point()))
+				return box(Dropout(twoCurves().Extended(), a(), point()))
 			},
-			func() (any, error) { return box(DropoutAtLoad(curve(v), a())) },
+			func() (any, error) { return box(DropoutAtLoad(curve(a, v).Extended(), a())) },
 			func() (any, error) { return box(DropoutOfSwitch(v(), a(), a())) },
 			func() (any, error) { return box(Headroom(HeadroomInputs{v(), v(), v(), v()})) },
-			func() (any, error) { return box(GroundCurrent(curve(a), a())) },
+			func() (any, error) { return box(GroundCurrent(curve(a, a), a())) },
 			func() (any, error) { return box(Loss(LossInputs{v(), v(), a(), a()})) },
 			func() (any, error) {
 				return box(Heat(HeatInputs{v(), v(), a(), a(), point(), quantity("K/W"), point(), a()}))
@@ -242,7 +226,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 			func() (any, error) { return box(InputCapacitor(InputInputs{a(), h(), units.Quantity{}, r(), v()})) },
 			func() (any, error) { return box(HotPlug(HotPlugInputs{v(), h(), c(), r(), v()})) },
 			func() (any, error) {
-				return box(Rejection([]RejectionPoint{{f(), db()}, {f(), db()}, {f(), db()}}, f()))
+				return box(Rejection(curve(f, db), f()))
 			},
 			func() (any, error) { return box(RejectionOfLoop(db(), f(), f())) },
 			func() (any, error) { return box(Ripple(v(), db())) },

@@ -1,17 +1,10 @@
 package linear
 
 import (
-	"fmt"
-
 	"ohmwright/lib/argument"
+	"ohmwright/lib/table"
 	"ohmwright/units"
 )
-
-// RejectionPoint is a point of a curve of ripple rejection over frequency.
-type RejectionPoint struct {
-	Frequency units.Quantity // Hz
-	Rejection units.Quantity // dB, above zero where ripple is made smaller
-}
 
 // Rejections are kept between what an instrument can show and what a loop
 // that resonates may add.
@@ -20,19 +13,19 @@ var (
 	leastRejection = units.MustParse("-60 dB")
 )
 
-// Rejection returns the ripple rejection at a frequency, from points as a
-// data sheet states or draws them.
+// Rejection returns the ripple rejection at a frequency, from a curve as a
+// data sheet states or draws it.
 //
 //	rejection = rejection₁ + (rejection₂ − rejection₁) · ln(frequency/frequency₁)/ln(frequency₂/frequency₁)
 //
-// between the two points around frequency: straight over a logarithmic axis.
+// between the two rows around frequency: straight over a logarithmic axis.
 //
-// Arguments: points, at least two, with rising frequencies, Hz, above zero,
-// and rejections, dB, from −60 dB to 200 dB, the first above 0 dB; frequency,
-// Hz, from the first point to the last. Result: a ratio in dB, above zero
-// where ripple is made smaller. It is an error outside of that.
+// Arguments: curve, a table of the frequency, Hz, above zero, and the
+// rejection, dB, from −60 dB to 200 dB, the first above 0 dB; frequency, Hz,
+// from its first row to its last. Result: a ratio in dB, above zero where
+// ripple is made smaller. It is an error outside of that.
 //
-//	r, err := linear.Rejection([]linear.RejectionPoint{{1kHz, 60dB}, {100kHz, 20dB}}, 10kHz)   // 40 dB
+//	r, err := linear.Rejection(table.Text("frequency [kHz], rejection [dB]\n1, 60\n100, 20"), 10kHz)   // 40 dB
 //
 // Holds for ripple small against the headroom.
 //
@@ -42,39 +35,53 @@ var (
 // switching regulator in front ripples where a tenth of it is left. Rejection
 // falls with the load, falls steeply as the headroom goes, and is nothing in
 // dropout. Some data sheets write it with a minus sign.
-func Rejection(points []RejectionPoint, frequency units.Quantity) (units.Quantity, error) {
+func Rejection(curve table.Table, frequency units.Quantity) (units.Quantity, error) {
 	const function = "linear.Rejection"
-	if len(points) < 2 {
-		return none, fmt.Errorf("%s: points needs at least two and has %d: write frequency and rejection of each, or use RejectionOfLoop", function, len(points))
-	}
-	if err := argument.First(function, argument.Frequency.Positive("frequency", frequency)); err != nil {
+	curve, err := rejectionCurve(curve)
+	if err := argument.First(function, err, argument.Frequency.Positive("frequency", frequency)); err != nil {
 		return none, err
 	}
-	var frequencies, logarithms, rejections []units.Quantity
-	for i, p := range points {
-		name := fmt.Sprintf("the frequency of point %d", i+1)
-		if err := argument.First(function,
-			argument.Frequency.Positive(name, p.Frequency),
-			checkRejection(fmt.Sprintf("the rejection of point %d", i+1), p.Rejection),
-		); err != nil {
-			return none, err
-		}
-		if i > 0 {
-			if err := argument.First(function, argument.Above(name, p.Frequency, fmt.Sprintf("that of point %d", i), points[i-1].Frequency, "write the points with rising frequencies")); err != nil {
-				return none, err
-			}
-		}
-		frequencies = append(frequencies, p.Frequency)
-		logarithms = append(logarithms, units.Ln(p.Frequency.Div(points[0].Frequency)))
-		rejections = append(rejections, p.Rejection)
+	rejection, err := curve.At(frequency)
+	return rejection, argument.First(function, err)
+}
+
+// rejectionCurve checks the curve and makes the axis of the frequency the
+// usual one.
+func rejectionCurve(curve table.Table) (table.Table, error) {
+	if err := curve.Expect("curve", "Hz", "dB"); err != nil {
+		return curve, err
 	}
-	if err := argument.First(function,
-		argument.Gain.Positive("the rejection of point 1", rejections[0]),
-		inside("frequency", frequency, frequencies, "the curve"),
-	); err != nil {
-		return none, err
+	frequency := curve.Columns()[0]
+	rejection, err := curve.Output()
+	if err != nil {
+		return curve, err
 	}
-	return between(units.Ln(frequency.Div(frequencies[0])), logarithms, rejections), nil
+	curve, err = curve.Log(frequency)
+	if err != nil {
+		return curve, err
+	}
+	least, most, err := curve.Ends(rejection)
+	if err != nil {
+		return curve, err
+	}
+	lowest, _, err := curve.Ends(frequency)
+	if err != nil {
+		return curve, err
+	}
+	first, err := curve.At(lowest)
+	if err != nil {
+		return curve, err
+	}
+	for _, err := range []error{
+		checkRejection("the least "+rejection+" of curve", least),
+		checkRejection("the most "+rejection+" of curve", most),
+		argument.Gain.Positive("the first "+rejection+" of curve", first),
+	} {
+		if err != nil {
+			return curve, err
+		}
+	}
+	return curve, nil
 }
 
 func checkRejection(name string, rejection units.Quantity) error {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -38,7 +39,7 @@ func TestRipple(t *testing.T) {
 // over the output capacitor.
 func TestRejection(t *testing.T) {
 	t.Parallel()
-	points := []RejectionPoint{{q("1 kHz"), q("60 dB")}, {q("100 kHz"), q("20 dB")}, {q("1 MHz"), q("30 dB")}}
+	points := tab("frequency [kHz], rejection [dB]\n1, 60\n100, 20\n1000, 30")
 	for frequency, want := range map[string]string{
 		"1 kHz": "60 dB", "3.16227766 kHz": "50 dB", "10 kHz": "40 dB", "100 kHz": "20 dB", "316.227766 kHz": "25 dB", "1 MHz": "30 dB",
 	} {
@@ -72,7 +73,11 @@ func TestRejectionBackAndForth(t *testing.T) {
 		}
 		a, b := rapid.Float64Range(1, 90).Draw(t, "first"), math.Round(rapid.Float64Range(-10, 90).Draw(t, "second"))
 		f := rapid.Float64Range(1, 1000).Draw(t, "frequency")
-		r, err := Rejection([]RejectionPoint{{q("1 Hz"), of(a, "dB")}, {q("1 kHz"), of(b, "dB")}}, of(f, "Hz"))
+		curve, err := table.Curve([]units.Quantity{q("1 Hz"), q("1 kHz")}, []units.Quantity{of(a, "dB"), of(b, "dB")})
+		if err != nil {
+			t.Skip(err) // below 1e-30 dB
+		}
+		r, err := Rejection(curve, of(f, "Hz"))
 		if err != nil || r.SI() < min(a, b)-1e-9 || r.SI() > max(a, b)+1e-9 {
 			t.Fatalf("between %v and %v dB: %v (%v)", a, b, r, err)
 		}
@@ -89,7 +94,7 @@ func TestRejectionBackAndForth(t *testing.T) {
 
 func ExampleRejection() {
 	p := units.MustParse
-	r, err := Rejection([]RejectionPoint{{p("1 kHz"), p("60 dB")}, {p("100 kHz"), p("20 dB")}}, p("10 kHz"))
+	r, err := Rejection(tab("frequency [kHz], rejection [dB]\n1, 60\n100, 20"), p("10 kHz"))
 	fmt.Println(r, err)
 	// Output: 40 dB <nil>
 }

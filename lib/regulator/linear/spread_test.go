@@ -13,7 +13,17 @@ import (
 // depend on none of the values that spread.
 func TestEveryCaseIsComputedByItself(t *testing.T) {
 	t.Parallel()
-	curve := []LoadPoint{{q("0 A"), q("20 mV")}, {q("200 mA"), q("100 mV")}, {q("500 mA"), q("450 mV")}}
+	curve := tab("load [mA], dropout [mV]\n0, 20\n200, 100\n500, 450")
+	curves := tab(`load [mA], junction [°C], dropout [mV]
+		0, 0, 20
+		200, 0, 100
+		500, 0, 450
+		0, 60, 30
+		210, 60, 300
+		500, 60, 500
+		0, 125, 20
+		200, 125, 100
+		500, 125, 450`)
 	for _, test := range []struct {
 		name    string
 		values  []string // each with ± 20 %, a temperature with ± 30 K, a level with ± 6 dB
@@ -22,8 +32,8 @@ func TestEveryCaseIsComputedByItself(t *testing.T) {
 	}{
 		// The load is on both sides of the corner of each curve, the
 		// temperature on both sides of the middle one.
-		{"Dropout", []string{"200 mA", "60 °C", "300 mV"}, func(x []units.Quantity) (any, error) {
-			return box(Dropout([]DropoutCurve{{q("0 °C"), curve}, {q("60 °C"), []LoadPoint{{q("0 A"), q("30 mV")}, {q("210 mA"), x[2]}, {q("500 mA"), q("500 mV")}}}, {q("125 °C"), curve}}, x[0], x[1]))
+		{"Dropout", []string{"200 mA", "60 °C"}, func(x []units.Quantity) (any, error) {
+			return box(Dropout(curves, x[0], x[1]))
 		}, 0},
 		{"DropoutAtLoad", []string{"200 mA"}, func(x []units.Quantity) (any, error) { return box(DropoutAtLoad(curve, x[0])) }, 0},
 		{"DropoutOfSwitch", []string{"450 mV", "280 mA"}, func(x []units.Quantity) (any, error) { return box(DropoutOfSwitch(x[0], q("500 mA"), x[1])) }, 0},
@@ -32,7 +42,7 @@ func TestEveryCaseIsComputedByItself(t *testing.T) {
 			return box(Headroom(HeadroomInputs{Input: x[0], Output: x[1], Dropout: x[2], Ripple: x[3]}))
 		}, 0},
 		{"GroundCurrent", []string{"200 mA"}, func(x []units.Quantity) (any, error) {
-			return box(GroundCurrent([]LoadPoint{{q("0 A"), q("90 µA")}, {q("200 mA"), q("1 mA")}, {q("500 mA"), q("5 mA")}}, x[0]))
+			return box(GroundCurrent(tab("load [mA], ground [mA]\n0, 0.09\n200, 1\n500, 5"), x[0]))
 		}, 0},
 		{"Loss", []string{"5 V", "3.3 V", "60 mA", "90 µA"}, func(x []units.Quantity) (any, error) {
 			return box(Loss(LossInputs{Input: x[0], Output: x[1], Load: x[2], Ground: x[3]}))
@@ -69,8 +79,8 @@ func TestEveryCaseIsComputedByItself(t *testing.T) {
 		{"HotPlug", []string{"24 V", "16 µH", "1 µF", "8 Ω"}, func(x []units.Quantity) (any, error) {
 			return box(HotPlug(HotPlugInputs{Input: x[0], Inductance: x[1], Capacitance: x[2], Resistance: x[3], Rating: q("40 V")}))
 		}, 0},
-		{"Rejection", []string{"100 kHz", "25 dB"}, func(x []units.Quantity) (any, error) {
-			return box(Rejection([]RejectionPoint{{q("1 kHz"), q("60 dB")}, {q("100 kHz"), x[1]}, {q("1 MHz"), q("30 dB")}}, x[0]))
+		{"Rejection", []string{"100 kHz"}, func(x []units.Quantity) (any, error) {
+			return box(Rejection(tab("frequency [kHz], rejection [dB]\n1, 60\n100, 25\n1000, 30"), x[0]))
 		}, 0},
 		{"RejectionOfLoop", []string{"60 dB", "1 kHz", "20 kHz"}, func(x []units.Quantity) (any, error) { return box(RejectionOfLoop(x[0], x[1], x[2])) }, 0},
 		{"Ripple", []string{"50 mV", "45 dB"}, func(x []units.Quantity) (any, error) { return box(Ripple(x[0], x[1])) }, 0},

@@ -33,6 +33,10 @@ func InScope(path string) bool {
 // are words that notes use for values.
 var importedOnly = []string{"math/bits", "cmp", "unicode/utf8"}
 
+// Yields reports whether a package in scope leaves its name to a note that
+// defines it, as the functions of Builtin do: people call many a value table.
+func Yields(path string) bool { return path == Lib+"table" }
+
 const argument = "ohmwright/lib/argument"
 
 // standard lists the packages of Go's library that compute and nothing else.

@@ -18,6 +18,7 @@ import (
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
 	"reflect"
@@ -188,6 +189,7 @@ func Table(path string) map[string]reflect.Value {
 			"Require":        reflect.ValueOf(builtin.Require),
 			"Settle":         reflect.ValueOf(builtin.Settle),
 			"Spread":         reflect.ValueOf(builtin.Spread),
+			"Table":          reflect.ValueOf(builtin.Table),
 			"Why":            reflect.ValueOf(builtin.Why),
 			"Within":         reflect.ValueOf(builtin.Within),
 		}
@@ -306,7 +308,6 @@ func Table(path string) map[string]reflect.Value {
 			"Ripple":                reflect.ValueOf(linear.Ripple),
 			"Setting":               reflect.ValueOf(linear.Setting),
 			"Surge":                 reflect.ValueOf(linear.Surge),
-			"DropoutCurve":          reflect.ValueOf((*linear.DropoutCurve)(nil)),
 			"ESRZeroInputs":         reflect.ValueOf((*linear.ESRZeroInputs)(nil)),
 			"ESRZeroResult":         reflect.ValueOf((*linear.ESRZeroResult)(nil)),
 			"HeadroomInputs":        reflect.ValueOf((*linear.HeadroomInputs)(nil)),
@@ -317,14 +318,12 @@ func Table(path string) map[string]reflect.Value {
 			"HotPlugResult":         reflect.ValueOf((*linear.HotPlugResult)(nil)),
 			"InputInputs":           reflect.ValueOf((*linear.InputInputs)(nil)),
 			"InputResult":           reflect.ValueOf((*linear.InputResult)(nil)),
-			"LoadPoint":             reflect.ValueOf((*linear.LoadPoint)(nil)),
 			"LoadStepInputs":        reflect.ValueOf((*linear.LoadStepInputs)(nil)),
 			"LoadStepResult":        reflect.ValueOf((*linear.LoadStepResult)(nil)),
 			"LossInputs":            reflect.ValueOf((*linear.LossInputs)(nil)),
 			"LossResult":            reflect.ValueOf((*linear.LossResult)(nil)),
 			"OutputCapacitorInputs": reflect.ValueOf((*linear.OutputCapacitorInputs)(nil)),
 			"OutputCapacitorResult": reflect.ValueOf((*linear.OutputCapacitorResult)(nil)),
-			"RejectionPoint":        reflect.ValueOf((*linear.RejectionPoint)(nil)),
 			"ReverseInputs":         reflect.ValueOf((*linear.ReverseInputs)(nil)),
 			"ReverseResult":         reflect.ValueOf((*linear.ReverseResult)(nil)),
 			"SettingInputs":         reflect.ValueOf((*linear.SettingInputs)(nil)),
@@ -395,6 +394,13 @@ func Table(path string) map[string]reflect.Value {
 			"TimingInputs":          reflect.ValueOf((*stepdown.TimingInputs)(nil)),
 			"TimingResult":          reflect.ValueOf((*stepdown.TimingResult)(nil)),
 		}
+	case "ohmwright/lib/table":
+		return map[string]reflect.Value{
+			"Curve": reflect.ValueOf(table.Curve),
+			"Read":  reflect.ValueOf(table.Read),
+			"Text":  reflect.ValueOf(table.Text),
+			"Table": reflect.ValueOf((*table.Table)(nil)),
+		}
 	case "ohmwright/lib/thermal":
 		return map[string]reflect.Value{
 			"Chain":               reflect.ValueOf(thermal.Chain),
@@ -412,7 +418,6 @@ func Table(path string) map[string]reflect.Value {
 			"ChainInputs":         reflect.ValueOf((*thermal.ChainInputs)(nil)),
 			"ChainResult":         reflect.ValueOf((*thermal.ChainResult)(nil)),
 			"DeratingInputs":      reflect.ValueOf((*thermal.DeratingInputs)(nil)),
-			"DeratingPoint":       reflect.ValueOf((*thermal.DeratingPoint)(nil)),
 			"DeratingResult":      reflect.ValueOf((*thermal.DeratingResult)(nil)),
 			"Node":                reflect.ValueOf((*thermal.Node)(nil)),
 			"PathsResult":         reflect.ValueOf((*thermal.PathsResult)(nil)),
@@ -683,6 +688,8 @@ func Source(path string) *embed.FS {
 		return &linear.Source
 	case "ohmwright/lib/regulator/stepdown":
 		return &stepdown.Source
+	case "ohmwright/lib/table":
+		return &table.Source
 	case "ohmwright/lib/thermal":
 		return &thermal.Source
 	}
