@@ -5,7 +5,7 @@
 //	preferred           preferred numbers, a stock of one's own, marking codes
 //	table               curves of data sheets, read between their rows
 //	divider             plain, loaded, feedback and measuring dividers
-//	thermal             rise, chains, heat sinks, derating
+//	thermal             rise, chains, networks, boards in still air, pulses, runaway, derating
 //	regulator/linear    linear regulators: headroom, heat, capacitors, ripple rejection
 //	regulator/stepdown  step-down regulators: currents, capacitors, losses, limits, loop
 //

@@ -3,6 +3,7 @@ package note
 import (
 	"fmt"
 	"go/types"
+	"math"
 	"reflect"
 	"testing"
 
@@ -37,6 +38,9 @@ func TestStepsAreWhatIsComputed(t *testing.T) {
 	lower := divider.FeedbackInputs{Reference: q("0.8V"), Output: q("5V"), Upper: q("20kΩ"), PinCurrent: q("50nA")}
 	direct := divider.DirectInputs{Source: q("2kΩ"), Switch: q("1kΩ"), Sampling: q("10pF"), Bits: 12}
 	sink := thermal.SinkInputs{Limit: q("125°C"), Ambient: q("40°C"), Power: q("5W"), JunctionToCase: q("1.5K/W"), CaseToSink: q("0.5K/W")}
+	board := thermal.TopAndBoardInputs{Ambient: q("50°C"), Power: q("1W"), JunctionToCase: q("25K/W"), CaseToAir: q("175K/W"), JunctionToBoard: q("10K/W"), BoardToAir: q("30K/W"), Others: q("0.4W")}
+	settled := thermal.SettledInputs{Ambient: q("60°C"), Resistance: q("50K/W"), Loss: q("0.5W"), At: q("25°C"), Tempco: q("0.5%/K"), Fixed: q("0.1W"), Limit: q("125°C")}
+	vias := thermal.ViasInputs{Count: 9, Drill: q("0.3mm"), Plating: q("20µm"), Length: q("1.6mm"), Pad: q("9mm²"), Filling: q("0.5W/(m·K)"), CopperConducts: q("380W/(m·K)"), BoardConducts: q("0.4W/(m·K)")}
 	for _, c := range []struct {
 		path, name string
 		in         any // a struct of inputs, or nil
@@ -53,6 +57,9 @@ func TestStepsAreWhatIsComputed(t *testing.T) {
 		{"ohmwright/lib/divider", "Plain", nil, map[string]units.Quantity{"input": q("12V"), "upper": q("10kΩ"), "lower": q("3.3kΩ")},
 			first(divider.Plain(q("12V"), q("10kΩ"), q("3.3kΩ"))), 8},
 		{"ohmwright/lib/thermal", "RequiredSink", sink, nil, first(thermal.RequiredSink(sink)), 4},
+		{"ohmwright/lib/thermal", "TopAndBoard", board, nil, first(thermal.TopAndBoard(board)), 9},
+		{"ohmwright/lib/thermal", "Settled", settled, nil, first(thermal.Settled(settled)), 9},
+		{"ohmwright/lib/thermal", "Vias", vias, nil, first(thermal.Vias(vias)), 5},
 	} {
 		steps, source := lesson(w, c.path, c.name)
 		if len(steps) < c.steps || source == "" {
@@ -90,7 +97,7 @@ func TestStepsAreWhatIsComputed(t *testing.T) {
 		for i := range out.NumField() {
 			name := out.Type().Field(i).Name
 			want, ok := out.Field(i).Interface().(units.Quantity)
-			if got, stepped := values[name]; ok && (!stepped || got.String() != want.String()) {
+			if got, stepped := values[name]; ok && (!stepped || got.Dim() != want.Dim() || math.Abs(got.SI()-want.SI()) > 1e-12*math.Abs(want.SI())) {
 				t.Errorf("%s: %s comes to %v by the steps, the function gives %v", c.name, name, got, want)
 			}
 		}
@@ -105,13 +112,17 @@ func evaluate(t *testing.T, e *cell.Expr, values map[string]units.Quantity) unit
 		args[i] = evaluate(t, a, values)
 	}
 	switch {
+	case e.Kind == cell.ExprName && e.Text == "math.Pi":
+		return units.Number(math.Pi)
 	case e.Kind == cell.ExprName:
 		v, ok := values[e.Text]
 		if !ok {
 			t.Errorf("%s is used before it is computed", e.Text)
 		}
 		return v
-	case e.Kind == cell.ExprNumber:
+	case e.Kind == cell.ExprNumber && e.Text == "0":
+		return units.Quantity{} // of the other side's kind
+	case e.Kind == cell.ExprNumber || e.Kind == cell.ExprLiteral:
 		return units.MustParse(e.Text)
 	case e.Kind == cell.ExprUnary && e.Text == "-":
 		return units.Number(-1).Mul(args[0])
@@ -132,6 +143,8 @@ func evaluate(t *testing.T, e *cell.Expr, values map[string]units.Quantity) unit
 			return units.Parallel(args[0], args[1:]...)
 		case "Abs":
 			return units.Abs(args[0])
+		case "Max":
+			return units.Max(args[0], args[1:]...)
 		case "Ln":
 			return units.Ln(args[0])
 		}

@@ -48,6 +48,14 @@ var (
 	Frequency         = kind("frequency", "Hz", "100 kHz")
 	Share             = kind("share", "%", "60 %")
 	Gain              = kind("ratio in decibels", "dB", "60 dB")
+	Length            = kind("length", "m", "10 mm")
+	Surface           = kind("surface area", "m²", "1 cm²")
+	Pressure          = kind("pressure", "Pa", "101.3 kPa")
+	Difference        = kind("difference of temperatures", "K", "10 K")
+	PerKelvin         = kind("share per kelvin", "1/K", "0.4 %/K")
+	HeatCapacity      = kind("heat capacity", "J/K", "5 mJ/K")
+	Conductivity      = kind("thermal conductivity", "W/(m·K)", "385 W/m/K")
+	HeatTransfer      = kind("heat transfer coefficient", "W/(m²·K)", "10 W/m²/K")
 )
 
 var (

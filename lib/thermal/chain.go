@@ -49,7 +49,7 @@ type ChainResult struct {
 // each with a resistance above zero, K/W, and each starting where the one
 // before it ends. It is an error outside of that. A point called "top" is
 // refused: a figure from junction to top is nearly always ψJT, through which
-// the heat does not flow; JunctionFromTop takes it. The resistance to a heat
+// the heat does not flow; JunctionFromMeasured takes it. The resistance to a heat
 // sink on the top is θJC: call the point "case".
 //
 //	c, err := thermal.Chain(thermal.ChainInputs{
@@ -105,13 +105,8 @@ func checkSegments(function string, segments []Segment) error {
 	}
 	seen := map[string]bool{}
 	for i, segment := range segments {
-		if strings.TrimSpace(segment.From) == "" || strings.TrimSpace(segment.To) == "" {
-			return fmt.Errorf("%s: segment %d goes from %q to %q; both points need a name: write what they are, such as junction and case", function, i+1, segment.From, segment.To)
-		}
-		for _, name := range [2]string{segment.From, segment.To} {
-			if strings.EqualFold(strings.TrimSpace(name), "top") {
-				return fmt.Errorf("%s: segment %d goes from %s to %s; a junction-to-top figure (ψJT) is no resistance of a path: use JunctionFromTop, or θJC and the point \"case\"", function, i+1, segment.From, segment.To)
-			}
+		if err := segment.check(function, fmt.Sprintf("segment %d", i+1)); err != nil {
+			return err
 		}
 		if i > 0 && segment.From != segments[i-1].To {
 			return fmt.Errorf("%s: segment %d starts at %s, but segment %d ends at %s: put the segments in order from the hottest point, without gaps", function, i+1, segment.From, i, segments[i-1].To)
@@ -120,10 +115,27 @@ func checkSegments(function string, segments []Segment) error {
 		if seen[segment.To] {
 			return fmt.Errorf("%s: segment %d goes back to %s: a chain passes each point once", function, i+1, segment.To)
 		}
-		name := fmt.Sprintf("the resistance from %s to %s", segment.From, segment.To)
-		if err := argument.First(function, argument.ThermalResistance.Positive(name, segment.Resistance)); err != nil {
-			return err
-		}
 	}
 	return nil
+}
+
+// check looks at one resistance by itself: its points have names, it is above
+// zero, and it is no characterization parameter.
+func (s Segment) check(function, which string) error {
+	if strings.TrimSpace(s.From) == "" || strings.TrimSpace(s.To) == "" {
+		return fmt.Errorf("%s: %s goes from %q to %q; both points need a name: write what they are, such as junction and case", function, which, s.From, s.To)
+	}
+	for _, name := range [2]string{s.From, s.To} {
+		if notAPoint(name) {
+			return fmt.Errorf("%s: %s goes from %s to %s; a junction-to-top figure (ψJT) is no resistance of a path: use JunctionFromMeasured, or θJC and the point \"case\"", function, which, s.From, s.To)
+		}
+	}
+	return argument.First(function, argument.ThermalResistance.Positive(fmt.Sprintf("the resistance from %s to %s", s.From, s.To), s.Resistance))
+}
+
+// notAPoint tells names that go with characterization parameters, however
+// they are spelt.
+func notAPoint(name string) bool {
+	name = strings.ToLower(strings.TrimSpace(name))
+	return name == "top" || name == "package top" || strings.HasPrefix(name, "ψ") || strings.HasPrefix(name, "psi")
 }

@@ -58,7 +58,7 @@ func TestRefusals(t *testing.T) {
 		{"gap", chain(Segment{"junction", "case", q("1 K/W")}, Segment{"sink", "air", q("1 K/W")}), "thermal.Chain: segment 2 starts at sink, but segment 1 ends at case: put the segments in order from the hottest point, without gaps"},
 		{"no name", chain(Segment{"junction", "", q("1 K/W")}), `thermal.Chain: segment 1 goes from "junction" to ""; both points need a name: write what they are, such as junction and case`},
 		{"loop", chain(Segment{"junction", "case", q("1 K/W")}, Segment{"case", "junction", q("1 K/W")}), "thermal.Chain: segment 2 goes back to junction: a chain passes each point once"},
-		{"psi in a chain", chain(Segment{"junction", "top", q("1 K/W")}), `thermal.Chain: segment 1 goes from junction to top; a junction-to-top figure (ψJT) is no resistance of a path: use JunctionFromTop, or θJC and the point "case"`},
+		{"psi in a chain", chain(Segment{"junction", "top", q("1 K/W")}), `thermal.Chain: segment 1 goes from junction to top; a junction-to-top figure (ψJT) is no resistance of a path: use JunctionFromMeasured, or θJC and the point "case"`},
 		{"chain with zero", chain(Segment{"junction", "case", q("0 K/W")}), "thermal.Chain: the resistance from junction to case is 0 K/W; it must be above 0 K/W: write its thermal resistance, such as 62 K/W"},
 		{"chain without reference", e(Chain(ChainInputs{Power: q("1 W")})), "thermal.Chain: Reference is not given, or is the bare number 0: write a temperature, such as 25 °C"},
 

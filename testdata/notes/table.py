@@ -10,6 +10,7 @@ line states a formula of physics, its numbers and its result.
     python3 -B 20-logic-rail.py > 20-logic-rail.csv
     python3 -B 30-sensor-rail.py > 30-sensor-rail.csv
     python3 -B 40-step-down.py > 40-step-down.csv
+    python3 -B 80-heat.py > 80-heat.csv
 
 A note whose values need roots, exponentials and logarithms computes in
 decimals of 40 digits instead of fractions, with the functions of Python's
