@@ -6,6 +6,9 @@
 //	table               curves of data sheets, read between their rows
 //	divider             plain, loaded, feedback and measuring dividers
 //	thermal             rise, chains, networks, boards in still air, pulses, runaway, derating
+//	battery             run time, capacity, headroom, pulses, packs
+//	charger             charge current, time, heat, power sharing, temperature window
+//	solar               panel, battery and state of charge through the year
 //	regulator/linear    linear regulators: headroom, heat, capacitors, ripple rejection
 //	regulator/stepdown  step-down regulators: currents, capacitors, losses, limits, loop
 //

@@ -13,10 +13,13 @@ import (
 	"testing"
 
 	"ohmwright/lib/argument"
+	"ohmwright/lib/battery"
+	"ohmwright/lib/charger"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/solar"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 )
@@ -25,7 +28,10 @@ import (
 // here, and TestEveryPackageIsListed says so.
 var sources = map[string]embed.FS{
 	"argument":           argument.Source,
+	"battery":            battery.Source,
+	"charger":            charger.Source,
 	"divider":            divider.Source,
+	"solar":              solar.Source,
 	"preferred":          preferred.Source,
 	"regulator/linear":   linear.Source,
 	"table":              table.Source,

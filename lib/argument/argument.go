@@ -39,6 +39,8 @@ var (
 	Resistance        = kind("resistance", "Ω", "10 kΩ")
 	Capacitance       = kind("capacitance", "F", "100 nF")
 	Charge            = kind("charge", "C", "5 nC")
+	Capacity          = kind("capacity of a battery", "Ah", "500 mAh")
+	Energy            = kind("energy", "Wh", "10 Wh")
 	Transconductance  = kind("transconductance", "S", "350 µA/V")
 	Power             = kind("power", "W", "500 mW")
 	Time              = kind("time", "s", "10 µs")
