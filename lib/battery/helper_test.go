@@ -77,11 +77,13 @@ func everyCase(t *testing.T, name string, values []string, call func(x []units.Q
 	var x []units.Quantity
 	for _, text := range values {
 		v := q(text)
-		tolerance := q("20 %")
+		var least, most units.Quantity
 		if v.Dim().Kind() == units.PointScale {
-			tolerance = q("10 K")
+			least, most = v.Sub(q("10 K")), v.Add(q("10 K"))
+		} else {
+			least, most = v.Mul(units.Number(0.8)), v.Mul(units.Number(1.2))
 		}
-		x = append(x, study.Place(text, text, units.Tolerance(v, tolerance)))
+		x = append(x, study.Place(text, text, units.Range(least, v, most)))
 	}
 	result, err := call(x)
 	if err != nil {
