@@ -18,8 +18,8 @@
 // What it cannot know: which curve of a data sheet is typical and which a
 // limit; the recovery of a cell after a pulse, for which it takes a resistance
 // at the length of the pulse; the age of a cell that is stored full and hot.
-// It has no model of nickel cells' end of charge, and none of cells that
-// differ within a pack.
+// It does not cover the capacitor that a pulse needs (the inverse of Pulse), nor
+// cells that differ within a pack.
 //
 // Caution: lithium cells burn when they are overcharged, shorted, crushed,
 // frozen while charged or charged in reverse. Use protected cells or certified
