@@ -13,7 +13,9 @@ import (
 	"testing"
 
 	"ohmwright/lib/argument"
+	"ohmwright/lib/battery"
 	"ohmwright/lib/capacitor"
+	"ohmwright/lib/charger"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
 	"ohmwright/lib/powertree"
@@ -26,6 +28,7 @@ import (
 	"ohmwright/lib/regulator/stepup"
 	"ohmwright/lib/regulator/switching"
 	"ohmwright/lib/ripple"
+	"ohmwright/lib/solar"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 )
@@ -49,6 +52,9 @@ var sources = map[string]embed.FS{
 	"ripple":              ripple.Source,
 	"protect":             protect.Source,
 	"powertree":           powertree.Source,
+	"battery":             battery.Source,
+	"charger":             charger.Source,
+	"solar":               solar.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred
