@@ -47,7 +47,7 @@ func treeOf(w *note.Why) *whyNode {
 		t.inside = append(t.inside, innerOf(in))
 	}
 	if len(w.Cut) > 0 {
-		t.cut = oneLine("computed from " + strings.Join(w.Cut, ", ") + ", which lie deeper")
+		t.cut = oneLine("computed from " + strings.Join(w.Cut, ", ") + ": deeper than was asked for")
 	}
 	for _, in := range w.Inputs {
 		if in.Entry != nil {
