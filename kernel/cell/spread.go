@@ -494,6 +494,15 @@ func (s *Step) joined(cases *units.Cases, runs []*runner) {
 		}
 	}
 	values := make([]units.Quantity, len(runs))
+	if s.Measured != nil {
+		for i, o := range steps {
+			if values[i] = s.Measured.Value; o != nil {
+				values[i] = o.Measured.Value
+			}
+		}
+		s.Measured.Value = cases.Join(s.Measured.Value, values)
+		return
+	}
 	if s.Spread != nil {
 		for i, o := range steps {
 			if values[i] = s.Spread.Value; o != nil {

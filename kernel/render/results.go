@@ -10,7 +10,7 @@ import (
 // Table is what `run` prints of a note: every result with the cell that it
 // comes from, then the requirements with their margins.
 func Table(o Options, results ...*note.Result) string {
-	var rows, needs [][]string
+	var rows, needs, parts [][]string
 	for _, r := range results {
 		for _, it := range r.Items {
 			switch it := it.(type) {
@@ -34,7 +34,19 @@ func Table(o Options, results ...*note.Result) string {
 					}
 					margin += "worst " + it.Worst.String()
 				}
-				needs = append(needs, []string{verdict(it.Holds), oneLine(it.Text), margin, r.Label})
+				needs = append(needs, []string{judgedWord(it), needText(it), margin, r.Label})
+			case *note.Part:
+				value := it.Text() + toleranceText(it)
+				about := it.Name
+				if it.Twice != "" {
+					about = "FAILS: stands twice"
+				}
+				parts = append(parts, []string{it.Reference, value, about, r.Label})
+			case *note.Measurement:
+				s := measuredStatement(it)
+				needs = append(needs, []string{s.word, s.description, "", r.Label})
+			case *note.Operating:
+				needs = append(needs, []string{verdict(it.Holds), caseStatement(it).description, "", r.Label})
 			}
 		}
 	}
@@ -42,11 +54,25 @@ func Table(o Options, results ...*note.Result) string {
 	if len(rows) > 0 {
 		columns(&b, append([][]string{{"name", "value", "limits", "cell"}}, rows...), -1, o)
 	}
-	if len(needs) > 0 {
-		if len(rows) > 0 {
+	add := func(list [][]string, flex int) {
+		if len(list) == 0 {
+			return
+		}
+		if b.Len() > 0 {
 			b.WriteString("\n")
 		}
-		columns(&b, needs, 1, o)
+		columns(&b, list, flex, o)
+	}
+	add(parts, -1)
+	add(needs, 1)
+	if table := note.CaseTable(results); len(table) > 1 {
+		for _, row := range table {
+			for i := range row {
+				row[i] = oneLine(row[i])
+			}
+			row[0] = cutRight(row[0], 40)
+		}
+		add(table, -1)
 	}
 	return b.String()
 }
