@@ -25,7 +25,16 @@ type Operating struct {
 // Setting is an input and the value that it has in a case.
 type Setting struct {
 	Name  string
-	Value units.Quantity // nominal
+	Value units.Quantity // with its cases, if it has spread
+}
+
+// Text is the value as people write it.
+func (s Setting) Text() string {
+	text := s.Value.String()
+	if spread := spreadOf(s.Value); spread != nil {
+		text += " (" + spread.Low.String() + " … " + spread.High.String() + ")"
+	}
+	return text
 }
 
 // InCase is a requirement in a case.
@@ -182,6 +191,18 @@ func same(a, b *units.Quantity) bool {
 
 // judgeCases finds the verdict of each case, with what is waived.
 func (n *Note) judgeCases(waived map[string]*Waiver) {
+	type known struct {
+		need *Requirement
+		id   string
+	}
+	var needs []known
+	for _, c := range n.cells {
+		for _, it := range c.result.Items {
+			if q, ok := it.(*Requirement); ok {
+				needs = append(needs, known{q, c.ID + q.key})
+			}
+		}
+	}
 	for _, c := range n.cells {
 		for i, it := range c.result.Items {
 			o, ok := it.(*Operating)
@@ -190,6 +211,11 @@ func (n *Note) judgeCases(waived map[string]*Waiver) {
 			}
 			now := *o
 			now.Holds, now.Judged = o.Trouble == "", slices.Clone(o.Judged)
+			for _, q := range needs {
+				if !slices.ContainsFunc(o.Judged, func(j InCase) bool { return j.id == q.id }) && Fails(q.need) {
+					now.Holds = false // as it does without the case
+				}
+			}
 			for k := range now.Judged {
 				j := &now.Judged[k]
 				j.Waived = ""

@@ -61,16 +61,11 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 		if err != nil {
 			return err
 		}
-		var missed []note.RequirementRecord
+		missed, waived := n.missed()
 		count, errors := 0, 0
 		for _, r := range n.results {
 			errors += len(r.Errors)
-			for _, q := range note.NewRecord(r).Requirements {
-				count++
-				if !q.Holds {
-					missed = append(missed, q)
-				}
-			}
+			count += len(note.NewRecord(r).Requirements)
 		}
 		failed = failed || len(diffs) > 0 || n.failed()
 		if s.json {
@@ -79,13 +74,14 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 			if diffs == nil {
 				diffs = []difference{}
 			}
-			if err := enc.Encode(map[string]any{"note": n.path, "differences": diffs, "requirements": count, "missed": len(missed), "errors": errors}); err != nil {
+			if err := enc.Encode(map[string]any{"note": n.path, "differences": diffs, "requirements": count, "missed": len(missed), "waived": len(waived), "errors": errors}); err != nil {
 				return err
 			}
 			continue
 		}
 		if len(diffs) == 0 && len(missed) == 0 && errors == 0 {
-			fmt.Fprintf(stdout, "%s: the stored results hold, %s\n", n.path, countOf(count, "requirement holds", "requirements hold"))
+			fmt.Fprintf(stdout, "%s: the stored results hold, %s\n", n.path, countOf(count-len(waived), "requirement holds", "requirements hold"))
+			tellWaived(stdout, waived)
 			continue
 		}
 		fmt.Fprintln(stdout, n.path)
@@ -93,14 +89,22 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 			fmt.Fprintf(stdout, "  differs  %s, %s: stored %s, now %s\n", d.Cell, d.What, d.Stored, d.Now)
 		}
 		for _, q := range missed {
-			fmt.Fprintf(stdout, "  missed   %s\n", q.Text)
+			fmt.Fprintf(stdout, "  missed   %s\n", q)
 		}
+		tellWaived(stdout, waived)
 		n.tellErrors(talk)
 	}
 	if failed {
 		return failures{}
 	}
 	return nil
+}
+
+// tellWaived lists what does not hold and is waived.
+func tellWaived(stdout io.Writer, waived []string) {
+	for _, w := range waived {
+		fmt.Fprintf(stdout, "  waived   %s\n", w)
+	}
 }
 
 func countOf(n int, one, many string) string {
@@ -236,12 +240,14 @@ func compareRecords(cell string, was, now note.Record, tolerance float64) (same 
 				if worst && a.WorstCase != b.WorstCase {
 					add("worst case of "+quote(a.Text), quote(a.WorstCase), quote(b.WorstCase))
 				}
+				walk(quote(a.Text), sideOf(a), sideOf(b), tolerance, &same, add)
 				if x, y := boards(a.Yield), boards(b.Yield); x != y {
 					add("boards that meet "+quote(a.Text), x, y)
 				}
 			}
 		}
 	}
+	walk("the board", was.BoardRecord, now.BoardRecord, tolerance, &same, add)
 	return same, diffs
 }
 

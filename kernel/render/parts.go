@@ -143,7 +143,7 @@ func waiverStatement(w *note.Waiver) statement {
 func caseStatement(o *note.Operating) statement {
 	var inputs []string
 	for _, i := range o.Inputs {
-		inputs = append(inputs, i.Name+" = "+i.Value.String())
+		inputs = append(inputs, i.Name+" = "+i.Text())
 	}
 	s := statement{kind: requirementStatement, word: verdict(o.Holds), holds: o.Holds, description: "case " + oneLine(o.Name) + ": " + strings.Join(inputs, ", ")}
 	if o.Trouble != "" {
@@ -170,7 +170,11 @@ func caseStatement(o *note.Operating) statement {
 		}
 		s.lines = append(s.lines, labelled{label: "in it", rows: rows})
 	} else if o.Trouble == "" {
-		s.lines = append(s.lines, ours("in it", "every requirement as designed"))
+		text := "every requirement as designed"
+		if !o.Holds {
+			text += ", of which some fail"
+		}
+		s.lines = append(s.lines, ours("in it", text))
 	}
 	for _, w := range o.Would {
 		s.lines = append(s.lines, users("keeps", w.Name+" "+w.Kept.AsBought()+", would be "+w.Then.AsBought()))
@@ -219,4 +223,23 @@ func judgedWord(r *note.Requirement) string {
 		return "waived"
 	}
 	return verdict(r.Holds)
+}
+
+// Verdict is what is judged of an item, in one line; "" for other items.
+func Verdict(it note.Item) string {
+	switch x := it.(type) {
+	case *note.Requirement:
+		if x.Rating != nil {
+			share, stress := x.Share()
+			return ratedText(x) + ", and it is " + stress.String() + ", " + shareText(share)
+		}
+		return oneLine(x.Text)
+	case *note.Operating, *note.Measurement:
+		return statements([]note.Item{it})[0].description
+	case *note.Part:
+		if x.Twice != "" {
+			return x.Reference + " stands twice: in " + x.Twice + ", too"
+		}
+	}
+	return ""
 }
