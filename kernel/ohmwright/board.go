@@ -2,13 +2,18 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
+	"io/fs"
 	"path/filepath"
 	"sort"
 	"strconv"
 
+	"ohmwright/kernel/drawing"
 	"ohmwright/kernel/note"
 	"ohmwright/kernel/render"
+	"ohmwright/units"
 )
 
 // missed lists, in words, what is not as it has to be, and what is waived.
@@ -168,4 +173,76 @@ func sideOf(q note.RequirementRecord) any {
 		Waived      string             `json:"waiver,omitempty"`
 		Rating      *note.RatingRecord `json:"rating,omitempty"`
 	}{q.ID, q.Description, q.Source, q.Reason, q.Waived, q.Rating}
+}
+
+// tellTwice tells of references that stand in two notes.
+func tellTwice(stdout io.Writer, s settings, twice []string) error {
+	if s.json && len(twice) > 0 {
+		return json.NewEncoder(stdout).Encode(map[string]any{"twice": twice})
+	}
+	for _, t := range twice {
+		fmt.Fprintf(stdout, "missed: %s\n", t)
+	}
+	return nil
+}
+
+// tellList holds a list of parts against those of the notes and reports
+// whether they differ.
+func tellList(stdout io.Writer, s settings, path string, lines []drawing.Line, notes []*noteFile, parts []place) (bool, error) {
+	ratings := map[string][]units.Quantity{}
+	for _, n := range notes {
+		for _, r := range n.results {
+			for _, it := range r.Items {
+				if q, ok := it.(*note.Requirement); ok && q.Rating != nil {
+					ratings[q.Rating.Reference] = append(ratings[q.Rating.Reference], q.Rating.Limit)
+				}
+			}
+		}
+	}
+	var design []drawing.Part
+	for _, p := range parts {
+		tolerance, _ := p.part.Tolerance()
+		design = append(design, drawing.Part{Reference: p.part.Reference, Text: p.part.Text(), Value: p.part.Value, Tolerance: tolerance, Ratings: ratings[p.part.Reference], Where: p.at})
+	}
+	diffs, agree := drawing.Compare(lines, design)
+	if s.json {
+		enc := json.NewEncoder(stdout)
+		enc.SetEscapeHTML(false)
+		if diffs == nil {
+			diffs = []drawing.Difference{}
+		}
+		return len(diffs) > 0, enc.Encode(map[string]any{"values": filepath.ToSlash(path), "agree": agree, "differences": diffs})
+	}
+	if len(diffs) == 0 {
+		_, err := fmt.Fprintf(stdout, "%s: %s\n", path, countOf(agree, "part agrees", "parts agree"))
+		return false, err
+	}
+	fmt.Fprintf(stdout, "%s: %s, not alike:\n", path, countOf(agree, "part agrees", "parts agree"))
+	for _, d := range diffs {
+		line := "  differs  "
+		if d.Reference != "" {
+			line += d.Reference + ", "
+		}
+		line += d.What
+		switch {
+		case d.List != "" && d.Design != "":
+			line += ": list " + d.List + ", design " + d.Design
+		default:
+			line += ": " + d.List + d.Design
+		}
+		if d.Row > 0 {
+			line += fmt.Sprintf(" (row %d)", d.Row)
+		}
+		fmt.Fprintln(stdout, line)
+	}
+	return true, nil
+}
+
+// withoutPath is an error of a file whose name was already said.
+func withoutPath(err error) error {
+	var of *fs.PathError
+	if errors.As(err, &of) {
+		return of.Err
+	}
+	return err
 }
