@@ -297,6 +297,21 @@ func (r *runner) standingStep(call exec.Call) error {
 	return nil
 }
 
+// inCase names what spreads in an input of a Case.
+func (r *runner) inCase(call *ast.CallExpr, pos token.Pos) (name string, whole bool) {
+	for i := 2; i < len(call.Args); i += 2 {
+		if a := call.Args[i]; a.Pos() <= pos && pos <= a.End() {
+			title := r.text(call.Args[0])
+			if text, err := strconv.Unquote(title); err == nil {
+				title = text
+			}
+			value, ok := ast.Unparen(a).(*ast.CallExpr)
+			return r.nameOf(call.Args[i-1]) + " in " + title, ok && value.Lparen == pos
+		}
+	}
+	return r.text(call), false
+}
+
 // inputOf reports whether a name is an input of the note.
 func (r *runner) inputOf(name string) bool {
 	for _, s := range r.stmts {

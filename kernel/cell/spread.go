@@ -178,6 +178,9 @@ func (r *runner) home(pos token.Pos) (name string, whole bool) {
 					names = append(names, id.Name)
 				}
 			}
+			if call, what := r.standingCall(s); what == "Case" {
+				return r.inCase(call, pos)
+			}
 			name := strings.Join(names, ", ")
 			if name == "" {
 				name = r.text(e)

@@ -175,14 +175,17 @@ func (m *Measurement) judge() {
 	low, high := m.Low.SI(), m.High.SI()
 	from, to := m.From.SI(), m.To.SI()
 	switch {
-	case from >= low && to <= high:
+	case least(low, from) && least(to, high):
 		m.Verdict = FitInside
-	case to >= low && from <= high:
+	case least(low, to) && least(from, high):
 		m.Verdict = FitPerhaps
 	default:
 		m.Verdict = FitOutside
 	}
 }
+
+// least is a ≤ b, but for rounding.
+func least(a, b float64) bool { return a <= b || near(a, b) }
 
 // derate takes the rules of the cells. Where they changed, the cells with
 // parts are computed again.
@@ -240,7 +243,7 @@ func (n *Note) policyKey(reference, what string) [2]string {
 	return key
 }
 
-// boards completes what the cells say of the board as a whole: where it stands
+// board completes what the cells say of the board as a whole: where it stands
 // on what other cells show, that may have changed although the values have not.
 func (n *Note) board(ctx context.Context, ran []*node) {
 	found := n.boardItems()
