@@ -263,12 +263,12 @@ func CaseTable(results []*Result) [][]string {
 	for _, o := range cases {
 		head = append(head, o.Name)
 		for _, j := range o.Judged {
-			touched[j.id] = true
+			touched[j.id+j.Text] = true
 		}
 	}
 	rows := [][]string{head}
 	for _, q := range needs {
-		if !touched[ids[q]] {
+		if !touched[ids[q]+q.Text] {
 			continue
 		}
 		designed := marginsText(q.Holds, q.Waived, q.Margin, q.Worst)
@@ -279,7 +279,7 @@ func CaseTable(results []*Result) [][]string {
 				text = "not computed"
 			}
 			for _, j := range o.Judged {
-				if j.id == ids[q] {
+				if j.id == ids[q] && j.Text == q.Text {
 					text = marginsText(j.Holds, j.Waived, j.Margin, j.Worst)
 				}
 			}
