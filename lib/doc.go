@@ -1,14 +1,21 @@
 // Package lib is the folder of electronics: one package a topic, pure
 // functions on quantities. It holds nothing itself.
 //
-//	argument            the checks that all of them make on what they are given
-//	preferred           preferred numbers, a stock of one's own, marking codes
-//	plot                curves, limits and axes of a picture, as data
-//	table               curves of data sheets, read between their rows
-//	divider             plain, loaded, feedback and measuring dividers
-//	thermal             rise, chains, networks, boards in still air, pulses, runaway, derating
-//	regulator/linear    linear regulators: headroom, heat, capacitors, ripple rejection
-//	regulator/stepdown  step-down regulators: currents, capacitors, losses, limits, loop
+//	argument             the checks that all of them make on what they are given
+//	preferred            preferred numbers, a stock of one's own, marking codes
+//	plot                 curves, limits and axes of a picture, as data
+//	table                curves of data sheets, read between their rows
+//	divider              plain, loaded, feedback and measuring dividers
+//	thermal              rise, chains, networks, boards in still air, pulses, runaway, derating
+//	regulator/linear     linear regulators: headroom, heat, capacitors, ripple rejection
+//	regulator/loop       control loops: crossover, margins, compensation, Bode plot
+//	regulator/stepdown   step-down regulators: currents, capacitors, losses, limits, plants of the loop
+//	regulator/stepup     step-up regulators: currents, capacitors, losses, limits, plant, inrush
+//	regulator/inverting  inverting regulators and SEPICs: the same, and the coupling capacitor
+//	regulator/switching  what all switching regulators share: the inductor's cycle, edges, start, lockout, input filter
+//	ripple               rectifiers, hold-up, RC and LC filters, charging and discharging
+//	capacitor           what a capacitor really is: bias, tolerance, temperature, age, heat, life
+//	protect             fuses, clamps, hot plugging, inrush, inductive loads, reversed supplies
 //
 // What every package keeps, and the tests of this folder hold it to:
 //

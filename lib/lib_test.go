@@ -13,11 +13,18 @@ import (
 	"testing"
 
 	"ohmwright/lib/argument"
+	"ohmwright/lib/capacitor"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
 	"ohmwright/lib/preferred"
+	"ohmwright/lib/protect"
+	"ohmwright/lib/regulator/inverting"
 	"ohmwright/lib/regulator/linear"
+	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
+	"ohmwright/lib/regulator/stepup"
+	"ohmwright/lib/regulator/switching"
+	"ohmwright/lib/ripple"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 )
@@ -25,14 +32,21 @@ import (
 // sources are the embedded sources of every package; a new package joins
 // here, and TestEveryPackageIsListed says so.
 var sources = map[string]embed.FS{
-	"argument":           argument.Source,
-	"divider":            divider.Source,
-	"plot":               plot.Source,
-	"preferred":          preferred.Source,
-	"regulator/linear":   linear.Source,
-	"table":              table.Source,
-	"thermal":            thermal.Source,
-	"regulator/stepdown": stepdown.Source,
+	"argument":            argument.Source,
+	"divider":             divider.Source,
+	"preferred":           preferred.Source,
+	"regulator/linear":    linear.Source,
+	"thermal":             thermal.Source,
+	"regulator/stepdown":  stepdown.Source,
+	"regulator/stepup":    stepup.Source,
+	"regulator/inverting": inverting.Source,
+	"regulator/switching": switching.Source,
+	"regulator/loop":      loop.Source,
+	"plot":                plot.Source,
+	"table":               table.Source,
+	"capacitor":           capacitor.Source,
+	"ripple":              ripple.Source,
+	"protect":             protect.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred

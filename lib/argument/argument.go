@@ -13,6 +13,7 @@
 package argument
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -39,6 +40,12 @@ var (
 	Resistance        = kind("resistance", "Ω", "10 kΩ")
 	Capacitance       = kind("capacitance", "F", "100 nF")
 	Charge            = kind("charge", "C", "5 nC")
+	Energy            = kind("energy", "J", "1 mJ")
+	JouleIntegral     = kind("Joule integral", "A²·s", "2 A²·s")
+	VoltageSlope      = kind("slope of a voltage", "V/s", "1 V/ms")
+	Tempco            = kind("temperature coefficient", "1/K", "0.1 %/K")
+	Difference        = kind("difference of temperatures", "K", "40 K")
+	Number            = kind("number", "1", "100")
 	Transconductance  = kind("transconductance", "S", "350 µA/V")
 	Power             = kind("power", "W", "500 mW")
 	Time              = kind("time", "s", "10 µs")
@@ -46,12 +53,13 @@ var (
 	Slope             = kind("power per kelvin", "W/K", "5 mW/K")
 	Inductance        = kind("inductance", "H", "10 µH")
 	Frequency         = kind("frequency", "Hz", "100 kHz")
+	Angle             = kind("angle", "°", "60°")
+	CurrentSlope      = kind("current slope", "A/s", "0.2 A/µs")
 	Share             = kind("share", "%", "60 %")
 	Gain              = kind("ratio in decibels", "dB", "60 dB")
 	Length            = kind("length", "m", "10 mm")
 	Surface           = kind("surface area", "m²", "1 cm²")
 	Pressure          = kind("pressure", "Pa", "101.3 kPa")
-	Difference        = kind("difference of temperatures", "K", "10 K")
 	PerKelvin         = kind("share per kelvin", "1/K", "0.4 %/K")
 	HeatCapacity      = kind("heat capacity", "J/K", "5 mJ/K")
 	Conductivity      = kind("thermal conductivity", "W/(m·K)", "385 W/m/K")
@@ -284,4 +292,10 @@ func First(function string, errs ...error) error {
 		}
 	}
 	return nil
+}
+
+// Within puts a function's name in place of that of the one which it called,
+// and which err, made by First, comes from; nil stays nil.
+func Within(function string, err error) error {
+	return First(function, errors.Unwrap(err))
 }

@@ -145,3 +145,16 @@ func TestChecksOfEveryCase(t *testing.T) {
 		t.Errorf("a check decides: %v", splits)
 	}
 }
+
+// A message names the function that was called, not the one that it called.
+func TestWithin(t *testing.T) {
+	t.Parallel()
+	if err := Within("a.Outer", First("b.Inner", nil)); err != nil {
+		t.Errorf("of no error: %v", err)
+	}
+	inner := errors.New("x is 1 V")
+	err := Within("a.Outer", First("b.Inner", inner))
+	if err == nil || err.Error() != "a.Outer: x is 1 V" || !errors.Is(err, inner) {
+		t.Errorf("says %v", err)
+	}
+}

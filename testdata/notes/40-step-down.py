@@ -14,7 +14,7 @@ costs is as much as what the current costs: see best_load below.
 
 from decimal import Decimal as D
 from itertools import product
-from math import atan2, hypot, log10
+from math import hypot
 
 from table import F, PI, Table
 
@@ -213,6 +213,24 @@ def note(line, margin, at):
     m(light, "s", "as above")
     m(off_margin, "s", "as above")
 
+    # A short circuit: what rises in 200 ns falls in the rest of the period,
+    # (Vin - I · 0.29 Ω) · 200 ns = I · 0.2 Ω · (T - 200 ns).
+    fold = v("fold", D("0.125"), "1", given)
+    kick, decay = D("200e-9"), T / fold - D("200e-9")
+    rising_way, falling_way = Rhigh + Rwind, Rlow + Rwind
+    v("fault.Frequency", f * fold, "Hz", "400 kHz/8")
+    climb = v("fault.Settled", Vin * kick / (rising_way * kick + falling_way * decay), "A", "24 V · 0.2 µs/(0.29 Ω · 0.2 µs + 0.2 Ω · 19.8 µs)")
+    climbs = v("fault.Rise", (Vin - climb * rising_way) * kick / L, "A", "(24 V - 1.195 A · 0.29 Ω) · 200 ns/22 µH")
+    climb_peak = v("fault.Runaway", climb + climbs / 2, "A", "1.195 A + 0.215 A/2")
+    hold = v("fault.LimitMargin", Ilim - climb_peak, "A", "3.1 A - 1.302 A")
+    v("fault.Peak", max(Ilim, climb_peak), "A", "the limit's 3.1 A")
+    held_mean = Ilim - (Vin - Ilim * rising_way) * kick / L / 2
+    # At this mean the pulse's period is: pulse + (what rises)/(what falls a second).
+    held_period = kick + (Vin - held_mean * rising_way) * kick / (held_mean * falling_way)
+    v("fault.MostShare", T / held_period, "1", "2.5 µs of the 7.92 µs in which 2.995 A falls by what 200 ns make it rise")
+    v("fault.Average", max(Ilim, climb_peak) - climbs / 2, "A", "3.1 A - 0.108 A")
+    m(hold, "A", "as above")
+
     # Output capacitor. The missing current is a triangle of step and rise time.
     step = v("Istep", D("1.2"), "A", given)
     delay = v("delay", D("5e-6"), "s", given)
@@ -225,16 +243,16 @@ def note(line, margin, at):
     v("need.ESR", D("0.1") / step, "Ω", "0.1 V/1.2 A")
     Cout = v("Cout", s["Cout"], "F", given + ": 110 µF, nominal of ±20 %")
     esr, esl = D("1e-3"), D("0.2e-9")
-    v("ripple.Ripple", ripple, "A", "as above")
+    v("swing.Ripple", ripple, "A", "as above")
     # The current is above the load for a part of the rise and of the fall.
     above = high - Iout
-    charge = v("ripple.Charge", above * (above / up + above / down) / 2, "C", "triangle over the load: 0.228 A for half of 2.5 µs, halved")
-    capacitive = v("ripple.Capacitive", charge / Cout, "V", "142.7 nC/110 µF")
-    resistive = v("ripple.Resistive", ripple * esr, "V", "0.456 A · 1 mΩ")
-    inductive = v("ripple.Inductive", esl * (up + down), "V", "0.2 nH · (856.3 + 232.1) kA/s")
-    total = v("ripple.Total", capacitive + resistive + inductive, "V", "sum of the three")
-    v("ripple.RMS", out_square.sqrt(), "A", "as above")
-    v("ripple.Heat", out_square * esr, "W", "(0.132 A)² · 1 mΩ")
+    charge = v("swing.Charge", above * (above / up + above / down) / 2, "C", "triangle over the load: 0.228 A for half of 2.5 µs, halved")
+    capacitive = v("swing.Capacitive", charge / Cout, "V", "142.7 nC/110 µF")
+    resistive = v("swing.Resistive", ripple * esr, "V", "0.456 A · 1 mΩ")
+    inductive = v("swing.Inductive", esl * (up + down), "V", "0.2 nH · (856.3 + 232.1) kA/s")
+    total = v("swing.Total", capacitive + resistive + inductive, "V", "sum of the three")
+    v("swing.RMS", out_square.sqrt(), "A", "as above")
+    v("swing.Heat", out_square * esr, "W", "(0.132 A)² · 1 mΩ")
     v("step.RiseSlope", up, "A/s", "as above")
     v("step.FallSlope", down, "A/s", "as above")
     v("step.RiseTime", rise, "s", "as above")
@@ -336,7 +354,7 @@ def note(line, margin, at):
 
 
 t.run(note)
-most_ripple = dec(t.high["ripple.Total"])
+most_ripple = dec(t.high["swing.Total"])
 t.run(note)
 
 
@@ -361,66 +379,6 @@ others = ("Vin", "Vref", "fsw", "Rbot", "Rtop", "L")
 usual = {name: limits[1] for name, limits in t.sources.items()}
 corners = [{**usual, **dict(zip(others, c))} for c in product(*((t.sources[o][0], t.sources[o][2]) for o in others))]
 t.high["η"] = max(best_load(c) for c in corners if c["Vin"] == 18 and c["fsw"] == t.sources["fsw"][0])
-
-# The loop at full load has sources of its own beside the output's.
-w = Table({name: t.sources[name] for name in ("Vref", "fsw", "Rbot", "Rtop", "Cout")} | {
-    "gea": ("262.5e-6", "350e-6", "437.5e-6"),
-    "gps": ("9.6", "12", "14.4"),
-    "Rc": ("25.245e3", "25.5e3", "25.755e3"),
-    "Cc": ("13.5e-9", "15e-9", "16.5e-9"),
-})
-
-
-def the_loop(v, margin, s):
-    gea = v("gea", s["gea"], "S", "given: 350 µA/V, nominal of ±25 %")
-    gps = v("gps", s["gps"], "S", "given: 12 A/V, nominal of ±20 %")
-    Vref, f, Cout, load, esr = s["Vref"], s["fsw"], s["Cout"], F("1.5"), F("1e-3")
-    Vout = Vref + (Vref / s["Rbot"] + F("50e-9")) * s["Rtop"]
-    load_pole = v("comp.LoadPole", load / (2 * PI * Vout * Cout), "Hz", "1/(2π · 3.324 Ω · 110 µF)")
-    # At the crossover the output is a capacitance: Vref/Vout · gea · R · gps/(2π · 25 kHz · Cout) = 1.
-    resistor = v("comp.Resistor", 2 * PI * 25000 * Cout * Vout / (Vref * gea * gps), "Ω", "2π · 25 kHz · 110 µF · 4.987 V/(0.8 V · 350 µA/V · 12 A/V)")
-    v("comp.Capacitor", 1 / (2 * PI * resistor * load_pole), "F", "1/(2π · 25.64 kΩ · 435.2 Hz)")
-    v("comp.HighCapacitor", 1 / (PI * resistor * f), "F", "1/(π · 25.64 kΩ · 400 kHz), more than 1 mΩ · 110 µF/25.64 kΩ")
-    Rc = v("Rc", s["Rc"], "Ω", "E96 has 24.9, 25.5 and 26.1 kΩ there, the nearest is 25.5; nominal of ±1 %")
-    Cc = v("Cc", s["Cc"], "F", "14.26 nF; E6 has 10 and 15 nF there, the nearer is 15; nominal of ±10 %")
-    Ch = v("Ch", F("33e-12"), "F", "31.03 pF; E6 has 22 and 33 pF there, the nearer is 33")
-    v("loop.LoadResistance", Vout / load, "Ω", "4.987 V/1.5 A")
-    factor, R, C, r, c, h, fs, e = (float(x) for x in (gea * gps * Vref / Vout, Vout / load, Cout, Rc, Cc, Ch, f, esr))
-    quality = 2 / float(PI)
-
-    def factors(x):
-        """Of the loop's response at the frequency x, as complex numbers."""
-        p = 2j * float(PI) * x
-        n = 2 * x / fs
-        return (1 / (1 / (r + 1 / (p * c)) + p * h), 1 / (1 / R + 1 / (e + 1 / (p * C))), 1 / (1 - n * n + 1j * n / quality))
-
-    def gain(x):
-        a, b, s = factors(x)
-        return factor * abs(a) * abs(b) * abs(s)
-
-    def angle(x):
-        return sum(atan2(z.imag, z.real) for z in factors(x))
-
-    def where(holds):
-        """The frequency up to which something holds: both gain and angle fall all the way."""
-        low, high = 1000.0, fs / 2
-        for _ in range(70):
-            middle = (low + high) / 2
-            low, high = (middle, high) if holds(middle) else (low, middle)
-        return low
-
-    crossover = where(lambda x: gain(x) > 1)
-    v("loop.Crossover", F(crossover), "Hz", "where the size of the response is 1, by halving")
-    v("loop.CrossoverShare", F(crossover) / f, "1", "of 400 kHz")
-    phase = v("loop.PhaseMargin", F(float(PI) + angle(crossover)), "rad", "half a turn less the angle there")
-    turning = where(lambda x: angle(x) > -float(PI))
-    decibels = v("loop.GainMargin", F(-20 * log10(gain(turning))), "dB", "size of the response where it has turned by half a turn")
-    margin(F("72e3") - F(crossover), "Hz", "360 kHz/5 - 24.51 kHz")
-    margin(phase - 50 * PI / 180, "rad", "72.59° - 50°")
-    margin(decibels - 8, "dB", "17.45 dB - 8 dB")
-
-
-w.run(the_loop)
 
 # The lockout has sources of its own, and the input at which the output drops
 # out, which is largest at its own corner.
@@ -449,15 +407,15 @@ def lockout(v, margin, s):
 
 u.run(lockout)
 
-# In the note's order: fourteen requirements up to the losses, those of the
-# loop, the rest, those of the lockout, and the rating on the schematic.
+# In the note's order: the requirements of the rail, those of the lockout, and the
+# rating on the schematic.
 merged, order = {}, 0
 first = [name for name in t.lines if name.startswith("requirement")]
-for table, names in ((t, first[:14]), (w, [n for n in w.lines if n.startswith("requirement")]), (t, first[14:-1]), (u, [n for n in u.lines if n.startswith("requirement")]), (t, first[-1:])):
+for table, names in ((t, first[:-1]), (u, [n for n in u.lines if n.startswith("requirement")]), (t, first[-1:])):
     for name in names:
         order += 1
         merged[f"requirement {order}"] = (table.lines[name], table.low[name], table.high[name])
-for table in (t, w, u):
+for table in (t, u):
     for name, x in table.lines.items():
         if not name.startswith("requirement"):
             merged[name] = (x, table.low[name], table.high[name])

@@ -30,19 +30,22 @@
 // What holds throughout: a settled state at a fixed frequency; ramps that are
 // straight, so the output ripple is small beside the output and L/R long
 // beside a period; an inductance that does not change with current (give it
-// the tolerance that it has hot and at its peak current); resistive drops
-// taken at the load current, which below the boundary leaves out millivolts.
+// the tolerance that it has hot and at its peak current, or ask Saturation);
+// resistive drops taken at the load current, which below the boundary leaves
+// out millivolts.
 //
 // What fails: an input that does not exceed the output and the drops, a
 // diode that is told to conduct backwards, any quantity of another dimension.
 // Each error names the argument, its value, the limit, and what to change.
 //
 // The feedback divider is in package divider (FeedbackUpper, FeedbackLower,
-// FeedbackOutput), temperatures are in package thermal.
+// FeedbackOutput), temperatures are in package thermal; soft start, lockout
+// divider, input filter and the core's loss are in package switching.
 //
-// What the package does not cover: loops with voltage-mode control and their
-// type III networks, plots of a loop, the loop below the boundary, the
-// frequency that falls in a pulse-skipping or burst mode (Currents gives the
-// waveform of a pulse, not their number), slope compensation, what a short
-// circuit does period by period, and interference.
+// The feedback loop is in package loop; VoltageMode and CurrentMode make the
+// plant of a stage for it.
+//
+// What the package does not cover: bursts of several pulses, control by a
+// fixed on-time or by hysteresis, a limit that lowers the output while it
+// folds back, coupled inductors and several phases, and interference.
 package stepdown

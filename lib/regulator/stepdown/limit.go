@@ -55,10 +55,9 @@ type CurrentLimitResult struct {
 //
 // Source: definition of inductance; common practice.
 //
-// Caution: into a short circuit the current falls slowly between pulses; with
-// a least on-time it can climb past the limit period by period unless the
-// regulator lowers its frequency or stops. A ferrite core saturates abruptly,
-// and then the overrun is many times this.
+// Caution: into a short circuit the current falls slowly between pulses and
+// can climb past the limit: ShortCircuit says how far. A ferrite core saturates
+// abruptly, and then the overrun is many times this.
 func CurrentLimit(in CurrentLimitInputs) (CurrentLimitResult, error) {
 	delay := argument.Time.OrZero(in.Delay)
 	if err := argument.First("stepdown.CurrentLimit",

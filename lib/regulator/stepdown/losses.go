@@ -2,6 +2,7 @@ package stepdown
 
 import (
 	"ohmwright/lib/argument"
+	"ohmwright/lib/regulator/switching"
 	"ohmwright/units"
 )
 
@@ -19,7 +20,7 @@ type LossesInputs struct {
 	DiodeLeakage     units.Quantity // of a Diode, hot, at the input voltage, A
 	Quiescent        units.Quantity // input current of the regulator itself, A
 	WindingAC        units.Quantity // resistance of the winding to the ripple, Ω; left out: as Stage.Winding
-	Core             units.Quantity // loss in the core, W; see CoreLoss
+	Core             units.Quantity // loss in the core, W; see switching.CoreLoss
 	InputESR         units.Quantity // of the input capacitor, Ω
 	OutputESR        units.Quantity // of the output capacitor, Ω
 	ExternalSwitches bool           // the switches are no part of the regulator
@@ -98,87 +99,84 @@ type LossesResult struct {
 // the temperature that the loss makes: take them hot, or let Settle find
 // them. A Schottky diode's leakage can run away.
 func Losses(in LossesInputs) (LossesResult, error) {
-	w := windingOf(in)
-	if err := argument.First("stepdown.Losses",
+	const function = "stepdown.Losses"
+	if err := argument.First(function,
 		in.Stage.withInductor(),
 		argument.Current.Positive("Load", in.Stage.Load),
-		argument.Time.NotNegative("RiseTime", argument.Time.OrZero(in.RiseTime)),
-		argument.Time.NotNegative("FallTime", argument.Time.OrZero(in.FallTime)),
-		argument.Capacitance.NotNegative("NodeCapacitance", argument.Capacitance.OrZero(in.NodeCapacitance)),
-		argument.Charge.NotNegative("RecoveryCharge", argument.Charge.OrZero(in.RecoveryCharge)),
-		argument.Charge.NotNegative("GateCharge", argument.Charge.OrZero(in.GateCharge)),
-		argument.Voltage.Optional("GateSupply", in.GateSupply),
-		argument.Time.NotNegative("DeadTime", argument.Time.OrZero(in.DeadTime)),
-		argument.Voltage.NotNegative("BodyDiode", argument.Voltage.OrZero(in.BodyDiode)),
 		argument.Current.NotNegative("DiodeLeakage", argument.Current.OrZero(in.DiodeLeakage)),
 		argument.Current.NotNegative("Quiescent", argument.Current.OrZero(in.Quiescent)),
-		argument.Resistance.NotNegative("WindingAC", w),
-		argument.Power.NotNegative("Core", argument.Power.OrZero(in.Core)),
 		argument.Resistance.NotNegative("InputESR", argument.Resistance.OrZero(in.InputESR)),
 		argument.Resistance.NotNegative("OutputESR", argument.Resistance.OrZero(in.OutputESR)),
 	); err != nil {
 		return LossesResult{}, err
 	}
-	i := in.Stage.currents()
-	r := in.switchLosses(i)
-	load := in.Stage.Load
-	winding := argument.Resistance.OrZero(in.Stage.Winding)
-	direct := load.Mul(load)
-	ripple := i.OutputCapacitorRMS.Mul(i.OutputCapacitorRMS)
-	r.Winding = winding.Mul(direct).Add(w.Mul(ripple))
-	r.Core = argument.Power.OrZero(in.Core)
-	r.Inductor = r.Winding.Add(r.Core)
+	input, load, i := in.Stage.Input, in.Stage.Load, in.Stage.currents()
+	edges, err := in.edges(i)
+	if err != nil {
+		return LossesResult{}, argument.Within(function, err)
+	}
+	inductor, err := switching.InductorLoss(switching.InductorLossInputs{
+		Mean: load, AlternatingRMS: i.OutputCapacitorRMS, Winding: in.Stage.Winding, WindingAC: in.WindingAC, Core: in.Core,
+	})
+	if err != nil {
+		return LossesResult{}, argument.Within(function, err)
+	}
+	highConduction := argument.Resistance.OrZero(in.Stage.HighSwitch).Mul(i.HighRMS).Mul(i.HighRMS)
+	lowConduction := argument.Resistance.OrZero(in.Stage.LowSwitch).Mul(i.LowRMS).Mul(i.LowRMS)
+	leakage := argument.Current.OrZero(in.DiodeLeakage).Mul(input).Mul(i.OnShare)
+	diode := argument.Voltage.OrZero(in.Stage.Diode).Mul(i.LowAverage).Add(leakage)
+	quiescent := input.Mul(argument.Current.OrZero(in.Quiescent))
 	inputHeat := argument.Resistance.OrZero(in.InputESR).Mul(i.InputCapacitorRMS).Mul(i.InputCapacitorRMS)
-	outputHeat := argument.Resistance.OrZero(in.OutputESR).Mul(ripple)
-	r.Capacitors = outputHeat.Add(inputHeat)
-	switches := r.HighConduction.Add(r.LowConduction).Add(r.Switching).Add(r.Node).Add(r.Recovery).Add(r.DeadTime)
-	driver := r.Gate.Add(r.Quiescent)
-	r.Regulator = switches.Add(driver)
-	r.Total = r.Regulator.Add(r.Diode).Add(r.Inductor).Add(r.Capacitors)
+	outputHeat := argument.Resistance.OrZero(in.OutputESR).Mul(i.OutputCapacitorRMS).Mul(i.OutputCapacitorRMS)
+	capacitors := outputHeat.Add(inputHeat)
+	switches := highConduction.Add(lowConduction).Add(edges.Switching).Add(edges.Node).Add(edges.Recovery).Add(edges.DeadTime)
+	driver := edges.Gate.Add(quiescent)
+	regulator := switches.Add(driver)
+	total := regulator.Add(diode).Add(inductor.Total).Add(capacitors)
 	if in.ExternalSwitches {
-		r.Regulator = driver
+		regulator = driver
 	}
-	r.OutputPower = in.Stage.Output.Mul(load)
-	r.InputPower = r.OutputPower.Add(r.Total)
-	r.InputCurrent = r.InputPower.Div(in.Stage.Input)
-	r.Efficiency = r.OutputPower.Div(r.InputPower)
-	return r, nil
+	outputPower := in.Stage.Output.Mul(load)
+	inputPower := outputPower.Add(total)
+	return LossesResult{
+		HighConduction: highConduction,
+		LowConduction:  lowConduction,
+		Diode:          diode,
+		Switching:      edges.Switching,
+		Node:           edges.Node,
+		Recovery:       edges.Recovery,
+		DeadTime:       edges.DeadTime,
+		Gate:           edges.Gate,
+		Quiescent:      quiescent,
+		Regulator:      regulator,
+		Winding:        inductor.Winding,
+		Core:           inductor.Core,
+		Inductor:       inductor.Total,
+		Capacitors:     capacitors,
+		Total:          total,
+		OutputPower:    outputPower,
+		InputPower:     inputPower,
+		InputCurrent:   inputPower.Div(input),
+		Efficiency:     outputPower.Div(inputPower),
+	}, nil
 }
 
-// windingOf is the winding's resistance to the ripple.
-func windingOf(in LossesInputs) units.Quantity {
-	if argument.Given(in.WindingAC) {
-		return in.WindingAC
-	}
-	return argument.Resistance.OrZero(in.Stage.Winding)
-}
-
-// switchLosses computes what the switches, the diode and the driver lose.
-func (in LossesInputs) switchLosses(i CurrentsResult) LossesResult {
-	input, frequency, half := in.Stage.Input, in.Stage.Frequency, units.Number(0.5)
-	highSwitch, lowSwitch := argument.Resistance.OrZero(in.Stage.HighSwitch), argument.Resistance.OrZero(in.Stage.LowSwitch)
-	diode := argument.Voltage.OrZero(in.Stage.Diode)
-	riseTime, fallTime := argument.Time.OrZero(in.RiseTime), argument.Time.OrZero(in.FallTime)
-	nodeCapacitance := argument.Capacitance.OrZero(in.NodeCapacitance)
-	gateSupply := input
-	if argument.Given(in.GateSupply) {
-		gateSupply = in.GateSupply
-	}
+func (in LossesInputs) edges(i CurrentsResult) (switching.EdgesResult, error) {
 	zero := i.Ripple.Sub(i.Ripple)
 	turnOn := units.Max(i.Valley, zero)
-	swing := input.Add(in.Stage.duty().LowDrop)
-	overlap := turnOn.Mul(riseTime).Add(i.Peak.Mul(fallTime)).Mul(half)
-	leakage := argument.Current.OrZero(in.DiodeLeakage).Mul(input).Mul(i.OnShare)
-	edges := turnOn.Add(i.Peak).Mul(half)
-	return LossesResult{
-		HighConduction: highSwitch.Mul(i.HighRMS).Mul(i.HighRMS),
-		LowConduction:  lowSwitch.Mul(i.LowRMS).Mul(i.LowRMS),
-		Diode:          diode.Mul(i.LowAverage).Add(leakage),
-		Switching:      swing.Mul(overlap).Mul(frequency),
-		Node:           nodeCapacitance.Mul(input).Mul(input).Mul(frequency).Mul(half),
-		Recovery:       argument.Charge.OrZero(in.RecoveryCharge).Mul(input).Mul(frequency),
-		DeadTime:       argument.Voltage.OrZero(in.BodyDiode).Mul(edges).Mul(argument.Time.OrZero(in.DeadTime)).Mul(frequency),
-		Gate:           argument.Charge.OrZero(in.GateCharge).Mul(gateSupply).Mul(frequency),
-		Quiescent:      input.Mul(argument.Current.OrZero(in.Quiescent)),
-	}
+	return switching.Edges(switching.EdgesInputs{
+		Blocked:         in.Stage.Input,
+		RectifierDrop:   in.Stage.duty().LowDrop,
+		TurnOn:          turnOn,
+		TurnOff:         i.Peak,
+		Frequency:       in.Stage.Frequency,
+		RiseTime:        in.RiseTime,
+		FallTime:        in.FallTime,
+		NodeCapacitance: in.NodeCapacitance,
+		RecoveryCharge:  in.RecoveryCharge,
+		GateCharge:      in.GateCharge,
+		GateSupply:      in.GateSupply,
+		DeadTime:        in.DeadTime,
+		BodyDiode:       in.BodyDiode,
+	})
 }

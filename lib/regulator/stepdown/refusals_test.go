@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"testing"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -20,20 +21,8 @@ func TestRefusals(t *testing.T) {
 	without := stage(func(s *Stage) { s.Inductance = none })
 	step := LoadStepInputs{Stage: lossy(), Step: q("1.2 A"), Capacitance: q("44 µF")}
 	stepWith := func(change func(*LoadStepInputs)) error { in := step; change(&in); return e(LoadStep(in)) }
-	core := CoreLossInputs{Ripple: q("0.6 A"), Frequency: q("400 kHz"), ReferenceLoss: q("60 mW"), ReferenceRipple: q("0.5 A"), ReferenceFrequency: q("500 kHz"), Alpha: 1.4, Beta: 2.3}
-	coreWith := func(change func(*CoreLossInputs)) error { in := core; change(&in); return e(CoreLoss(in)) }
-	lockout := LockoutDividerInputs{Start: q("17 V"), Stop: q("15 V"), Rising: q("1.2 V"), Falling: q("1.1 V"), Extra: q("3 µA")}
-	lockoutWith := func(change func(*LockoutDividerInputs)) error {
-		in := lockout
-		change(&in)
-		return e(LockoutDivider(in))
-	}
-	filter := InputFilterInputs{Input: q("18 V"), Power: q("9 W"), Frequency: q("400 kHz"), Inductance: q("10 µH"), Capacitance: q("10 µF"), Damping: q("40 µF")}
-	filterWith := func(change func(*InputFilterInputs)) error {
-		in := filter
-		change(&in)
-		return e(InputFilter(in))
-	}
+	volts, err := table.Text("bias [V], left [%]\n0, 100\n5, 50")
+	must(t, volts, err)
 	study := units.NewStudy(units.StudyOptions{Boards: 20})
 	low := study.Place("Vin", "Vin", units.Range(q("4.5 V"), q("12 V"), q("24 V")))
 	for _, test := range []struct {
@@ -69,29 +58,20 @@ func TestRefusals(t *testing.T) {
 		{"losses at no load", e(Losses(LossesInputs{Stage: stage(func(s *Stage) { s.Load = q("0 A") })})), "stepdown.Losses: Load is 0 A; it must be above 0 A: write its current, such as 1 mA"},
 		{"negative charge", e(Losses(LossesInputs{Stage: lossy(), GateCharge: q("-1 nC")})), "stepdown.Losses: GateCharge is −1 nC; it must not be below 0 C: check its sign and the formula it comes from"},
 		{"no gate supply", e(Losses(LossesInputs{Stage: lossy(), GateSupply: q("0 V")})), "stepdown.Losses: GateSupply is 0 V; it must be above 0 V: write its voltage, such as 3.3 V"},
-		{"exponent", coreWith(func(in *CoreLossInputs) { in.Alpha = 0 }), "stepdown.CoreLoss: Alpha is 0; it must be from 1 to 2.5: take it from the curves of the core's material"},
-		{"exponent not a number", coreWith(func(in *CoreLossInputs) { in.Beta = math.NaN() }), "stepdown.CoreLoss: Beta is NaN; it must be from 1.5 to 3.5: take it from the curves of the core's material"},
-		{"far frequency", coreWith(func(in *CoreLossInputs) { in.Frequency = q("60 MHz") }), "stepdown.CoreLoss: Frequency/ReferenceFrequency is 120; it must be below a hundredfold, 100: the exponents hold near the reference only; take a nearer point of the curves"},
-		{"far ripple", coreWith(func(in *CoreLossInputs) { in.Ripple = q("60 A") }), "stepdown.CoreLoss: Ripple/ReferenceRipple is 120; it must be below a hundredfold, 100: the exponents hold near the reference only; take a nearer point of the curves"},
 
 		{"no least on-time", e(Timing(TimingInputs{Stage: lossy()})), "stepdown.Timing: LeastOn is not given, or is the bare number 0: write its time, such as 10 µs"},
 		{"off all the time", e(Timing(TimingInputs{Stage: lossy(), LeastOn: q("100 ns"), LeastOff: q("3 µs")})), "stepdown.Timing: LeastOff is 3 µs; it must be below a period, 2.5 µs: no time is left to switch on; lower the frequency"},
 		{"no saturation", e(CurrentLimit(CurrentLimitInputs{Stage: lossy(), Limit: q("3 A")})), "stepdown.CurrentLimit: Saturation is not given, or is the bare number 0: write its current, such as 1 mA"},
-		{"no bank", e(SoftStart(SoftStartInputs{Capacitor: q("10 nF"), Current: q("2 µA"), Reference: q("0.8 V"), Output: q("5 V")})), "stepdown.SoftStart: Bank is not given, or is the bare number 0: write its capacitance, such as 100 nF"},
-		{"exchanged", e(SoftStartCapacitor(q("2 µA"), q("4 ms"), q("0.8 V"))), "stepdown.SoftStartCapacitor: time is 2 µA; it must be a time: write it in s, such as 10 µs"},
 		{"no gate charge", e(Bootstrap(BootstrapInputs{Frequency: q("400 kHz"), Droop: q("0.1 V")})), "stepdown.Bootstrap: GateCharge is not given, or is the bare number 0: write its charge, such as 5 nC"},
 
-		{"never stops", e(Lockout(LockoutInputs{Upper: q("1 MΩ"), Lower: q("1 MΩ"), Rising: q("1.2 V"), Extra: q("3 µA")})), "stepdown.Lockout: Stop is −600 mV; it must be above no input at all, 0 V: the pin's currents hold it up without an input; lower both resistors"},
-		{"thresholds exchanged", lockoutWith(func(in *LockoutDividerInputs) { in.Falling = q("1.3 V") }), "stepdown.LockoutDivider: Falling is 1.3 V; it must not be above Rising, 1.2 V: the pin starts at the higher threshold; exchange them"},
-		{"start too low", lockoutWith(func(in *LockoutDividerInputs) { in.Start, in.Stop = q("1 V"), q("0.5 V") }), "stepdown.LockoutDivider: Start is 1 V; it must be above Rising, 1.2 V: a divider only sets inputs above the pin's threshold; raise Start"},
-		{"stop too high", lockoutWith(func(in *LockoutDividerInputs) { in.Stop = q("16 V") }), "stepdown.LockoutDivider: Stop is 16 V; it must be below Start · Falling/Rising, 15.58 V: the thresholds alone make more hysteresis than wanted; lower Stop"},
-		{"no hysteresis current", lockoutWith(func(in *LockoutDividerInputs) { in.Extra = none }), "stepdown.LockoutDivider: Extra is not given, or is the bare number 0: write its current, such as 1 mA"},
-
-		{"filter above the frequency", filterWith(func(in *InputFilterInputs) { in.Frequency = q("10 kHz") }), "stepdown.InputFilter: Frequency is 10 kHz; it must be above the filter's resonance, 15.92 kHz: below it a filter does not filter; raise Inductance or Capacitance"},
-		{"little damping", filterWith(func(in *InputFilterInputs) { in.Damping = q("10 nF") }), "stepdown.InputFilter: Damping/Capacitance is 0.001; it must not be below a hundredth, 0.01: so little does not damp; raise Damping, usually to four times Capacitance"},
-		{"much damping", filterWith(func(in *InputFilterInputs) { in.Damping = q("1 F") }), "stepdown.InputFilter: Damping/Capacitance is 100000; it must not be above a thousandfold, 1000: beside so much the other does not count; write what filters as Capacitance"},
-		{"little resistance", filterWith(func(in *InputFilterInputs) { in.Resistance = q("1 µΩ") }), "stepdown.InputFilter: Resistance is 1 µΩ; it must not be below a thousandth of the filter's impedance, 1 mΩ: so little does not damp; leave Resistance out for the best"},
-		{"much resistance", filterWith(func(in *InputFilterInputs) { in.Resistance = q("1 MΩ") }), "stepdown.InputFilter: Resistance is 1 MΩ; it must not be above a thousand times the filter's impedance, 1 kΩ: so much does not damp; leave Resistance out for the best"},
+		{"no ramp", e(VoltageMode(VoltageModeInputs{Stage: lossy(), Capacitance: q("44 µF")})), "stepdown.VoltageMode: of Ramp and RampShare one says how far the control voltage goes: give Ramp in V for a fixed ramp, or RampShare for one that follows the input, such as 10 %"},
+		{"current that alternates", e(CurrentMode(CurrentModeInputs{Stage: stage(func(s *Stage) { s.Input = q("8 V") }), Capacitance: q("44 µF"), PowerStage: q("5 S")})), "stepdown.CurrentMode: Slope is 0 A/s; it must be above the least at which the current is steady, 57.73 kA/s: raise Slope or Inductance, or lower the duty"},
+		{"forced skipping", e(Skipping(SkippingInputs{Stage: stage(func(s *Stage) { s.Forced = true }), LeastOn: q("100 ns"), Capacitance: q("44 µF")})), "stepdown.Skipping: the stage is Forced; its current reverses at light load and no pulse is skipped there: leave out Forced, or ask Timing for the highest input"},
+		{"nothing to skip", e(Skipping(SkippingInputs{Stage: lossy(), Capacitance: q("44 µF")})), "stepdown.Skipping: neither LeastOn nor LeastPeak is given; one of them makes the smallest pulse: give the shortest on-time, such as 110 ns, or the least peak current, such as 0.4 A"},
+		{"curve of another kind", e(Saturation(SaturationInputs{Stage: lossy(), Curve: volts})), "stepdown.Saturation: Curve: column 1 of the table (bias) is in V; it must be in A, or in another unit of that kind"},
+		{"half a hiccup", e(ShortCircuit(ShortCircuitInputs{Stage: lossy(), Limit: q("3 A"), LeastOn: q("100 ns"), On: q("1 ms")})), "stepdown.ShortCircuit: of On and Off one is given; a hiccup has both: give the other, or leave out both"},
+		{"nothing that stops the current", e(ShortCircuit(ShortCircuitInputs{Stage: Stage{Input: q("24 V"), Output: q("5 V"), Frequency: q("400 kHz"), Inductance: q("22 µH"), Diode: q("0.5 V")}, Limit: q("3 A"), LeastOn: q("100 ns")})), "stepdown.ShortCircuit: the resistance of HighSwitch, LowSwitch, Winding and Short is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ"},
+		{"a long pulse", e(ShortCircuit(ShortCircuitInputs{Stage: lossy(), Limit: q("3 A"), LeastOn: q("3 µs")})), "stepdown.ShortCircuit: LeastOn is 3 µs; it must be below a period, 2.5 µs: the high switch would never open; lower the frequency"},
 	} {
 		got := "no error"
 		if test.err != nil {
@@ -107,6 +87,10 @@ func TestRefusals(t *testing.T) {
 // holds finite numbers only.
 func TestNothingInfiniteLeaves(t *testing.T) {
 	t.Parallel()
+	curve, err := table.Text("current [A], inductance [µH]\n0, 22\n2, 17\n100, 11")
+	must(t, curve, err)
+	odd, err := table.Text("current [V], inductance [µH]\n1, 22\n5, -11")
+	must(t, odd, err)
 	sizes := []float64{1, 1, 10, 3.3, 1e-3, 1e-3, 1e3, 1e-6, 1e6, 0, -1, 1e-12, 1e-29, -1e-29, 1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}
 	rapid.Check(t, func(t *rapid.T) {
 		wild := rapid.Bool().Draw(t, "wild")
@@ -131,9 +115,9 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 			"Ratio": "", "Capacitance": "F", "ESR": "Ω", "ESL": "H", "Capacitive": "V", "Resistive": "V", "Step": "A", "Delay": "s", "MostDuty": "",
 			"Undershoot": "V", "Overshoot": "V", "RiseTime": "s", "FallTime": "s", "NodeCapacitance": "F", "RecoveryCharge": "C", "GateCharge": "C",
 			"GateSupply": "V", "DeadTime": "s", "BodyDiode": "V", "DiodeLeakage": "A", "Quiescent": "A", "WindingAC": "Ω", "Core": "W", "InputESR": "Ω", "OutputESR": "Ω",
-			"Ripple": "A", "ReferenceLoss": "W", "ReferenceRipple": "A", "ReferenceFrequency": "Hz", "LeastOn": "s", "LeastOff": "s", "Limit": "A", "Saturation": "A",
-			"Capacitor": "F", "Current": "A", "Reference": "V", "Bank": "F", "Leakage": "A", "Droop": "V", "Resistance": "Ω", "Upper": "Ω", "Lower": "Ω",
-			"Amplifier": "S", "PowerStage": "S", "Crossover": "Hz", "Resistor": "Ω", "HighCapacitor": "F", "Quality": "", "Rising": "V", "Falling": "V", "Pull": "A", "Extra": "A", "Start": "V", "Stop": "V", "Power": "W", "Damping": "F",
+			"LeastOn": "s", "LeastOff": "s", "Limit": "A", "Saturation": "A",
+			"Capacitor": "F", "Reference": "V", "Leakage": "A", "Droop": "V", "Resistance": "Ω",
+			"Amplifier": "S", "PowerStage": "S", "Crossover": "Hz", "Resistor": "Ω", "HighCapacitor": "F", "Quality": "", "LeastPeak": "A", "Foldback": "", "Remaining": "", "Short": "Ω", "On": "s", "Off": "s", "Ramp": "V", "RampShare": "", "Slope": "A/s",
 		}
 		var fill func(v reflect.Value)
 		fill = func(v reflect.Value) {
@@ -142,10 +126,10 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 				switch {
 				case f.Type() == reflect.TypeFor[Stage]():
 					fill(f)
+				case f.Type() == reflect.TypeFor[table.Table]():
+					f.Set(reflect.ValueOf(rapid.SampledFrom([]table.Table{{}, curve, odd}).Draw(t, name)))
 				case f.Kind() == reflect.Bool:
 					f.SetBool(rapid.Bool().Draw(t, name))
-				case f.Kind() == reflect.Float64:
-					f.SetFloat(rapid.SampledFrom([]float64{1, 1.5, 2, 2.5, 3.5, 0, math.NaN()}).Draw(t, name))
 				default:
 					u, ok := unit[name]
 					if !ok {
@@ -159,8 +143,8 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 		}
 		for _, f := range []any{
 			Duty, Currents, Inductance, OutputRipple, OutputCapacitor, LoadStep, StepCapacitor, InputRipple, InputCapacitor,
-			Losses, CoreLoss, Timing, CurrentLimit, SoftStart, Bootstrap, Lockout, LockoutDivider, InputFilter,
-			Compensation, Loop,
+			Losses, Timing, CurrentLimit, Bootstrap,
+			VoltageMode, CurrentMode, Skipping, Saturation, ShortCircuit,
 		} {
 			call := reflect.ValueOf(f)
 			in := reflect.New(call.Type().In(0)).Elem()

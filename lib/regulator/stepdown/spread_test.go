@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -17,6 +18,8 @@ func TestSpreadIsKept(t *testing.T) {
 	load := func(x units.Quantity) Stage { s := lossy(); s.Load = x; return s }
 	inductance := func(x units.Quantity) Stage { s := lossy(); s.Inductance = x; return s }
 	wide, light, coil := units.Range(q("8 V"), q("24 V"), q("32 V")), units.Range(q("20 mA"), q("0.4 A"), q("1.5 A")), units.Tolerance(q("22 µH"), q("20 %"))
+	curve, err := table.Text("current [A], left [%]\n0, 100\n1, 90\n5, 50")
+	must(t, curve, err)
 	for _, test := range []struct {
 		name    string
 		value   units.Quantity
@@ -61,39 +64,42 @@ func TestSpreadIsKept(t *testing.T) {
 			return box(Losses(LossesInputs{Stage: s, RiseTime: q("5 ns"), FallTime: q("5 ns"), NodeCapacitance: q("100 pF"), RecoveryCharge: q("5 nC"), GateCharge: q("5 nC"),
 				DeadTime: q("20 ns"), BodyDiode: q("0.7 V"), DiodeLeakage: q("1 mA"), Quiescent: q("200 µA"), WindingAC: q("0.3 Ω"), Core: q("20 mW"), InputESR: q("3 mΩ"), OutputESR: q("3 mΩ")}))
 		}, []string{"Node", "Recovery", "Gate", "Quiescent", "Core"}},
-		{"CoreLoss", light, func(x units.Quantity) (any, error) {
-			return box(CoreLoss(CoreLossInputs{Ripple: x, Frequency: q("400 kHz"), ReferenceLoss: q("60 mW"), ReferenceRipple: q("0.5 A"), ReferenceFrequency: q("500 kHz"), Alpha: 1.4, Beta: 2.3}))
-		}, []string{"FrequencyRatio"}},
 		{"Timing", light, func(x units.Quantity) (any, error) {
 			return box(Timing(TimingInputs{Stage: load(x), LeastOn: q("100 ns"), LeastOff: q("150 ns")}))
 		}, []string{"MostDuty"}},
 		{"CurrentLimit", units.Band(q("2.5 A"), q("3.1 A"), q("3.7 A")), func(x units.Quantity) (any, error) {
 			return box(CurrentLimit(CurrentLimitInputs{Stage: lossy(), Limit: x, Delay: q("60 ns"), Saturation: q("4 A")}))
 		}, []string{"Peak", "Overrun"}},
-		{"SoftStart", units.Band(q("1.5 µA"), q("2 µA"), q("2.5 µA")), func(x units.Quantity) (any, error) {
-			return box(SoftStart(SoftStartInputs{Capacitor: q("10 nF"), Current: x, Reference: q("0.8 V"), Output: q("5 V"), Bank: q("66 µF")}))
-		}, nil},
-		{"SoftStartCapacitor", units.Band(q("1.5 µA"), q("2 µA"), q("2.5 µA")), func(x units.Quantity) (any, error) {
-			return box(SoftStartCapacitor(q("4 ms"), x, q("0.8 V")))
-		}, nil},
 		{"Bootstrap", units.Tolerance(q("400 kHz"), q("10 %")), func(x units.Quantity) (any, error) {
 			return box(Bootstrap(BootstrapInputs{GateCharge: q("10 nC"), Leakage: q("100 µA"), Frequency: x, Droop: q("0.1 V"), Resistance: q("2 Ω")}))
 		}, nil},
-		{"Lockout", units.Band(q("1.1 V"), q("1.2 V"), q("1.3 V")), func(x units.Quantity) (any, error) {
-			return box(Lockout(LockoutInputs{Upper: q("365 kΩ"), Lower: q("88.7 kΩ"), Rising: x, Pull: q("1.2 µA"), Extra: q("3.4 µA")}))
+		{"VoltageMode, load", light, func(x units.Quantity) (any, error) {
+			return box(VoltageMode(VoltageModeInputs{Stage: load(x), Capacitance: q("44 µF"), ESR: q("3 mΩ"), Ramp: q("2 V")}))
+		}, []string{"ESRZero"}},
+		{"VoltageMode, input", wide, func(x units.Quantity) (any, error) {
+			return box(VoltageMode(VoltageModeInputs{Stage: input(x), Capacitance: q("44 µF"), ESR: q("3 mΩ"), RampShare: q("10 %")}))
+		}, []string{"LoadResistance", "ESRZero"}},
+		{"CurrentMode, load", light, func(x units.Quantity) (any, error) {
+			return box(CurrentMode(CurrentModeInputs{Stage: load(x), Capacitance: q("110 µF"), ESR: q("1 mΩ"), PowerStage: q("12 A/V"), Slope: q("0.2 A/µs")}))
+		}, []string{"ESRZero"}},
+		{"CurrentMode, input", wide, func(x units.Quantity) (any, error) {
+			return box(CurrentMode(CurrentModeInputs{Stage: input(x), Capacitance: q("110 µF"), ESR: q("1 mΩ"), PowerStage: q("12 A/V"), Slope: q("0.2 A/µs")}))
+		}, []string{"LoadResistance", "ESRZero"}},
+		{"Skipping, load", units.Range(q("1 mA"), q("0.2 A"), q("1.5 A")), func(x units.Quantity) (any, error) {
+			return box(Skipping(SkippingInputs{Stage: load(x), LeastOn: q("250 ns"), LeastPeak: q("0.4 A"), Capacitance: q("44 µF"), ESR: q("3 mΩ")}))
 		}, nil},
-		{"LockoutDivider", units.Band(q("3 µA"), q("3.4 µA"), q("4 µA")), func(x units.Quantity) (any, error) {
-			return box(LockoutDivider(LockoutDividerInputs{Start: q("5.75 V"), Stop: q("4.5 V"), Rising: q("1.2 V"), Pull: q("1.2 µA"), Extra: x}))
-		}, []string{"Ratio"}},
-		{"Compensation", light, func(x units.Quantity) (any, error) {
-			return box(Compensation(CompensationInputs{Stage: load(x), Capacitance: q("110 µF"), ESR: q("1 mΩ"), Reference: q("0.8 V"), Amplifier: q("350 µA/V"), PowerStage: q("12 A/V"), Crossover: q("25 kHz")}))
-		}, []string{"Resistor", "HighCapacitor"}},
-		{"Loop", units.Tolerance(q("350 µA/V"), q("30 %")), func(x units.Quantity) (any, error) {
-			return box(Loop(LoopInputs{Stage: lossy(), Capacitance: q("110 µF"), ESR: q("1 mΩ"), Reference: q("0.8 V"), Amplifier: x, PowerStage: q("12 A/V"), Resistor: q("20 kΩ"), Capacitor: q("10 nF"), HighCapacitor: q("47 pF")}))
-		}, []string{"LoadResistance"}},
-		{"InputFilter", units.Tolerance(q("10 µF"), q("40 %")), func(x units.Quantity) (any, error) {
-			return box(InputFilter(InputFilterInputs{Input: q("18 V"), Power: q("9 W"), Frequency: q("400 kHz"), Inductance: q("4.7 µH"), Capacitance: x, Damping: q("47 µF"), Resistance: q("0.5 Ω")}))
-		}, []string{"NegativeResistance", "Resistance"}},
+		{"Skipping, input", units.Range(q("8 V"), q("24 V"), q("60 V")), func(x units.Quantity) (any, error) {
+			return box(Skipping(SkippingInputs{Stage: input(x), LeastOn: q("400 ns"), Capacitance: q("44 µF"), ESR: q("3 mΩ")}))
+		}, []string{"ShortestOn"}},
+		{"Saturation", light, func(x units.Quantity) (any, error) {
+			return box(Saturation(SaturationInputs{Stage: load(x), Curve: curve}))
+		}, nil},
+		{"ShortCircuit, input", units.Range(q("6 V"), q("24 V"), q("60 V")), func(x units.Quantity) (any, error) {
+			return box(ShortCircuit(ShortCircuitInputs{Stage: input(x), Limit: q("3 A"), LeastOn: q("150 ns"), Short: q("10 mΩ"), On: q("1 ms"), Off: q("20 ms")}))
+		}, []string{"Frequency"}},
+		{"ShortCircuit, foldback", units.Range(q("5 %"), q("50 %"), q("100 %")), func(x units.Quantity) (any, error) {
+			return box(ShortCircuit(ShortCircuitInputs{Stage: lossy(), Limit: q("3 A"), LeastOn: q("150 ns"), Foldback: x, Remaining: q("80 %")}))
+		}, []string{"MostShare"}},
 	} {
 		study := units.NewStudy(units.StudyOptions{Boards: 20})
 		x := study.Place("x", "x", test.value)

@@ -1,0 +1,40 @@
+package stepup
+
+import (
+	"ohmwright/lib/argument"
+	"ohmwright/lib/regulator/switching"
+	"ohmwright/lib/table"
+)
+
+// SaturationInputs are the arguments of Saturation.
+type SaturationInputs struct {
+	Stage Stage       // Inductance is that without current, with its tolerance
+	Curve table.Table // inductance, H or %, over current, A, from almost none on
+}
+
+// Saturation finds the peak of the current in an inductor whose inductance
+// falls as the current rises, from a curve of its data sheet.
+//
+//	Inductance = stage's inductance · curve(Peak)/curve(its first current)
+//	Peak       = what Currents finds with Inductance
+//
+// as switching.Saturation solves them, which says what the result holds.
+//
+// Arguments: Stage; Curve, with current in A and inductance in H or %, the
+// first row almost without current. It is an error outside of that, and where
+// the peak would lie beyond the curve: the inductor saturates.
+//
+//	s, err := stepup.Saturation(stepup.SaturationInputs{Stage: stage, Curve: Table("inductor.csv")})
+//	Require(s.Remaining >= 70%, "the inductor does not saturate in operation")
+//
+// Give Input as a range: the peak is largest at its low end.
+//
+// Where it holds, source and cautions: as switching.Saturation.
+func Saturation(in SaturationInputs) (switching.SaturationResult, error) {
+	const function = "stepup.Saturation"
+	if err := argument.First(function, in.Stage.withInductor()); err != nil {
+		return switching.SaturationResult{}, err
+	}
+	r, err := switching.Saturation(switching.SaturationInputs{Cycle: in.Stage.cycleInputs(), Curve: in.Curve})
+	return r, argument.Within(function, err)
+}
