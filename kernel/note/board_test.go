@@ -236,6 +236,9 @@ func TestCases(t *testing.T) {
 	if len(table) != 2 || len(table[0]) != 5 || table[1][0] != "T-1: cool" || !strings.HasPrefix(table[1][3], "FAILS −415 K") {
 		t.Errorf("%q", table)
 	}
+	if got[0].Table != nil || got[1].Table != nil || fmt.Sprint(got[2].Table) != fmt.Sprint(table) {
+		t.Errorf("the last case shows %q", got[2].Table)
+	}
 	// The design itself is as it was, and a change of it reaches the cases.
 	if q := itemsOf[*note.Requirement](t, results)[0]; !q.Holds {
 		t.Error("the design does not hold")
@@ -284,5 +287,24 @@ func TestMeasured(t *testing.T) {
 	m = itemsOf[*note.Measurement](t, settled(t, n, "x := Range(1V, 2V, 3V)\ny := x\nif y > 2.5V { y = 2.5V }\nMeasured(y, 2.6V, \"bench\")"))[0]
 	if m.High.SI() != 2.5 || m.Verdict != note.FitOutside {
 		t.Errorf("%v … %v, %v", m.Low, m.High, m.Verdict)
+	}
+}
+
+// A run that was interrupted leaves the cases to the next one.
+func TestCasesAfterAnInterrupt(t *testing.T) {
+	t.Parallel()
+	n := newNote(t)
+	results := settled(t, n, "V := 3V\nRequire(V <= 5V, \"low\")\nCase(\"high\", V, 4V)")
+	if o := itemsOf[*note.Operating](t, results)[0]; len(o.Judged) != 1 || o.Judged[0].Margin.SI() != 1 {
+		t.Fatalf("%+v", o)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	n.Put(note.Source{ID: "b", Code: "W := 1V"})
+	n.Put(note.Source{ID: "a", Code: "V := 3V\nRequire(V <= 6V, \"low\")\nCase(\"high\", V, 4V)"})
+	n.Run(ctx)
+	n.Again("a")
+	if o := itemsOf[*note.Operating](t, n.Run(context.Background()))[0]; o.Trouble != "" || len(o.Judged) != 1 || o.Judged[0].Margin.SI() != 2 {
+		t.Errorf("%+v", o)
 	}
 }

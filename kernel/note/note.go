@@ -62,6 +62,7 @@ type Note struct {
 
 	study    *units.Study
 	policies map[[2]string]float64 // shares of ratings, by the letters of references and what is rated
+	overdue  bool                  // the cases of the note were not computed when they had to be
 	ordered  []*node               // the cells, each after those that it needs
 	placed   int                   // sources of the study after its first run
 	library  *inside.Library

@@ -20,6 +20,8 @@ type Operating struct {
 	Judged  []InCase // the requirements that the inputs of the case touch, in the order of the note
 	Would   []Would  // parts that it would choose otherwise; the design's are kept
 	Trouble string   // why it cannot be computed
+	// Table is that of all cases, CaseTable, with the last of several.
+	Table [][]string
 }
 
 // Setting is an input and the value that it has in a case.
@@ -105,6 +107,11 @@ func sameJudged(a, b []InCase) bool {
 
 // inCase computes one case.
 func (n *Note) inCase(ctx context.Context, o *Operating) error {
+	if n.options.CellTime > 0 { // as long as one cell may take
+		var cancel context.CancelFunc
+		ctx, cancel = context.WithTimeout(ctx, n.options.CellTime)
+		defer cancel()
+	}
 	defer n.study.Aside()()
 	held := map[*node]map[string]units.Quantity{}
 	for _, s := range o.Inputs {
@@ -118,9 +125,10 @@ func (n *Note) inCase(ctx context.Context, o *Operating) error {
 		held[c][s.Name] = s.Value
 	}
 	done := map[*node]*cell.Outcome{}
+	judged := n.judged()
 	for _, c := range n.ordered {
 		_, direct := held[c]
-		if !c.ok || !direct && !slices.ContainsFunc(c.names, func(name string) bool { d := n.owner[name]; return d != nil && done[d] != nil && c.uses(name) }) {
+		if !c.ok || !judged[c] || !direct && !slices.ContainsFunc(c.names, func(name string) bool { d := n.owner[name]; return d != nil && done[d] != nil && c.uses(name) }) {
 			continue
 		}
 		env := n.env(ctx, io.Discard, n.study, func(d *node) map[string]exec.Value {
@@ -148,6 +156,32 @@ func (n *Note) inCase(ctx context.Context, o *Operating) error {
 		}
 	}
 	return nil
+}
+
+// judged finds the cells with requirements, or with chosen parts, and what they
+// need: a case leaves out the others, such as one that draws a Trend.
+func (n *Note) judged() map[*node]bool {
+	on := map[*node]bool{}
+	var visit func(c *node)
+	visit = func(c *node) {
+		if on[c] {
+			return
+		}
+		on[c] = true
+		for _, d := range c.needs {
+			visit(d)
+		}
+	}
+	for _, c := range n.cells {
+		if slices.ContainsFunc(c.result.Items, func(i Item) bool {
+			e, isEntry := i.(*Entry)
+			_, needs := i.(*Requirement)
+			return needs || isEntry && e.Choice != nil
+		}) {
+			visit(c)
+		}
+	}
+	return on
 }
 
 // judge adds the requirements of a cell that depend on the inputs of the case.
@@ -225,6 +259,38 @@ func (n *Note) judgeCases(waived map[string]*Waiver) {
 				now.Holds = now.Holds && (j.Holds || j.Waived != "")
 			}
 			if now.Holds != o.Holds || !reflect.DeepEqual(now.Judged, o.Judged) {
+				n.replaceItem(c, i, &now)
+			}
+		}
+	}
+}
+
+// tabulate puts the table of all cases with the last of them.
+func (n *Note) tabulate() {
+	var results []*Result
+	var last *node
+	at, cases := 0, 0
+	for _, c := range n.cells {
+		results = append(results, c.result)
+		for i, it := range c.result.Items {
+			if _, ok := it.(*Operating); ok {
+				last, at = c, i
+				cases++
+			}
+		}
+	}
+	for _, c := range n.cells {
+		for i, it := range c.result.Items {
+			o, ok := it.(*Operating)
+			if !ok {
+				continue
+			}
+			now := *o
+			now.Table = nil
+			if table := CaseTable(results); c == last && i == at && cases > 1 && len(table) > 1 {
+				now.Table = table
+			}
+			if !reflect.DeepEqual(now.Table, o.Table) {
 				n.replaceItem(c, i, &now)
 			}
 		}

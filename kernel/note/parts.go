@@ -247,8 +247,11 @@ func (n *Note) policyKey(reference, what string) [2]string {
 // on what other cells show, that may have changed although the values have not.
 func (n *Note) board(ctx context.Context, ran []*node) {
 	found := n.boardItems()
-	if len(ran) > 0 && len(found.cases) > 0 {
-		n.operate(ctx, found)
+	if (len(ran) > 0 || n.overdue) && len(found.cases) > 0 {
+		if n.overdue = ctx.Err() != nil; !n.overdue {
+			n.operate(ctx, found)
+			n.overdue = ctx.Err() != nil // interrupted among them
+		}
 	}
 	applied := map[[2]string]int{}
 	for _, q := range found.requirements {
@@ -298,6 +301,7 @@ func (n *Note) board(ctx context.Context, ran []*node) {
 		}
 	}
 	n.judgeCases(waived)
+	n.tabulate()
 }
 
 func (n *Note) replaceItem(c *node, i int, it Item) {

@@ -176,10 +176,25 @@ func caseStatement(o *note.Operating) statement {
 		}
 		s.lines = append(s.lines, ours("in it", text))
 	}
+	if len(o.Table) > 0 {
+		s.lines = append(s.lines, labelled{label: "all", rows: shortRows(o.Table)})
+	}
 	for _, w := range o.Would {
 		s.lines = append(s.lines, users("keeps", w.Name+" "+w.Kept.AsBought()+", would be "+w.Then.AsBought()))
 	}
 	return s
+}
+
+// shortRows are rows of a table with the words at their left cut.
+func shortRows(table [][]string) [][]string {
+	rows := make([][]string, len(table))
+	for i, row := range table {
+		for _, s := range row {
+			rows[i] = append(rows[i], oneLine(s))
+		}
+		rows[i][0] = cutRight(rows[i][0], 40)
+	}
+	return rows
 }
 
 // fit words how a reading lies.

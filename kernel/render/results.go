@@ -73,13 +73,7 @@ func Table(o Options, results ...*note.Result) string {
 	add(keeps, 1)
 	add(needs, 1)
 	if table := note.CaseTable(results); len(table) > 1 {
-		for _, row := range table {
-			for i := range row {
-				row[i] = oneLine(row[i])
-			}
-			row[0] = cutRight(row[0], 40)
-		}
-		add(table, -1)
+		add(shortRows(table), -1)
 	}
 	return b.String()
 }
