@@ -620,7 +620,6 @@ func Table(path string) map[string]reflect.Value {
 			"OutputRippleInputs":    reflect.ValueOf((*stepdown.OutputRippleInputs)(nil)),
 			"OutputRippleResult":    reflect.ValueOf((*stepdown.OutputRippleResult)(nil)),
 			"SaturationInputs":      reflect.ValueOf((*stepdown.SaturationInputs)(nil)),
-			"SaturationResult":      reflect.ValueOf((*stepdown.SaturationResult)(nil)),
 			"ShortCircuitInputs":    reflect.ValueOf((*stepdown.ShortCircuitInputs)(nil)),
 			"ShortCircuitResult":    reflect.ValueOf((*stepdown.ShortCircuitResult)(nil)),
 			"SkippingInputs":        reflect.ValueOf((*stepdown.SkippingInputs)(nil)),
