@@ -128,6 +128,18 @@ func Fails(i Item) bool {
 	return false
 }
 
+// ofTheBoard reports whether what other cells say can change an item: a rule,
+// a waiver, a second part of the same reference.
+func ofTheBoard(i Item) bool {
+	switch x := i.(type) {
+	case *Part, *Policy, *Waiver, *Operating:
+		return true
+	case *Requirement:
+		return x.waivedAs() != ""
+	}
+	return false
+}
+
 // identifier is what may stand before the words of a requirement.
 var identifier = regexp.MustCompile(`^([A-Za-z][A-Za-z0-9_-]*[0-9](?:\.[0-9]+)*):\s`)
 
