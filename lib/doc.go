@@ -16,6 +16,10 @@
 //	ripple               rectifiers, hold-up, RC and LC filters, charging and discharging
 //	capacitor           what a capacitor really is: bias, tolerance, temperature, age, heat, life
 //	protect             fuses, clamps, hot plugging, inrush, inductive loads, reversed supplies
+//	powertree           what a board takes from its supply, by rails and modes
+//	battery             run time, capacity, headroom, pulses, packs
+//	charger             charge current, time, heat, power sharing, temperature window
+//	solar               panel, battery and state of charge through the year
 //
 // What every package keeps, and the tests of this folder hold it to:
 //

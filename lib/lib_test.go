@@ -13,9 +13,12 @@ import (
 	"testing"
 
 	"ohmwright/lib/argument"
+	"ohmwright/lib/battery"
 	"ohmwright/lib/capacitor"
+	"ohmwright/lib/charger"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
+	"ohmwright/lib/powertree"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/protect"
 	"ohmwright/lib/regulator/inverting"
@@ -25,6 +28,7 @@ import (
 	"ohmwright/lib/regulator/stepup"
 	"ohmwright/lib/regulator/switching"
 	"ohmwright/lib/ripple"
+	"ohmwright/lib/solar"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 )
@@ -47,6 +51,10 @@ var sources = map[string]embed.FS{
 	"capacitor":           capacitor.Source,
 	"ripple":              ripple.Source,
 	"protect":             protect.Source,
+	"powertree":           powertree.Source,
+	"battery":             battery.Source,
+	"charger":             charger.Source,
+	"solar":               solar.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred

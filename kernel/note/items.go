@@ -37,7 +37,7 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 		case s.Why != "":
 			list = append(list, &Derivation{Of: s.Why})
 		case s.Figure != nil:
-			list = append(list, &Plotted{Figure: s.Figure.Figure, Formula: s.Figure.Formula})
+			list = append(list, &Plotted{Figure: s.Figure.Figure, Tree: s.Figure.Tree, Formula: s.Figure.Formula})
 		case s.Part != nil, s.Derate != nil, s.Waive != nil, s.Case != nil, s.Measured != nil:
 			list = append(list, partItem(s))
 		case s.Notice != "":

@@ -46,6 +46,8 @@ var (
 	Tempco            = kind("temperature coefficient", "1/K", "0.1 %/K")
 	Difference        = kind("difference of temperatures", "K", "40 K")
 	Number            = kind("number", "1", "100")
+	Capacity          = kind("capacity of a battery", "Ah", "500 mAh")
+	BatteryEnergy     = kind("energy", "Wh", "10 Wh")
 	Transconductance  = kind("transconductance", "S", "350 µA/V")
 	Power             = kind("power", "W", "500 mW")
 	Time              = kind("time", "s", "10 µs")

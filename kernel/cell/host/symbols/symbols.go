@@ -14,9 +14,12 @@ import (
 	"math/bits"
 	"ohmwright/kernel/cell/builtin"
 	"ohmwright/lib/argument"
+	"ohmwright/lib/battery"
 	"ohmwright/lib/capacitor"
+	"ohmwright/lib/charger"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
+	"ohmwright/lib/powertree"
 	"ohmwright/lib/preferred"
 	"ohmwright/lib/protect"
 	"ohmwright/lib/regulator/inverting"
@@ -26,6 +29,7 @@ import (
 	"ohmwright/lib/regulator/stepup"
 	"ohmwright/lib/regulator/switching"
 	"ohmwright/lib/ripple"
+	"ohmwright/lib/solar"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
@@ -219,8 +223,10 @@ func Table(path string) map[string]reflect.Value {
 			"Angle":             reflect.ValueOf(&argument.Angle).Elem(),
 			"AtLeast":           reflect.ValueOf(argument.AtLeast),
 			"AtMost":            reflect.ValueOf(argument.AtMost),
+			"BatteryEnergy":     reflect.ValueOf(&argument.BatteryEnergy).Elem(),
 			"Below":             reflect.ValueOf(argument.Below),
 			"Capacitance":       reflect.ValueOf(&argument.Capacitance).Elem(),
+			"Capacity":          reflect.ValueOf(&argument.Capacity).Elem(),
 			"Charge":            reflect.ValueOf(&argument.Charge).Elem(),
 			"Conductivity":      reflect.ValueOf(&argument.Conductivity).Elem(),
 			"Count":             reflect.ValueOf(argument.Count),
@@ -259,6 +265,37 @@ func Table(path string) map[string]reflect.Value {
 			"Within":            reflect.ValueOf(argument.Within),
 			"Kind":              reflect.ValueOf((*argument.Kind)(nil)),
 		}
+	case "ohmwright/lib/battery":
+		return map[string]reflect.Value{
+			"Capacity":           reflect.ValueOf(battery.Capacity),
+			"Headroom":           reflect.ValueOf(battery.Headroom),
+			"Modes":              reflect.ValueOf(battery.Modes),
+			"Pack":               reflect.ValueOf(battery.Pack),
+			"Peukert":            reflect.ValueOf(battery.Peukert),
+			"PeukertAtOneAmpere": reflect.ValueOf(battery.PeukertAtOneAmpere),
+			"PeukertExponent":    reflect.ValueOf(battery.PeukertExponent),
+			"Pulse":              reflect.ValueOf(battery.Pulse),
+			"RunTime":            reflect.ValueOf(battery.RunTime),
+			"Storage":            reflect.ValueOf(battery.Storage),
+			"CapacityInputs":     reflect.ValueOf((*battery.CapacityInputs)(nil)),
+			"CapacityResult":     reflect.ValueOf((*battery.CapacityResult)(nil)),
+			"CellInputs":         reflect.ValueOf((*battery.CellInputs)(nil)),
+			"HeadroomInputs":     reflect.ValueOf((*battery.HeadroomInputs)(nil)),
+			"HeadroomResult":     reflect.ValueOf((*battery.HeadroomResult)(nil)),
+			"Mode":               reflect.ValueOf((*battery.Mode)(nil)),
+			"ModePart":           reflect.ValueOf((*battery.ModePart)(nil)),
+			"ModesInputs":        reflect.ValueOf((*battery.ModesInputs)(nil)),
+			"ModesResult":        reflect.ValueOf((*battery.ModesResult)(nil)),
+			"PackResult":         reflect.ValueOf((*battery.PackResult)(nil)),
+			"PeukertInputs":      reflect.ValueOf((*battery.PeukertInputs)(nil)),
+			"PeukertResult":      reflect.ValueOf((*battery.PeukertResult)(nil)),
+			"PulseInputs":        reflect.ValueOf((*battery.PulseInputs)(nil)),
+			"PulseResult":        reflect.ValueOf((*battery.PulseResult)(nil)),
+			"RunTimeInputs":      reflect.ValueOf((*battery.RunTimeInputs)(nil)),
+			"RunTimeResult":      reflect.ValueOf((*battery.RunTimeResult)(nil)),
+			"StorageInputs":      reflect.ValueOf((*battery.StorageInputs)(nil)),
+			"StorageResult":      reflect.ValueOf((*battery.StorageResult)(nil)),
+		}
 	case "ohmwright/lib/capacitor":
 		return map[string]reflect.Value{
 			"Ceramic":               reflect.ValueOf(capacitor.Ceramic),
@@ -282,6 +319,32 @@ func Table(path string) map[string]reflect.Value {
 			"TemperatureCodeResult": reflect.ValueOf((*capacitor.TemperatureCodeResult)(nil)),
 			"VoltageInputs":         reflect.ValueOf((*capacitor.VoltageInputs)(nil)),
 			"VoltageResult":         reflect.ValueOf((*capacitor.VoltageResult)(nil)),
+		}
+	case "ohmwright/lib/charger":
+		return map[string]reflect.Value{
+			"Charge":              reflect.ValueOf(charger.Charge),
+			"Heat":                reflect.ValueOf(charger.Heat),
+			"Resistor":            reflect.ValueOf(charger.Resistor),
+			"Setting":             reflect.ValueOf(charger.Setting),
+			"Sharing":             reflect.ValueOf(charger.Sharing),
+			"Switching":           reflect.ValueOf(charger.Switching),
+			"Timer":               reflect.ValueOf(charger.Timer),
+			"Window":              reflect.ValueOf(charger.Window),
+			"WindowDivider":       reflect.ValueOf(charger.WindowDivider),
+			"ChargeInputs":        reflect.ValueOf((*charger.ChargeInputs)(nil)),
+			"ChargeResult":        reflect.ValueOf((*charger.ChargeResult)(nil)),
+			"HeatInputs":          reflect.ValueOf((*charger.HeatInputs)(nil)),
+			"HeatResult":          reflect.ValueOf((*charger.HeatResult)(nil)),
+			"SettingInputs":       reflect.ValueOf((*charger.SettingInputs)(nil)),
+			"SettingResult":       reflect.ValueOf((*charger.SettingResult)(nil)),
+			"SharingInputs":       reflect.ValueOf((*charger.SharingInputs)(nil)),
+			"SharingResult":       reflect.ValueOf((*charger.SharingResult)(nil)),
+			"SwitchingInputs":     reflect.ValueOf((*charger.SwitchingInputs)(nil)),
+			"SwitchingResult":     reflect.ValueOf((*charger.SwitchingResult)(nil)),
+			"WindowDividerInputs": reflect.ValueOf((*charger.WindowDividerInputs)(nil)),
+			"WindowDividerResult": reflect.ValueOf((*charger.WindowDividerResult)(nil)),
+			"WindowInputs":        reflect.ValueOf((*charger.WindowInputs)(nil)),
+			"WindowResult":        reflect.ValueOf((*charger.WindowResult)(nil)),
 		}
 	case "ohmwright/lib/divider":
 		return map[string]reflect.Value{
@@ -321,6 +384,24 @@ func Table(path string) map[string]reflect.Value {
 			"Figure":   reflect.ValueOf((*plot.Figure)(nil)),
 			"Mark":     reflect.ValueOf((*plot.Mark)(nil)),
 			"Series":   reflect.ValueOf((*plot.Series)(nil)),
+		}
+	case "ohmwright/lib/powertree":
+		return map[string]reflect.Value{
+			"Check":       reflect.ValueOf(powertree.Check),
+			"Compute":     reflect.ValueOf(powertree.Compute),
+			"Linear":      reflect.ValueOf(powertree.Linear),
+			"Switching":   reflect.ValueOf(powertree.Switching),
+			"Converter":   reflect.ValueOf((*powertree.Converter)(nil)),
+			"Flow":        reflect.ValueOf((*powertree.Flow)(nil)),
+			"Inputs":      reflect.ValueOf((*powertree.Inputs)(nil)),
+			"Load":        reflect.ValueOf((*powertree.Load)(nil)),
+			"Mode":        reflect.ValueOf((*powertree.Mode)(nil)),
+			"ModeResult":  reflect.ValueOf((*powertree.ModeResult)(nil)),
+			"Rail":        reflect.ValueOf((*powertree.Rail)(nil)),
+			"RailResult":  reflect.ValueOf((*powertree.RailResult)(nil)),
+			"Result":      reflect.ValueOf((*powertree.Result)(nil)),
+			"StageInputs": reflect.ValueOf((*powertree.StageInputs)(nil)),
+			"StageResult": reflect.ValueOf((*powertree.StageResult)(nil)),
 		}
 	case "ohmwright/lib/preferred":
 		return map[string]reflect.Value{
@@ -757,6 +838,17 @@ func Table(path string) map[string]reflect.Value {
 			"RectifierResult":       reflect.ValueOf((*ripple.RectifierResult)(nil)),
 			"Section":               reflect.ValueOf((*ripple.Section)(nil)),
 		}
+	case "ohmwright/lib/solar":
+		return map[string]reflect.Value{
+			"Battery":       reflect.ValueOf(solar.Battery),
+			"Panel":         reflect.ValueOf(solar.Panel),
+			"Year":          reflect.ValueOf(solar.Year),
+			"BatteryInputs": reflect.ValueOf((*solar.BatteryInputs)(nil)),
+			"BatteryResult": reflect.ValueOf((*solar.BatteryResult)(nil)),
+			"Month":         reflect.ValueOf((*solar.Month)(nil)),
+			"YearInputs":    reflect.ValueOf((*solar.YearInputs)(nil)),
+			"YearResult":    reflect.ValueOf((*solar.YearResult)(nil)),
+		}
 	case "ohmwright/lib/table":
 		return map[string]reflect.Value{
 			"Curve": reflect.ValueOf(table.Curve),
@@ -1102,12 +1194,18 @@ func Source(path string) *embed.FS {
 	switch path {
 	case "ohmwright/lib/argument":
 		return &argument.Source
+	case "ohmwright/lib/battery":
+		return &battery.Source
 	case "ohmwright/lib/capacitor":
 		return &capacitor.Source
+	case "ohmwright/lib/charger":
+		return &charger.Source
 	case "ohmwright/lib/divider":
 		return &divider.Source
 	case "ohmwright/lib/plot":
 		return &plot.Source
+	case "ohmwright/lib/powertree":
+		return &powertree.Source
 	case "ohmwright/lib/preferred":
 		return &preferred.Source
 	case "ohmwright/lib/protect":
@@ -1126,6 +1224,8 @@ func Source(path string) *embed.FS {
 		return &switching.Source
 	case "ohmwright/lib/ripple":
 		return &ripple.Source
+	case "ohmwright/lib/solar":
+		return &solar.Source
 	case "ohmwright/lib/table":
 		return &table.Source
 	case "ohmwright/lib/thermal":
