@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"ohmwright/kernel/cell/exec"
+	"ohmwright/units"
 )
 
 // key names a choice: where it stands, by which calls it was reached, and how
@@ -81,5 +82,31 @@ func (r *runner) choice(e ast.Expr) *Choice {
 	if i := strings.LastIndexByte(series, '.'); i >= 0 {
 		series = series[i+1:]
 	}
-	return &Choice{Rule: rule, Series: series, Ideal: ideal, Chosen: chosen, Of: r.formula(call.Args[1], r.values), Kept: r.kept[call.Lparen]}
+	return &Choice{Rule: rule, Series: series, Ideal: ideal, Chosen: chosen, Of: r.formula(call.Args[1], r.values), Kept: r.kept[call.Lparen], Would: r.wouldBe(call.Lparen)}
+}
+
+// keeping gives a choice that is kept, in the place of what it would be now.
+func (r *runner) keeping(call exec.Call, key string, now []exec.Value) (results []exec.Value, kept bool) {
+	if r.env.Would == nil || !r.kept[call.Pos] || !choosing(call.Func.Pkg().Path(), call.Func.Name()) {
+		return now, false
+	}
+	results, ok := r.env.Kept(key)
+	if !ok {
+		return now, false
+	}
+	a, ok1 := results[0].V.(units.Quantity)
+	b, ok2 := now[0].V.(units.Quantity)
+	if failed := len(now) > 1 && now[1].V != nil; ok1 && ok2 && !failed && !a.Identical(b) {
+		r.would[call.Pos] = b
+		name, _ := r.home(call.Pos)
+		r.env.Would(name, a, b)
+	}
+	return results, true
+}
+
+func (r *runner) wouldBe(at token.Pos) *units.Quantity {
+	if q, ok := r.would[at]; ok {
+		return &q
+	}
+	return nil
 }

@@ -69,6 +69,11 @@ func (r *runner) require(call exec.Call) {
 	if at, ok := r.offset(call.Pos); ok {
 		line = r.line(at)
 	}
+	for _, s := range r.stmts {
+		if node != nil && s.value != nil && ast.Unparen(s.value) == ast.Expr(node) {
+			req.About = s.about
+		}
+	}
 	if node != nil {
 		cond := ast.Unparen(node.Args[0])
 		there := *r

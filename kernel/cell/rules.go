@@ -184,6 +184,7 @@ func (c *Checked) rulesOfTypes() []*Error {
 	errs = append(errs, c.misplaced()...)
 	errs = append(errs, c.unnamedTables()...)
 	errs = append(errs, c.misplacedWhy()...)
+	errs = append(errs, c.misplacedParts()...)
 	errs = append(errs, c.trendArguments()...)
 	return errs
 }

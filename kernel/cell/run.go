@@ -53,6 +53,12 @@ type Env struct {
 	Called func(call exec.Call, results []exec.Value)
 	// Held are variables of the cell that keep a value whatever their definition says.
 	Held map[string]units.Quantity
+	// Policy gives the share of a rating of a part that may be used.
+	Policy func(reference, what string) float64
+	// Input reports whether a name of another cell is an input.
+	Input func(name string) bool
+	// Would, if set, is told what a choice that is kept would be now.
+	Would func(name string, kept, would units.Quantity)
 	// Trend, if set, computes a name of the note anew for values of another.
 	Trend func(t Trend) ([]units.Quantity, []plot.Mark, error)
 	// Bare leaves out what only people look at: of the steps there are
@@ -77,15 +83,20 @@ type Outcome struct {
 
 // Step is one thing that a statement gave: exactly one of the pointers is set.
 type Step struct {
-	Line    int
-	Define  *Definition
-	Shown   *ShownValue
-	Require *Requirement
-	Spread  *SpreadOf
-	Figure  *ShownFigure
-	Notice  string
-	Why     string // the name, or field of one, of which the derivation is wanted
-	// Key finds a Require or a Spread again when the cell is computed again:
+	Line     int
+	Define   *Definition
+	Shown    *ShownValue
+	Require  *Requirement
+	Spread   *SpreadOf
+	Figure   *ShownFigure
+	Part     *PartOf
+	Derate   *Policy
+	Waive    *Waiver
+	Case     *CaseOf
+	Measured *MeasuredOf
+	Notice   string
+	Why      string // the name, or field of one, of which the derivation is wanted
+	// Key finds a Require, a Spread or a Measured again when the cell is computed again:
 	// where it stands and how often it was reached before.
 	Key string
 }
@@ -126,6 +137,7 @@ type Choice struct {
 	Chosen units.Quantity
 	Of     *Expr
 	Kept   bool
+	Would  *units.Quantity // what it would be now, where it is kept and would be another
 }
 
 // ShownValue is the value of an expression that stands alone.
@@ -145,6 +157,9 @@ type Requirement struct {
 	// the margin.
 	FailsWhere string
 	Unreached  bool // the nominal case does not get there
+	About      Note
+	Rating     *Rating // of a part that this holds
+	Stress     *Expr   // what the rating is held against
 }
 
 // ErrProbed ends a run that got to what a probe wanted to see.
@@ -162,7 +177,8 @@ type runner struct {
 	steps   []Step
 	counted map[string]int
 	kept    map[token.Pos]bool
-	ordinal map[string]int // sources so far, by definition
+	would   map[token.Pos]units.Quantity // what kept choices would be
+	ordinal map[string]int               // sources so far, by definition
 	twice   map[string]int
 	sources map[string]units.Quantity // by key
 	plain   map[string]bool
@@ -177,7 +193,7 @@ type runner struct {
 
 // call runs the program once.
 func (p *Program) call(env Env) (*runner, *exec.Run, *Error) {
-	r := &runner{Program: p, env: env, values: map[ast.Expr]exec.Value{}, vars: map[string]*exec.Variable{}, counted: map[string]int{}, kept: map[token.Pos]bool{},
+	r := &runner{Program: p, env: env, values: map[ast.Expr]exec.Value{}, vars: map[string]*exec.Variable{}, counted: map[string]int{}, kept: map[token.Pos]bool{}, would: map[token.Pos]units.Quantity{},
 		reached: map[token.Pos]int{}, sources: map[string]units.Quantity{}, plain: map[string]bool{}, ordinal: map[string]int{}, twice: map[string]int{}, chosen: map[string][]exec.Value{}, trends: map[string][]exec.Value{}}
 	run := &exec.Run{Compared: r.compared, Ctx: env.Ctx, Limits: env.Limits, Out: env.Out, Global: r.global, Intercept: r.intercept, After: r.after,
 		Trace: func(e ast.Expr, v exec.Value) {
@@ -298,6 +314,9 @@ func (r *runner) statement(run *exec.Run, s *statement, values map[string]exec.V
 		r.steps = append(r.steps, Step{Line: s.line, Why: of})
 		return
 	}
+	if call, _ := r.standingCall(s); call != nil {
+		return // it was recorded when it was reached
+	}
 	if s.value != nil && !s.quiet && !r.isBuiltin(calledBy(s.value), "Require") && !r.isBuiltin(calledBy(s.value), "Spread") {
 		v, ok := r.values[ast.Unparen(s.value)]
 		tv := r.info.Types[ast.Unparen(s.value)]
@@ -403,6 +422,8 @@ func (r *runner) intercept(call exec.Call) ([]exec.Value, bool, error) {
 	case call.Func.Name() == "Spread" && strings.HasSuffix(k.Path(), "/kernel/cell/builtin"):
 		r.spreadOf(call)
 		return nil, true, nil
+	case standsBySelf(call.Func):
+		return nil, true, r.standingStep(call)
 	case trending(call.Func.Name()) && strings.HasSuffix(k.Path(), "/kernel/cell/builtin"):
 		results, err := r.trend(call)
 		return results, true, err
@@ -423,6 +444,10 @@ func (r *runner) intercept(call exec.Call) ([]exec.Value, bool, error) {
 	case choosing(k.Path(), call.Func.Name()) && r.env.Kept != nil:
 		key := r.key(call)
 		if results, ok := r.env.Kept(key); ok {
+			if r.env.Would != nil && len(call.Chain) <= 1 && r.env.pick == nil {
+				r.kept[call.Pos] = true
+				return nil, false, nil // what it would be now is told, and what was kept taken, after it
+			}
 			r.count(call)
 			r.remember(key, results) // runs of some of the cases keep it, too
 			r.kept[call.Pos] = true
@@ -476,7 +501,11 @@ func (r *runner) after(call exec.Call, results []exec.Value) []exec.Value {
 	case choosing(path, name), freezing(path, name):
 		key := r.key(call)
 		r.count(call)
+		results, kept := r.keeping(call, key, results)
 		r.remember(key, results)
+		if kept {
+			return results
+		}
 	case r.env.Study == nil:
 	case placing(path, name):
 		return r.settle(call, results)

@@ -178,6 +178,9 @@ func (r *runner) home(pos token.Pos) (name string, whole bool) {
 					names = append(names, id.Name)
 				}
 			}
+			if call, what := r.standingCall(s); what == "Case" {
+				return r.inCase(call, pos)
+			}
 			name := strings.Join(names, ", ")
 			if name == "" {
 				name = r.text(e)
@@ -494,6 +497,15 @@ func (s *Step) joined(cases *units.Cases, runs []*runner) {
 		}
 	}
 	values := make([]units.Quantity, len(runs))
+	if s.Measured != nil {
+		for i, o := range steps {
+			if values[i] = s.Measured.Value; o != nil {
+				values[i] = o.Measured.Value
+			}
+		}
+		s.Measured.Value = cases.Join(s.Measured.Value, values)
+		return
+	}
 	if s.Spread != nil {
 		for i, o := range steps {
 			if values[i] = s.Spread.Value; o != nil {

@@ -65,10 +65,21 @@ func values(r *note.Result) (list []came) {
 			}
 		case *note.Requirement:
 			verdict := "failed"
-			if x.Holds {
+			switch {
+			case x.Waived != "":
+				verdict = "waived"
+			case x.Holds:
 				verdict = "held"
 			}
 			list = append(list, came{key: " " + x.Text, label: "“" + x.Text + "”", text: verdict})
+		case *note.Operating:
+			verdict := "failed"
+			if x.Holds {
+				verdict = "held"
+			}
+			list = append(list, came{key: " case " + x.Name, label: "case “" + x.Name + "”", text: verdict})
+		case *note.Measurement:
+			list = append(list, came{key: fmt.Sprint(" measured ", i), label: "reading of " + x.Name, text: x.Verdict.String()})
 		}
 	}
 	return list

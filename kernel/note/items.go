@@ -22,7 +22,11 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 			list = append(list, &Shown{Value: s.Shown.View, Formula: s.Shown.Formula})
 		case s.Require != nil:
 			r := s.Require
-			q := &Requirement{Text: r.Text, Condition: r.Condition, Holds: r.Holds, Nominal: r.Holds, FailsWhere: r.FailsWhere, live: r.Margin, strict: r.Strict, key: s.Key}
+			q := &Requirement{Text: r.Text, Condition: r.Condition, Holds: r.Holds, Nominal: r.Holds, FailsWhere: r.FailsWhere, live: r.Margin, strict: r.Strict, key: s.Key,
+				ID: identifierOf(r.Text), Description: r.About.Description, Source: r.About.Source, Reason: r.About.Reason}
+			if k := r.Rating; k != nil {
+				q.ID, q.Rating = "", &Rated{Reference: k.Reference, What: k.What, Limit: k.Limit, Policy: k.Policy, Stress: r.Stress}
+			}
 			if r.Margin != nil && !r.Unreached {
 				m := units.Nominal(*r.Margin)
 				q.Margin = &m
@@ -34,6 +38,8 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 			list = append(list, &Derivation{Of: s.Why})
 		case s.Figure != nil:
 			list = append(list, &Plotted{Figure: s.Figure.Figure, Tree: s.Figure.Tree, Formula: s.Figure.Formula})
+		case s.Part != nil, s.Derate != nil, s.Waive != nil, s.Case != nil, s.Measured != nil:
+			list = append(list, partItem(s))
 		case s.Notice != "":
 			list = append(list, &Notice{Text: s.Notice, Line: s.Line})
 		}
@@ -73,7 +79,7 @@ func entry(d *cell.Definition, line int) *Entry {
 	case d.Choice != nil:
 		e.Form = FormChosen
 		k := d.Choice
-		e.Choice = &Choice{Rule: k.Rule, Series: k.Series, Ideal: k.Ideal, Chosen: k.Chosen, Of: k.Of, Kept: k.Kept}
+		e.Choice = &Choice{Rule: k.Rule, Series: k.Series, Ideal: k.Ideal, Chosen: k.Chosen, Of: k.Of, Kept: k.Kept, Would: k.Would}
 		if s := k.Ideal.SI(); s != 0 {
 			e.Choice.Deviation = k.Chosen.SI()/s - 1
 		}

@@ -60,9 +60,12 @@ type Note struct {
 	files   map[string]*opened // those that the cells name, as in the last run
 	changed []string           // of them, those that the run before saw otherwise
 
-	study   *units.Study
-	placed  int // sources of the study after its first run
-	library *inside.Library
+	study    *units.Study
+	policies map[[2]string]float64 // shares of ratings, by the letters of references and what is rated
+	overdue  bool                  // the cases of the note were not computed when they had to be
+	ordered  []*node               // the cells, each after those that it needs
+	placed   int                   // sources of the study after its first run
+	library  *inside.Library
 }
 
 // node is a cell in the graph.
@@ -262,6 +265,7 @@ func (n *Note) Run(ctx context.Context) []*Result {
 		n.embeds = n.embeds || c.parsed.Embeds
 	}
 	order := n.link()
+	n.ordered = order
 	var ran []*node
 	for i, c := range order {
 		n.compute(ctx, c, i, len(order))
@@ -274,6 +278,7 @@ func (n *Note) Run(ctx context.Context) []*Result {
 	}
 	n.surveyed(ctx, ran)
 	n.derivations(ctx, ran)
+	n.board(ctx, ran)
 	var out []*Result
 	for _, c := range n.cells {
 		c.result.Fixed, c.asked = n.fixed(c), false
@@ -321,6 +326,7 @@ func (n *Note) link() []*node {
 		}
 	}
 	n.configure(errs)
+	n.derate(errs)
 	for _, c := range n.cells {
 		c.needs, c.names = nil, nil
 		for _, name := range c.parsed.Uses {

@@ -16,6 +16,7 @@ import (
 type Record struct {
 	Values       map[string]ValueRecord `json:"values"`
 	Requirements []RequirementRecord    `json:"requirements"`
+	BoardRecord
 	// LeftOut counts the items that lists and the like have beyond those recorded,
 	// and the bytes of texts, by the name of the value.
 	LeftOut map[string]int `json:"left_out,omitempty"`
@@ -50,9 +51,15 @@ type ValueRecord struct {
 
 // RequirementRecord is one requirement. MarginSI is null where it has none.
 type RequirementRecord struct {
-	Text     string   `json:"text"`
-	Holds    bool     `json:"holds"`
-	MarginSI *float64 `json:"margin_si"`
+	Text        string        `json:"text"`
+	ID          string        `json:"id,omitempty"`
+	Description string        `json:"description,omitempty"`
+	Source      string        `json:"source,omitempty"`
+	Reason      string        `json:"reason,omitempty"`
+	Waived      string        `json:"waived,omitempty"` // why it may fail
+	Rating      *RatingRecord `json:"rating,omitempty"`
+	Holds       bool          `json:"holds"`
+	MarginSI    *float64      `json:"margin_si"`
 	// WorstMarginSI is the smallest margin of all cases and WorstCase what gives
 	// it; left out where nothing spreads.
 	WorstMarginSI *float64     `json:"worst_margin_si,omitempty"`
@@ -90,7 +97,11 @@ func NewRecord(r *Result) Record {
 				rec.Values[x.Name] = v
 			}
 		case *Requirement:
-			q := RequirementRecord{Text: x.Text, Holds: x.Holds}
+			q := RequirementRecord{Text: x.Text, Holds: x.Holds, ID: x.ID, Description: x.Description, Source: x.Source, Reason: x.Reason, Waived: x.Waived}
+			if k := x.Rating; k != nil {
+				share, stress := x.Share()
+				q.Rating = &RatingRecord{k.Reference, k.What, finite(k.Limit.SI()), finite(stress.SI()), finite(share), k.Policy}
+			}
 			if x.Margin != nil {
 				q.MarginSI = finite(x.Margin.SI())
 			}
@@ -103,6 +114,8 @@ func NewRecord(r *Result) Record {
 				q.Yield = &YieldRecord{Passed: y.Passed, Boards: y.Boards, Low: y.Low, High: y.High, Assumed: y.Assumed}
 			}
 			rec.Requirements = append(rec.Requirements, q)
+		default:
+			rec.BoardRecord.add(i)
 		}
 	}
 	return rec

@@ -43,7 +43,7 @@ func (n *Note) env(ctx context.Context, out io.Writer, study *units.Study, value
 			}
 			return id
 		},
-		Trend: n.trend,
+		Trend: n.trend, Policy: n.policy, Input: n.isInputNow,
 	}
 }
 

@@ -34,7 +34,8 @@ const (
 )
 
 // Item is one thing that a cell shows: one of *Entry, *Shown, *Requirement,
-// *Printed, *Notice, *Spreading, *Derivation, *Plotted.
+// *Printed, *Notice, *Spreading, *Derivation, *Plotted, *Part, *Policy, *Waiver,
+// *Operating, *Measurement.
 type Item interface{ item() }
 
 // Entry is a name that the cell defines.
@@ -123,9 +124,10 @@ type Choice struct {
 	Rule          string // "nearest", "at least", "at most"
 	Series        string // "E96"
 	Ideal, Chosen units.Quantity
-	Deviation     float64    // chosen/ideal − 1
-	Of            *cell.Expr // what was rounded
-	Kept          bool       // taken from the design as written, under a what-if
+	Deviation     float64         // chosen/ideal − 1
+	Of            *cell.Expr      // what was rounded
+	Kept          bool            // taken from the design as written, under a what-if
+	Would         *units.Quantity // what it would be under the what-if, nil if the same
 }
 
 // Shown is the value of a last expression, or of any expression statement.
@@ -137,10 +139,16 @@ type Shown struct {
 
 // Requirement is a condition that the design must meet.
 type Requirement struct {
-	Text      string     // what must hold, in the designer's words
-	Condition *cell.Expr // "Tj <= 125°C", Within(x, lo, hi)
-	Holds     bool       // in every case
-	Nominal   bool       // it holds nominally
+	Text   string // what must hold, in the designer's words; of a rating, the part and what is rated
+	ID     string // the identifier at its start, "PWR-3"; "" if there is none
+	Rating *Rated // of a part that it holds, nil for others
+	Waived string // the reason why it may fail; "" where it holds or is not waived
+	// The comment behind it, what stands in square brackets at its end, and the
+	// comment lines above.
+	Description, Source, Reason string
+	Condition                   *cell.Expr // "Tj <= 125°C", Within(x, lo, hi)
+	Holds                       bool       // in every case
+	Nominal                     bool       // it holds nominally
 	// Margin is the nominal distance to the limit, positive when it holds; nil
 	// where there is none (==).
 	Margin *units.Quantity

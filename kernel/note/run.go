@@ -13,6 +13,7 @@ import (
 
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
+	"ohmwright/units"
 )
 
 // linker finds for the executor what a cell's program does not contain.
@@ -264,6 +265,7 @@ func (n *Note) execute(ctx context.Context, c *node) {
 			v, ok := c.design[key]
 			return v, ok
 		}
+		env.Would = func(string, units.Quantity, units.Quantity) {}
 	}
 	env.Chose = func(key string, results []exec.Value) { chosen[key] = exec.CopyAll(results) }
 	came, errs := c.program.Run(env)

@@ -34,6 +34,8 @@ func (t target) in(o *cell.Outcome) (units.Quantity, error) {
 		case s.Key != t.key:
 		case s.Spread != nil:
 			return s.Spread.Value, nil
+		case s.Measured != nil:
+			return s.Measured.Value, nil
 		case s.Require.Margin != nil:
 			return *s.Require.Margin, nil
 		}
@@ -136,6 +138,13 @@ func (n *Note) surveyed(ctx context.Context, cells []*node) {
 				if x.spread != nil {
 					list = append(list, &wanted{target: target{cell: c, key: x.key}, value: *x.live, spread: x.spread})
 				}
+			case *Measurement:
+				if x.live != nil {
+					x.spread = spreadOf(*x.live)
+				}
+				if x.spread != nil {
+					list = append(list, &wanted{target: target{cell: c, key: x.key}, value: *x.live, spread: x.spread})
+				}
 			case *Spreading:
 				x.Spread = spreadOf(x.live)
 				if x.Spread != nil {
@@ -153,6 +162,8 @@ func (n *Note) surveyed(ctx context.Context, cells []*node) {
 			switch x := i.(type) {
 			case *Requirement:
 				n.judge(x)
+			case *Measurement:
+				x.judge()
 			case *Spreading:
 				n.detail(ctx, c, x)
 			}
@@ -164,6 +175,8 @@ func (n *Note) surveyed(ctx context.Context, cells []*node) {
 			switch x := i.(type) { // the cases have told what they can
 			case *Requirement:
 				x.live, x.spread, x.points = nil, nil, nil
+			case *Measurement:
+				x.live, x.spread = nil, nil
 			case *Spreading:
 				x.live = units.Nominal(x.live)
 			}
@@ -462,7 +475,11 @@ func (n *Note) inputsOf(r *Requirement) Inputs {
 			walk(used)
 		}
 	}
-	for _, name := range namesIn(r.Condition) {
+	of := r.Condition
+	if r.Rating != nil {
+		of = r.Rating.Stress
+	}
+	for _, name := range namesIn(of) {
 		walk(name)
 	}
 	return in

@@ -74,6 +74,9 @@ func (n *Note) fixed(c *node) bool {
 	if len(c.names) > 0 || len(c.parsed.Files) > 0 || slices.ContainsFunc(c.result.Errors, func(e *cell.Error) bool { return e.Code == cell.CodeTwice }) {
 		return false
 	}
+	if slices.ContainsFunc(c.result.Items, ofTheBoard) {
+		return false
+	}
 	w := n.options.World
 	return !slices.ContainsFunc(c.parsed.Uses, func(name string) bool {
 		return !c.parsed.Weak[name] && w.Builtin(name) == nil && w.Package(name) == nil && types.Universe.Lookup(name) == nil

@@ -134,7 +134,7 @@ func (n *noteFile) failed() bool {
 			return true
 		}
 		for _, i := range r.Items {
-			if q, ok := i.(*note.Requirement); ok && !q.Holds {
+			if note.Fails(i) {
 				return true
 			}
 		}

@@ -251,8 +251,9 @@ type jsonNote struct {
 	Note         string                      `json:"note"`
 	Values       map[string]note.ValueRecord `json:"values"`
 	Requirements []note.RequirementRecord    `json:"requirements"`
-	Files        map[string]string           `json:"files,omitempty"` // that cells read, with the first digits of their SHA-256
-	Errors       []jsonError                 `json:"errors"`
+	note.BoardRecord
+	Files  map[string]string `json:"files,omitempty"` // that cells read, with the first digits of their SHA-256
+	Errors []jsonError       `json:"errors"`
 }
 
 type jsonError struct {
@@ -271,6 +272,7 @@ func printJSON(w io.Writer, n *noteFile) error {
 		}
 		j.Requirements = append(j.Requirements, rec.Requirements...)
 		maps.Copy(j.Files, rec.Files)
+		j.Join(rec.BoardRecord)
 		for _, e := range r.Errors {
 			j.Errors = append(j.Errors, jsonError{r.Label, e.Line, e.Column, e.Error()})
 		}

@@ -7,6 +7,7 @@ import (
 	"io"
 	"maps"
 	"math"
+	"os"
 	"slices"
 	"sort"
 	"strconv"
@@ -14,31 +15,36 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ohmwright/kernel/drawing"
 	"ohmwright/kernel/note"
 	"ohmwright/kernel/notebook"
 )
 
 func verifyCommand() *cobra.Command {
 	var s settings
-	tolerance := 1e-9
+	tolerance, list := 1e-9, ""
 	c := &cobra.Command{
 		Use:   "verify NOTE…",
 		Short: "compute notes afresh and hold the stored results and the requirements against that",
 		Long: `verify computes each note as run does and compares what the file has stored: numbers
 within --tolerance (relative), everything else exactly. It writes nothing. Exit status 1
-and a table on any difference, failed requirement or error.`,
+and a table on any difference, failed requirement or error.
+
+With --values it holds the parts of the notes against a list that a drawing tool
+exported: references and values, as people write them, 4k7, 0.1u, 10uF 25V, DNP.`,
 		Args:              needNotes,
 		ValidArgsFunction: completeNotes,
 		RunE: func(c *cobra.Command, args []string) error {
 			if !(tolerance >= 0) {
 				return fmt.Errorf("--tolerance %v: write a number from 0 up, such as 1e-9", tolerance)
 			}
-			return verify(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args, s, tolerance)
+			return verify(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args, s, tolerance, list)
 		},
 	}
 	s.flags(c)
 	c.Flags().BoolVar(&s.json, "json", false, "print one line of JSON for each note")
 	c.Flags().Float64Var(&tolerance, "tolerance", tolerance, "largest relative difference of numbers that counts as none")
+	c.Flags().StringVar(&list, "values", "", "hold this list of parts, a `FILE.csv` from a drawing tool, against the notes")
 	return c
 }
 
@@ -50,27 +56,33 @@ type difference struct {
 	Now    string `json:"now"`
 }
 
-func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settings, tolerance float64) error {
+func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settings, tolerance float64, list string) error {
+	var lines []drawing.Line
+	if list != "" {
+		text, err := os.ReadFile(list)
+		if err == nil {
+			lines, err = drawing.Read(text)
+		}
+		if err != nil {
+			return fmt.Errorf("--values %s: %w", list, withoutPath(err))
+		}
+	}
 	notes, broken, err := open(ctx, talk, args, s, nil)
 	if err != nil {
 		return err
 	}
-	failed := broken > 0
+	parts, twice := partsOf(notes)
+	failed := broken > 0 || len(twice) > 0
 	for _, n := range notes {
 		diffs, err := n.differences(tolerance)
 		if err != nil {
 			return err
 		}
-		var missed []note.RequirementRecord
+		missed, waived := n.missed()
 		count, errors := 0, 0
 		for _, r := range n.results {
 			errors += len(r.Errors)
-			for _, q := range note.NewRecord(r).Requirements {
-				count++
-				if !q.Holds {
-					missed = append(missed, q)
-				}
-			}
+			count += len(note.NewRecord(r).Requirements)
 		}
 		failed = failed || len(diffs) > 0 || n.failed()
 		if s.json {
@@ -79,13 +91,14 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 			if diffs == nil {
 				diffs = []difference{}
 			}
-			if err := enc.Encode(map[string]any{"note": n.path, "differences": diffs, "requirements": count, "missed": len(missed), "errors": errors}); err != nil {
+			if err := enc.Encode(map[string]any{"note": n.path, "differences": diffs, "requirements": count, "missed": len(missed), "waived": len(waived), "errors": errors}); err != nil {
 				return err
 			}
 			continue
 		}
 		if len(diffs) == 0 && len(missed) == 0 && errors == 0 {
-			fmt.Fprintf(stdout, "%s: the stored results hold, %s\n", n.path, countOf(count, "requirement holds", "requirements hold"))
+			fmt.Fprintf(stdout, "%s: the stored results hold, %s\n", n.path, countOf(count-len(waived), "requirement holds", "requirements hold"))
+			tellWaived(stdout, waived)
 			continue
 		}
 		fmt.Fprintln(stdout, n.path)
@@ -93,14 +106,32 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 			fmt.Fprintf(stdout, "  differs  %s, %s: stored %s, now %s\n", d.Cell, d.What, d.Stored, d.Now)
 		}
 		for _, q := range missed {
-			fmt.Fprintf(stdout, "  missed   %s\n", q.Text)
+			fmt.Fprintf(stdout, "  missed   %s\n", q)
 		}
+		tellWaived(stdout, waived)
 		n.tellErrors(talk)
+	}
+	if err := tellTwice(stdout, s, twice); err != nil {
+		return err
+	}
+	if list != "" {
+		different, err := tellList(stdout, s, list, lines, notes, parts)
+		if err != nil {
+			return err
+		}
+		failed = failed || different
 	}
 	if failed {
 		return failures{}
 	}
 	return nil
+}
+
+// tellWaived lists what does not hold and is waived.
+func tellWaived(stdout io.Writer, waived []string) {
+	for _, w := range waived {
+		fmt.Fprintf(stdout, "  waived   %s\n", w)
+	}
 }
 
 func countOf(n int, one, many string) string {
@@ -236,12 +267,14 @@ func compareRecords(cell string, was, now note.Record, tolerance float64) (same 
 				if worst && a.WorstCase != b.WorstCase {
 					add("worst case of "+quote(a.Text), quote(a.WorstCase), quote(b.WorstCase))
 				}
+				walk(quote(a.Text), sideOf(a), sideOf(b), tolerance, &same, add)
 				if x, y := boards(a.Yield), boards(b.Yield); x != y {
 					add("boards that meet "+quote(a.Text), x, y)
 				}
 			}
 		}
 	}
+	walk("the board", was.BoardRecord, now.BoardRecord, tolerance, &same, add)
 	return same, diffs
 }
 

@@ -204,7 +204,7 @@ func bell(low, high float64) []note.Bin {
 
 func TestGolden(t *testing.T) {
 	t.Parallel()
-	for name, items := range map[string][]note.Item{"regulator": regulator(t), "mixed": mixed(t), "spread": spreads(t), "figure": plots(t),
+	for name, items := range map[string][]note.Item{"regulator": regulator(t), "mixed": mixed(t), "spread": spreads(t), "figure": plots(t), "board": board(t),
 		"derivation": {&note.Derivation{Of: "Tj", Why: why(t)}, &note.Derivation{Of: "d.Output", Why: inside(t)}}} {
 		golden(t, name+".txt", Text(items, Options{}))
 		golden(t, name+"-60.txt", Text(items, Options{Width: 60}))

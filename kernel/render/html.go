@@ -147,7 +147,7 @@ func (h *htmlWriter) requirement(s statement) {
 	if s.holds {
 		class = "ow-holds"
 	}
-	h.put(`<tr class="ow-requirement `, class, `"><td`, left, "><b>", verdict(s.holds), `</b></td><td colspan="4"`, left, ">",
+	h.put(`<tr class="ow-requirement `, class, `"><td`, left, "><b>", s.word, `</b></td><td colspan="4"`, left, ">",
 		user(s.description, h.as), "</td></tr>\n")
 	h.lines(s.lines)
 }

@@ -35,7 +35,7 @@ func latexRows(s statement) []string {
 	case noticeStatement:
 		return []string{texText("text", s.description)}
 	case requirementStatement:
-		rows = append(rows, texText("textbf", verdict(s.holds))+`\quad `+texText("text", s.description))
+		rows = append(rows, texText("textbf", s.word)+`\quad `+texText("text", s.description))
 	default:
 		rows = append(rows, latexEntry(s))
 		rows = append(rows, latexFields(s.value, `\qquad `)...)

@@ -37,7 +37,7 @@ func markdownStatement(b *strings.Builder, s statement) {
 		b.WriteString("- *" + markdownText(s.description) + "*\n")
 		return
 	case requirementStatement:
-		b.WriteString("- **" + verdict(s.holds) + "** " + markdownText(s.description) + "\n")
+		b.WriteString("- **" + s.word + "** " + markdownText(s.description) + "\n")
 	default:
 		b.WriteString("- " + markdownEntry(s) + "\n")
 		markdownFields(b, "  ", s.value)

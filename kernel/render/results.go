@@ -10,7 +10,7 @@ import (
 // Table is what `run` prints of a note: every result with the cell that it
 // comes from, then the requirements with their margins.
 func Table(o Options, results ...*note.Result) string {
-	var rows, needs [][]string
+	var rows, needs, parts, keeps [][]string
 	for _, r := range results {
 		for _, it := range r.Items {
 			switch it := it.(type) {
@@ -19,6 +19,9 @@ func Table(o Options, results ...*note.Result) string {
 					continue // functions and the like have no value to list
 				}
 				rows = append(rows, entryRows(it, r.Label)...)
+				if c := it.Choice; c != nil && c.Would != nil {
+					keeps = append(keeps, []string{"keeps", it.Name + " " + c.Chosen.AsBought() + ", would be " + c.Would.AsBought(), r.Label})
+				}
 			case *note.Shown:
 				if f := Formula(it.Formula, Plain); it.Formula != nil && len(it.Value.Items) == 0 {
 					rows = append(rows, []string{cutCells(f), cutCells(oneLine(shapeOf(&it.Value, 0).text)), spreadText(it.Spread), r.Label})
@@ -34,7 +37,22 @@ func Table(o Options, results ...*note.Result) string {
 					}
 					margin += "worst " + it.Worst.String()
 				}
-				needs = append(needs, []string{verdict(it.Holds), oneLine(it.Text), margin, r.Label})
+				needs = append(needs, []string{judgedWord(it), needText(it), margin, r.Label})
+			case *note.Part:
+				value := it.Text() + toleranceText(it)
+				about := it.Name
+				if c := it.Entry; c != nil && c.Choice != nil && c.Choice.Would != nil && c.Name == it.Name {
+					about += ", would be " + c.Choice.Would.AsBought()
+				}
+				if it.Twice != "" {
+					about = "FAILS: stands twice"
+				}
+				parts = append(parts, []string{it.Reference, value, about, r.Label})
+			case *note.Measurement:
+				s := measuredStatement(it)
+				needs = append(needs, []string{s.word, s.description, "", r.Label})
+			case *note.Operating:
+				needs = append(needs, []string{verdict(it.Holds), caseStatement(it).description, "", r.Label})
 			}
 		}
 	}
@@ -42,11 +60,20 @@ func Table(o Options, results ...*note.Result) string {
 	if len(rows) > 0 {
 		columns(&b, append([][]string{{"name", "value", "limits", "cell"}}, rows...), -1, o)
 	}
-	if len(needs) > 0 {
-		if len(rows) > 0 {
+	add := func(list [][]string, flex int) {
+		if len(list) == 0 {
+			return
+		}
+		if b.Len() > 0 {
 			b.WriteString("\n")
 		}
-		columns(&b, needs, 1, o)
+		columns(&b, list, flex, o)
+	}
+	add(parts, -1)
+	add(keeps, 1)
+	add(needs, 1)
+	if table := note.CaseTable(results); len(table) > 1 {
+		add(shortRows(table), -1)
 	}
 	return b.String()
 }

@@ -20,6 +20,7 @@ type statement struct {
 	limits      string
 	description string // or the text of a requirement, a print, a notice
 	source      string
+	word        string // the verdict of a requirement
 	holds       bool
 	lines       []labelled
 	why         *whyNode // of a whyStatement, which has nothing else
@@ -79,6 +80,16 @@ func statements(items []note.Item) []statement {
 			}
 		case *note.Plotted:
 			out = append(out, plotted(it))
+		case *note.Part:
+			out = append(out, partStatement(it))
+		case *note.Policy:
+			out = append(out, policyStatement(it))
+		case *note.Waiver:
+			out = append(out, waiverStatement(it))
+		case *note.Operating:
+			out = append(out, caseStatement(it))
+		case *note.Measurement:
+			out = append(out, measuredStatement(it))
 		}
 	}
 	return out
@@ -152,9 +163,7 @@ func derivation(e *note.Entry) []labelled {
 		with.parts = append(with.parts, part{formula: c.Of, numbers: true}, part{ours: ", "})
 	}
 	text := "ideal " + c.Ideal.String() + ", chosen " + c.Chosen.AsBought() + " (" + deviation(c.Deviation) + ")"
-	if c.Kept {
-		text += ", kept from the design as written"
-	}
+	text += keptText(c)
 	with.parts = append(with.parts, part{ours: text})
 	return append(lines, with)
 }
@@ -240,7 +249,12 @@ func shown(s *note.Shown) statement {
 }
 
 func requirement(r *note.Requirement) statement {
-	s := statement{kind: requirementStatement, description: oneLine(r.Text), holds: r.Holds}
+	s := statement{kind: requirementStatement, description: oneLine(needText(r)), word: judgedWord(r), holds: r.Holds || r.Waived != ""}
+	if r.Rating != nil {
+		s.lines = append(ratedLines(r), verdictLines(r)...)
+		s.lines = append(s.lines, aboutLines(r)...)
+		return s
+	}
 	if r.Condition != nil {
 		s.lines = append(s.lines, labelled{label: "needs", parts: []part{{formula: r.Condition}}})
 	}
@@ -259,6 +273,7 @@ func requirement(r *note.Requirement) statement {
 		s.lines = append(s.lines, labelled{label: "with", parts: with})
 	}
 	s.lines = append(s.lines, verdictLines(r)...)
+	s.lines = append(s.lines, aboutLines(r)...)
 	return s
 }
 

@@ -84,7 +84,7 @@ func outsideMath(s string) string {
 
 func TestJupyterHTMLIsSafe(t *testing.T) {
 	t.Parallel()
-	for _, items := range [][]note.Item{regulator(t), mixed(t), spreads(t)} {
+	for _, items := range [][]note.Item{regulator(t), mixed(t), spreads(t), board(t)} {
 		text := outsideMath(walkSafe(t, HTML(items, TeX)))
 		if strings.ContainsAny(text, `$\`) {
 			t.Errorf("mathematics would start in %q", text)

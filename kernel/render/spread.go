@@ -44,6 +44,7 @@ func sampledText(s *note.Spread) string {
 func verdictLines(r *note.Requirement) []labelled {
 	var lines []labelled
 	switch {
+	case r.Rating != nil: // its largest stress says it
 	case r.Worst != nil:
 		text := "margin " + r.Worst.String() + " where " + r.WorstCase
 		if r.Search == note.Sampled {

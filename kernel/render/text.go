@@ -53,7 +53,7 @@ func newTable(ss []statement, o Options) *table {
 			t.about = max(t.about, cells(s.description))
 			t.source = max(t.source, cells(s.source))
 		case requirementStatement:
-			t.name = max(t.name, cells(verdict(s.holds)))
+			t.name = max(t.name, cells(s.word))
 		}
 	}
 	if t.width > 0 {
@@ -104,7 +104,7 @@ func (t *table) statement(s statement) {
 		t.b.WriteString(w.b.String())
 		return
 	case requirementStatement:
-		t.wrapped(pad(verdict(s.holds), t.name)+gap, t.start(), s.description)
+		t.wrapped(pad(s.word, t.name)+gap, t.start(), s.description)
 	default:
 		t.entry(s)
 	}

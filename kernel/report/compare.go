@@ -29,6 +29,7 @@ type NoteChanges struct {
 	Results      []ValueChange       `json:"results"`
 	Renamed      []Rename            `json:"renamed"`
 	Rewritten    []Rewrite           `json:"rewritten"` // formulas that give the same
+	Parts        []PartChange        `json:"parts"`     // of the schematic
 	Said         []Said              `json:"said"`
 	Prose        []ProseChange       `json:"prose"`
 	Errors       []string            `json:"errors"` // cells that fail now and did not
@@ -150,11 +151,11 @@ func overlap(a, b *Note) (shared, all int) {
 }
 
 func (n *NoteChanges) empty() bool {
-	return n.Presence == "" && n.Was == "" && len(n.Requirements)+len(n.Inputs)+len(n.Results)+len(n.Renamed)+len(n.Rewritten)+len(n.Said)+len(n.Prose)+len(n.Errors)+len(n.Mended) == 0
+	return n.Presence == "" && n.Was == "" && len(n.Requirements)+len(n.Inputs)+len(n.Results)+len(n.Renamed)+len(n.Rewritten)+len(n.Parts)+len(n.Said)+len(n.Prose)+len(n.Errors)+len(n.Mended) == 0
 }
 
 func compareNotes(old, now *Note) *NoteChanges {
-	n := &NoteChanges{Requirements: []RequirementChange{}, Inputs: []ValueChange{}, Results: []ValueChange{}, Renamed: []Rename{}, Rewritten: []Rewrite{},
+	n := &NoteChanges{Requirements: []RequirementChange{}, Inputs: []ValueChange{}, Results: []ValueChange{}, Renamed: []Rename{}, Rewritten: []Rewrite{}, Parts: []PartChange{},
 		Said: []Said{}, Prose: []ProseChange{}, Errors: []string{}, Mended: []string{}, old: old, now: now}
 	switch {
 	case old == nil:

@@ -43,14 +43,14 @@ func (n *NoteChanges) requirements(renamed map[string]string) {
 	for _, x := range b {
 		o := partner[x]
 		if o == nil {
-			n.Requirements = append(n.Requirements, RequirementChange{Text: x.Text, Now: judged(x), Flipped: !x.Holds})
+			n.Requirements = append(n.Requirements, RequirementChange{Text: x.Text, Now: judged(x), Flipped: note.Fails(x)})
 			continue
 		}
-		c := RequirementChange{Text: x.Text, Was: judged(o), Now: judged(x), Flipped: o.Holds != x.Holds}
+		c := RequirementChange{Text: x.Text, Was: judged(o), Now: judged(x), Flipped: note.Fails(o) != note.Fails(x)}
 		if was := renamedIn(o.Condition, renamed); !sameExpr(was, x.Condition) {
 			c.Needed, c.Needs = render.Formula(was, render.Plain), render.Formula(x.Condition, render.Plain)
 		}
-		if c.Flipped || c.Needs != "" || !sameMargin(o.Margin, x.Margin) || !sameMargin(o.Worst, x.Worst) {
+		if c.Flipped || o.Waived != x.Waived || c.Needs != "" || !sameMargin(o.Margin, x.Margin) || !sameMargin(o.Worst, x.Worst) {
 			n.Requirements = append(n.Requirements, c)
 		}
 		if o.Text != x.Text {
@@ -62,6 +62,7 @@ func (n *NoteChanges) requirements(renamed map[string]string) {
 			n.Requirements = append(n.Requirements, RequirementChange{Text: o.Text, Was: judged(o)})
 		}
 	}
+	n.onTheBoard()
 	slices.SortStableFunc(n.Requirements, func(x, y RequirementChange) int {
 		switch {
 		case x.Flipped == y.Flipped:
@@ -89,6 +90,9 @@ func judged(q *note.Requirement) string {
 	text := "fails"
 	if q.Holds {
 		text = "holds"
+	}
+	if q.Waived != "" {
+		text += ", waived: " + q.Waived
 	}
 	if q.Margin != nil {
 		text += ", margin " + q.Margin.String()

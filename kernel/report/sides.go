@@ -131,6 +131,10 @@ del { text-decoration: line-through; } ins { text-decoration: underline; font-we
 {{- end}}
 </tbody></table>
 {{- end}}
+{{- if .Parts}}
+<h3>Parts of the schematic</h3>
+<table><tbody>{{range .Parts}}<tr><td>{{.Reference}}</td><td>{{if .Was}}{{.Was}}{{else}}–{{end}}</td><td>{{if .Now}}{{.Now}}{{else}}–{{end}}</td></tr>{{end}}</tbody></table>
+{{- end}}
 {{- if .Renamed}}
 <h3>Other names for the same</h3>
 <ul>{{range .Renamed}}<li>{{.Was}} is {{.Now}} now</li>{{end}}</ul>

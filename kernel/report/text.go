@@ -52,6 +52,10 @@ func (t *text) note(n *NoteChanges) {
 	}
 	t.values("inputs", n.Inputs)
 	t.values("results, what is needed first above", n.Results)
+	t.head("parts of the schematic", len(n.Parts))
+	for _, p := range n.Parts {
+		t.put("  ", p.Reference+": "+dash(p.Now)+", was "+dash(p.Was))
+	}
 	t.head("other names for the same", len(n.Renamed))
 	for _, r := range n.Renamed {
 		t.put("  ", r.Was+" is "+r.Now+" now")

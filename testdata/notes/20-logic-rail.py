@@ -17,6 +17,7 @@ t = Table({
     "Ta": ("-20", "25", "60"),
     "Rbot": ("11.88e3", "12e3", "12.12e3"),
     "Rtop": ("37.026e3", "37.4e3", "37.774e3"),
+    "Cout": ("8e-6", "10e-6", "12e-6"),
 })
 
 
@@ -59,6 +60,12 @@ def note(v, margin, s):
     margin(Vhead - F("200e-3"), "V", "headroom above 200 mV: 1.254797 V - 0.2 V")
     margin(limit - Tj, "K", "below the limit less 15 K: 383.15 K - 304.52 K")
     margin(Imax - Iout, "A", "load allowed above the load: 804.2 mA - 60 mA")
+
+    # On the schematic: what a rating leaves of the share that may be used.
+    v("Cout", s["Cout"], "F", given + ": 10 µF, nominal of ±20 %")
+    margin(F("0.6") - (Vout - Vref) ** 2 / Rtop / F("63e-3"), "1", "60 % less (3.295203 V - 0.8 V)²/37.4 kΩ = 166.5 µW of 63 mW")
+    margin(F("0.6") - Vref ** 2 / Rbot / F("63e-3"), "1", "60 % less (0.8 V)²/12 kΩ = 53.3 µW of 63 mW")
+    margin(F("0.5") - Vout / 10, "1", "50 % less 3.295203 V of 10 V")
 
 
 t.run(note)

@@ -196,19 +196,26 @@ func Table(path string) map[string]reflect.Value {
 	case "ohmwright/kernel/cell/builtin":
 		return map[string]reflect.Value{
 			"Boards":         reflect.ValueOf(builtin.Boards),
+			"Case":           reflect.ValueOf(builtin.Case),
 			"Curve":          reflect.ValueOf(builtin.Curve),
 			"CurveLog":       reflect.ValueOf(builtin.CurveLog),
+			"Derate":         reflect.ValueOf(builtin.Derate),
 			"Level":          reflect.ValueOf(builtin.Level),
+			"Measured":       reflect.ValueOf(builtin.Measured),
+			"Part":           reflect.ValueOf(builtin.Part),
 			"PartsAreNormal": reflect.ValueOf(builtin.PartsAreNormal),
 			"Plot":           reflect.ValueOf(builtin.Plot),
+			"Rated":          reflect.ValueOf(builtin.Rated),
 			"Require":        reflect.ValueOf(builtin.Require),
 			"Settle":         reflect.ValueOf(builtin.Settle),
 			"Spread":         reflect.ValueOf(builtin.Spread),
 			"Table":          reflect.ValueOf(builtin.Table),
 			"Trend":          reflect.ValueOf(builtin.Trend),
 			"TrendLog":       reflect.ValueOf(builtin.TrendLog),
+			"Waive":          reflect.ValueOf(builtin.Waive),
 			"Why":            reflect.ValueOf(builtin.Why),
 			"Within":         reflect.ValueOf(builtin.Within),
+			"Rating":         reflect.ValueOf((*builtin.Rating)(nil)),
 		}
 	case "ohmwright/lib/argument":
 		return map[string]reflect.Value{

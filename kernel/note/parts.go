@@ -1,0 +1,410 @@
+package note
+
+import (
+	"context"
+	"fmt"
+	"regexp"
+	"slices"
+
+	"ohmwright/kernel/cell"
+	"ohmwright/units"
+)
+
+// Part is a value that is a part of the schematic.
+type Part struct {
+	Reference string
+	Name      string         // the name of the note that it is, or a field of one; "" for another value
+	Value     units.Quantity // nominal
+	Low, High *units.Quantity
+	// Entry is the definition of the name: description, source, reason, choice.
+	Entry *Entry
+	Twice string // where else the reference stands, "" if nowhere
+	Line  int
+}
+
+// Text is the value as people write it: a chosen part as it is bought.
+func (p *Part) Text() string {
+	if p.Entry != nil && p.Entry.Name == p.Name {
+		if t, ok := p.Entry.Text(); ok {
+			return t
+		}
+	}
+	return p.Value.String()
+}
+
+// Tolerance is how far the part may be off, as a share, where its limits lie
+// alike on both sides; ok is false where they do not, or are not known.
+func (p *Part) Tolerance() (share float64, ok bool) {
+	if p.Low == nil || p.Value.SI() == 0 {
+		return 0, false
+	}
+	down, up := 1-p.Low.SI()/p.Value.SI(), p.High.SI()/p.Value.SI()-1
+	return up, up > 0 && up-down < 1e-9 && down-up < 1e-9
+}
+
+// Rated says of a requirement that it holds a rating of a part: the stress,
+// over all cases, within a share of the rating.
+type Rated struct {
+	Reference, What string
+	Limit           units.Quantity
+	Policy          float64 // the share that may be used
+	Stress          *cell.Expr
+}
+
+// Share is the largest share of the rating that is used, over all cases.
+func (r *Requirement) Share() (share float64, stress units.Quantity) {
+	margin := r.Worst
+	if margin == nil {
+		margin = r.Margin
+	}
+	if r.Rating == nil || margin == nil {
+		return 0, units.Quantity{}
+	}
+	share = r.Rating.Policy - margin.SI()
+	return share, r.Rating.Limit.WithSI(share * r.Rating.Limit.SI())
+}
+
+// Policy is a rule of derating that the note states.
+type Policy struct {
+	Letters string // of the references that it is for; "" for all
+	What    string
+	Share   float64
+	Ratings int // how many it applies to
+}
+
+// Waiver is a requirement that is allowed to fail.
+type Waiver struct {
+	ID, Reason string
+	Trouble    string // why it waives nothing, "" if it does
+}
+
+// Measurement is what the bench says beside what the note computes.
+type Measurement struct {
+	Name      string
+	Formula   *cell.Expr
+	Value     units.Quantity // computed, nominal
+	Low, High units.Quantity // computed, over all cases
+	Reading   units.Quantity
+	From, To  units.Quantity // the reading with the error of the instrument
+	How       string         // date and instrument
+	Verdict   Fit
+	Search    Search
+	Trouble   string
+
+	key    string
+	live   *units.Quantity
+	spread *Spread
+}
+
+// Fit is how a reading lies to what was computed.
+type Fit int
+
+const (
+	FitInside  Fit = iota // the reading with its error lies within the limits
+	FitPerhaps            // the two overlap
+	FitOutside
+)
+
+func (*Part) item()        {}
+func (*Policy) item()      {}
+func (*Waiver) item()      {}
+func (*Measurement) item() {}
+
+// Fails reports whether an item says that the design, or the note, is not as
+// it has to be: a requirement that is missed and not waived, in the design or
+// in a case, a reading outside of what was computed, a reference that stands
+// twice.
+func Fails(i Item) bool {
+	switch x := i.(type) {
+	case *Requirement:
+		return !x.Holds && x.Waived == ""
+	case *Operating:
+		return !x.Holds
+	case *Measurement:
+		return x.Verdict == FitOutside
+	case *Part:
+		return x.Twice != ""
+	}
+	return false
+}
+
+// ofTheBoard reports whether what other cells say can change an item: a rule,
+// a waiver, a second part of the same reference.
+func ofTheBoard(i Item) bool {
+	switch x := i.(type) {
+	case *Part, *Policy, *Waiver, *Operating:
+		return true
+	case *Requirement:
+		return x.waivedAs() != ""
+	}
+	return false
+}
+
+// identifier is what may stand before the words of a requirement.
+var identifier = regexp.MustCompile(`^([A-Za-z][A-Za-z0-9_-]*[0-9](?:\.[0-9]+)*):\s`)
+
+// identifierOf is the identifier of a requirement, "" if it has none.
+func identifierOf(text string) string {
+	if m := identifier.FindStringSubmatch(text); m != nil {
+		return m[1]
+	}
+	return ""
+}
+
+// partItem makes the items of what a cell says of the board.
+func partItem(s cell.Step) Item {
+	switch {
+	case s.Part != nil:
+		p := &Part{Reference: s.Part.Reference, Name: s.Part.Name, Value: units.Nominal(s.Part.Value), Line: s.Line}
+		if spread := spreadOf(s.Part.Value); spread != nil {
+			p.Low, p.High = &spread.Low, &spread.High
+		}
+		return p
+	case s.Derate != nil:
+		return &Policy{Letters: s.Derate.Letters, What: s.Derate.What, Share: s.Derate.Share}
+	case s.Waive != nil:
+		return &Waiver{ID: s.Waive.ID, Reason: s.Waive.Reason}
+	case s.Case != nil:
+		return operating(s.Case)
+	case s.Measured != nil:
+		m := s.Measured
+		out := &Measurement{Name: m.Name, Formula: m.Formula, Value: units.Nominal(m.Value), Reading: units.Nominal(m.Reading), How: m.How, key: s.Key, live: &m.Value}
+		out.From, out.To = out.Reading, out.Reading
+		if low, high, ok := m.Reading.Extremes(); ok {
+			out.From, out.To = low.Value, high.Value
+		}
+		return out
+	}
+	return nil
+}
+
+// judge finds how the reading lies.
+func (m *Measurement) judge() {
+	m.Low, m.High = m.Value, m.Value
+	if s := m.spread; s != nil {
+		m.Low, m.High, m.Search, m.Trouble = s.Low, s.High, s.Search, s.Trouble
+	}
+	low, high := m.Low.SI(), m.High.SI()
+	from, to := m.From.SI(), m.To.SI()
+	switch {
+	case least(low, from) && least(to, high):
+		m.Verdict = FitInside
+	case least(low, to) && least(from, high):
+		m.Verdict = FitPerhaps
+	default:
+		m.Verdict = FitOutside
+	}
+}
+
+// least is a ≤ b, but for rounding.
+func least(a, b float64) bool { return a <= b || near(a, b) }
+
+// derate takes the rules of the cells. Where they changed, the cells with
+// parts are computed again.
+func (n *Note) derate(errs map[*node][]*cell.Error) {
+	type rule struct{ letters, what string }
+	policies := map[rule]float64{}
+	first := map[rule]*node{}
+	for _, c := range n.cells {
+		for _, d := range c.parsed.Policies() {
+			if n.owner["Derate"] != nil {
+				continue // the note's own name
+			}
+			k := rule{d.Letters, d.What}
+			if other := first[k]; other != nil {
+				errs[c] = append(errs[c], c.parsed.ErrorAtPolicy(d, cell.CodeTwice, "the derating of "+d.What+" is stated twice: here, in "+c.Label+", and in "+other.Label, "a note has one such rule"))
+				continue
+			}
+			first[k], policies[k] = c, d.Share
+		}
+	}
+	before := n.policies
+	n.policies = map[[2]string]float64{}
+	same := len(before) == len(policies)
+	for k, share := range policies {
+		key := [2]string{k.letters, k.what}
+		n.policies[key] = share
+		same = same && before[key] == share
+	}
+	if same {
+		return
+	}
+	for _, c := range n.cells {
+		if c.parsed.HasParts() {
+			c.settled = false
+		}
+	}
+}
+
+// policy is the share of a rating that may be used: the rule for the letters
+// of the reference, else that for all parts, else all of it.
+func (n *Note) policy(reference, what string) float64 {
+	key := n.policyKey(reference, what)
+	if share, ok := n.policies[key]; ok {
+		return share
+	}
+	return 1
+}
+
+// policyKey is the rule that applies to a rating.
+func (n *Note) policyKey(reference, what string) [2]string {
+	key := [2]string{cell.Letters(reference), what}
+	if _, ok := n.policies[key]; !ok {
+		key[0] = ""
+	}
+	return key
+}
+
+// board completes what the cells say of the board as a whole: where it stands
+// on what other cells show, that may have changed although the values have not.
+func (n *Note) board(ctx context.Context, ran []*node) {
+	found := n.boardItems()
+	if (len(ran) > 0 || n.overdue) && len(found.cases) > 0 {
+		if n.overdue = ctx.Err() != nil; !n.overdue {
+			n.operate(ctx, found)
+			n.overdue = ctx.Err() != nil // interrupted among them
+		}
+	}
+	applied := map[[2]string]int{}
+	for _, q := range found.requirements {
+		if q.Rating != nil {
+			applied[n.policyKey(q.Rating.Reference, q.Rating.What)]++
+		}
+	}
+	waived := found.waivers()
+	references := map[string]string{}
+	for _, c := range n.cells {
+		for i, it := range c.result.Items {
+			switch x := it.(type) {
+			case *Part:
+				p := *x
+				p.Entry, p.Twice = n.entryOf(p.Name), ""
+				if at := references[p.Reference]; at != "" {
+					p.Twice = at
+				} else {
+					references[p.Reference] = fmt.Sprintf("%s, line %d", c.Label, p.Line)
+				}
+				if p.Entry != x.Entry || p.Twice != x.Twice {
+					n.replaceItem(c, i, &p)
+				}
+			case *Policy:
+				if count := applied[[2]string{x.Letters, x.What}]; count != x.Ratings {
+					p := *x
+					p.Ratings = count
+					n.replaceItem(c, i, &p)
+				}
+			case *Requirement:
+				reason := ""
+				if w := waived[x.waivedAs()]; w != nil && !x.Holds {
+					reason = w.Reason
+				}
+				if reason != x.Waived {
+					q := *x
+					q.Waived = reason
+					n.replaceItem(c, i, &q)
+				}
+			case *Waiver:
+				if trouble := found.trouble(x); trouble != x.Trouble {
+					w := *x
+					w.Trouble = trouble
+					n.replaceItem(c, i, &w)
+				}
+			}
+		}
+	}
+	n.judgeCases(waived)
+	n.tabulate()
+}
+
+func (n *Note) replaceItem(c *node, i int, it Item) {
+	c.result.Items = slices.Clone(c.result.Items)
+	c.result.Items[i] = it
+	c.result.Ran = true
+}
+
+// boardItems are what is judged for the note as a whole.
+type boardItems struct {
+	requirements []*Requirement
+	cases        []*Operating
+	waive        []*Waiver
+}
+
+func (n *Note) boardItems() *boardItems {
+	b := &boardItems{}
+	for _, c := range n.cells {
+		for _, it := range c.result.Items {
+			switch x := it.(type) {
+			case *Requirement:
+				b.requirements = append(b.requirements, x)
+			case *Operating:
+				b.cases = append(b.cases, x)
+			case *Waiver:
+				b.waive = append(b.waive, x)
+			}
+		}
+	}
+	return b
+}
+
+// waivedAs is what a Waive calls the requirement.
+func (r *Requirement) waivedAs() string {
+	if r.Rating != nil {
+		return r.Text
+	}
+	return r.ID
+}
+
+func (b *boardItems) waivers() map[string]*Waiver {
+	list := map[string]*Waiver{}
+	for _, w := range b.waive {
+		list[w.ID] = w
+	}
+	return list
+}
+
+// trouble says why a waiver waives nothing.
+func (b *boardItems) trouble(w *Waiver) string {
+	var known []string
+	found := false
+	for _, q := range b.requirements {
+		id := q.waivedAs()
+		if id != "" {
+			known = append(known, id)
+		}
+		if id != w.ID {
+			continue
+		}
+		found = true
+		if !q.Holds || slices.ContainsFunc(b.cases, func(o *Operating) bool { return o.misses(q) }) {
+			return ""
+		}
+	}
+	if found {
+		return w.ID + " holds: nothing is waived"
+	}
+	text := "the note has no requirement " + w.ID
+	if s := cell.Suggest(w.ID, known); s != "" {
+		text += ": " + s
+	}
+	return text
+}
+
+// entryOf is the entry of a name, or of the name that a field is of.
+func (n *Note) entryOf(name string) *Entry {
+	for i := range name {
+		if name[i] == '.' {
+			name = name[:i]
+			break
+		}
+	}
+	c := n.owner[name]
+	if c == nil || c.result == nil {
+		return nil
+	}
+	for _, it := range c.result.Items {
+		if e, ok := it.(*Entry); ok && e.Name == name {
+			return e
+		}
+	}
+	return nil
+}
