@@ -12,6 +12,7 @@ import (
 	"github.com/google/renameio/v2"
 	"github.com/spf13/cobra"
 
+	"ohmwright/kernel/prose"
 	"ohmwright/kernel/render"
 	"ohmwright/kernel/report"
 )
@@ -154,8 +155,13 @@ func noteAsText(ctx context.Context, stdout, talk io.Writer, path string, s sett
 		return err
 	}
 	n, code := notes[0], 0
+	values := prose.ValuesOf(n.results)
 	for _, c := range n.file.Cells() {
-		fmt.Fprintln(stdout, strings.TrimRight(c.Source(), "\n"))
+		source := c.Source()
+		if c.Type() == "markdown" {
+			source, _ = prose.Replace(source, values)
+		}
+		fmt.Fprintln(stdout, strings.TrimRight(source, "\n"))
 		if c.Type() == "code" {
 			r := n.results[code]
 			code++

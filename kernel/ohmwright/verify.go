@@ -25,8 +25,9 @@ func verifyCommand() *cobra.Command {
 		Use:   "verify NOTE…",
 		Short: "compute notes afresh and hold the stored results and the requirements against that",
 		Long: `verify computes each note as run does and compares what the file has stored: numbers
-within --tolerance (relative), everything else exactly. It writes nothing. Exit status 1
-and a table on any difference, failed requirement or error.`,
+within --tolerance (relative), everything else exactly. A marker in the text such as
+{Vout} must name a value of the note. It writes nothing. Exit status 1 and a table on
+any difference, failed requirement, marker without a value, or error.`,
 		Args:              needNotes,
 		ValidArgsFunction: completeNotes,
 		RunE: func(c *cobra.Command, args []string) error {
@@ -72,19 +73,20 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 				}
 			}
 		}
-		failed = failed || len(diffs) > 0 || n.failed()
+		markers := n.unknownMarkers()
+		failed = failed || len(diffs)+len(markers) > 0 || n.failed()
 		if s.json {
 			enc := json.NewEncoder(stdout)
 			enc.SetEscapeHTML(false)
 			if diffs == nil {
 				diffs = []difference{}
 			}
-			if err := enc.Encode(map[string]any{"note": n.path, "differences": diffs, "requirements": count, "missed": len(missed), "errors": errors}); err != nil {
+			if err := enc.Encode(map[string]any{"note": n.path, "differences": diffs, "requirements": count, "missed": len(missed), "errors": errors, "markers": markers}); err != nil {
 				return err
 			}
 			continue
 		}
-		if len(diffs) == 0 && len(missed) == 0 && errors == 0 {
+		if len(diffs) == 0 && len(missed) == 0 && len(markers) == 0 && errors == 0 {
 			fmt.Fprintf(stdout, "%s: the stored results hold, %s\n", n.path, countOf(count, "requirement holds", "requirements hold"))
 			continue
 		}
@@ -94,6 +96,9 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 		}
 		for _, q := range missed {
 			fmt.Fprintf(stdout, "  missed   %s\n", q.Text)
+		}
+		for _, m := range markers {
+			fmt.Fprintf(stdout, "  unknown  %s, {%s}: the note has no such value%s\n", m.Cell, m.Marker, m.hint())
 		}
 		n.tellErrors(talk)
 	}
