@@ -44,6 +44,16 @@ type Place struct {
 	Note string
 	Cell string
 	ID   string
+
+	alone bool // there is no other note
+}
+
+// Text names the place.
+func (p Place) Text() string {
+	if p.alone {
+		return p.Cell
+	}
+	return p.Note + ", " + p.Cell
 }
 
 // Requirement is a line of the list of requirements.
@@ -82,7 +92,7 @@ func NewDocument(d *Design, title, version string) *Document {
 		doc.Files = append(doc.Files, n.Files...)
 		places := map[string]Place{}
 		for k, r := range n.Results {
-			p := Place{Note: ch.Title, Cell: r.Label, ID: ch.cellID(k)}
+			p := Place{Note: ch.Title, Cell: r.Label, ID: ch.cellID(k), alone: len(d.Notes) == 1}
 			places[r.ID] = p
 			doc.cell(p, r)
 		}
