@@ -13,6 +13,13 @@
 //	regulator/stepup     step-up regulators: currents, capacitors, losses, limits, plant, inrush
 //	regulator/inverting  inverting regulators and SEPICs: the same, and the coupling capacitor
 //	regulator/switching  what all switching regulators share: the inductor's cycle, edges, start, lockout, input filter
+//	ripple               rectifiers, hold-up, RC and LC filters, charging and discharging
+//	capacitor           what a capacitor really is: bias, tolerance, temperature, age, heat, life
+//	protect             fuses, clamps, hot plugging, inrush, inductive loads, reversed supplies
+//	powertree           what a board takes from its supply, by rails and modes
+//	battery             run time, capacity, headroom, pulses, packs
+//	charger             charge current, time, heat, power sharing, temperature window
+//	solar               panel, battery and state of charge through the year
 //
 // What every package keeps, and the tests of this folder hold it to:
 //

@@ -13,15 +13,22 @@ import (
 	"testing"
 
 	"ohmwright/lib/argument"
+	"ohmwright/lib/battery"
+	"ohmwright/lib/capacitor"
+	"ohmwright/lib/charger"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
+	"ohmwright/lib/powertree"
 	"ohmwright/lib/preferred"
+	"ohmwright/lib/protect"
 	"ohmwright/lib/regulator/inverting"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/regulator/stepup"
 	"ohmwright/lib/regulator/switching"
+	"ohmwright/lib/ripple"
+	"ohmwright/lib/solar"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 )
@@ -41,6 +48,13 @@ var sources = map[string]embed.FS{
 	"regulator/loop":      loop.Source,
 	"plot":                plot.Source,
 	"table":               table.Source,
+	"capacitor":           capacitor.Source,
+	"ripple":              ripple.Source,
+	"protect":             protect.Source,
+	"powertree":           powertree.Source,
+	"battery":             battery.Source,
+	"charger":             charger.Source,
+	"solar":               solar.Source,
 }
 
 // byNumber are the packages that may lose the spread of a quantity: preferred

@@ -1,6 +1,7 @@
 package cell
 
 import (
+	"errors"
 	"fmt"
 	"go/ast"
 	"go/types"
@@ -9,6 +10,7 @@ import (
 
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/lib/plot"
+	"ohmwright/lib/powertree"
 	"ohmwright/units"
 )
 
@@ -30,7 +32,26 @@ func isSeriesList(t types.Type) bool {
 // isFigure reports whether values of a type are shown as a picture.
 func isFigure(t types.Type) bool {
 	name := plotType(t)
-	return name == "Figure" || name == "Series" || isSeriesList(t)
+	return name == "Figure" || name == "Series" || isSeriesList(t) || isTree(t)
+}
+
+// isTree reports whether a type is that of a power tree.
+func isTree(t types.Type) bool {
+	n, ok := types.Unalias(t).(*types.Named)
+	return ok && n.Obj().Pkg() != nil && strings.HasSuffix(n.Obj().Pkg().Path(), "/lib/powertree") && n.Obj().Name() == "Result"
+}
+
+// treeOf is the power tree of a value; nil where it was never computed.
+func treeOf(v exec.Value) (*powertree.Result, error) {
+	x, err := exec.ToGo(v, reflect.TypeFor[powertree.Result]())
+	if err != nil {
+		return nil, err
+	}
+	tree := x.Interface().(powertree.Result)
+	if len(tree.Rails) == 0 || len(tree.Modes) == 0 {
+		return nil, errors.New("the power tree is empty: make it with powertree.Compute")
+	}
+	return &tree, nil
 }
 
 // figureOf makes a figure of what is shown as a picture, and checks it.
@@ -57,6 +78,14 @@ func figureOf(v exec.Value) (plot.Figure, error) {
 func (r *runner) view(run *exec.Run, v exec.Value) View {
 	if !isFigure(v.Type) {
 		return exec.Show(run, v)
+	}
+	if isTree(v.Type) {
+		tree, err := treeOf(v)
+		if err != nil {
+			return View{Kind: exec.KindOther, Text: "power tree"}
+		}
+		most := units.Nominal(tree.MostPower)
+		return View{Kind: exec.KindOther, Text: fmt.Sprintf("power tree, %d rails, %s from the source at most, in %s", len(tree.Rails), most, tree.MostPowerIn)}
 	}
 	f, err := figureOf(v)
 	if err != nil { // whoever shows it is told
@@ -89,6 +118,12 @@ func (r *runner) figure(s *statement, v exec.Value) {
 // draw makes the figure of the value that is shown.
 func (r *runner) draw(shown *ShownFigure) {
 	var err error
+	if isTree(shown.value.Type) {
+		if shown.Tree, err = treeOf(shown.value); err != nil {
+			r.failed = r.errorAt(shown.of.Pos(), CodeRefused, "the power tree cannot be drawn", err.Error())
+		}
+		return
+	}
 	if shown.Figure, err = figureOf(shown.value); err != nil {
 		r.failed = r.errorAt(shown.of.Pos(), CodeRefused, "the figure cannot be drawn", strings.TrimPrefix(err.Error(), "plot.New: "))
 	}

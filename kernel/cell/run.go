@@ -14,6 +14,7 @@ import (
 	"ohmwright/kernel/cell/builtin"
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/lib/plot"
+	"ohmwright/lib/powertree"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 )
@@ -98,6 +99,7 @@ type SpreadOf struct {
 // ShownFigure is a figure that an expression statement gave.
 type ShownFigure struct {
 	Figure  plot.Figure
+	Tree    *powertree.Result // in place of Figure
 	Formula *Expr
 
 	of    ast.Expr

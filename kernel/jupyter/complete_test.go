@@ -55,7 +55,7 @@ func TestEngineCompletes(t *testing.T) {
 		{"θ := 62°C/|", 10, 10, described{10, 10, "W", "unit", "thermal resistance"}},
 		{"x := divider.Pl|", 13, 15, described{13, 15, "Plain", "function", "(input Quantity, upper Quantity, lower Quantity) (divider.PlainResult, error)"}},
 		{"x := the|rmal", 5, 8, described{5, 8, "thermal", "package", "ohmwright/lib/thermal"}},
-		{"swi|", 0, 3, described{0, 3, "switch", "keyword", ""}},
+		{"fo|", 0, 2, described{0, 2, "for", "keyword", ""}},
 	} {
 		before, after, _ := strings.Cut(c.code, "|")
 		got := p.reply(p.sendOn(p.shell, "complete_request", opts{"code": before + after, "cursor_pos": len([]rune(before))}))

@@ -79,7 +79,7 @@ func TestComplete(t *testing.T) {
 		{"the fields of an argument that are not set yet", "x := divider.Loaded(divider.LoadedInputs{Input: Vin, |})", "Upper: Lower: LoadResistance: LoadCurrent:", "field Upper:: Quantity  resistor from the input to the node, Ω", "Input:"},
 		{"dimension: a field", "x := 1A + d.|", "Current", "", ""},
 		{"a type that is written out", "var s string = strconv.I|", "Itoa", "", ""},
-		{"statements at the start of one", "sw|", "switch", "keyword switch: ", ""},
+		{"statements at the start of one", "sw|", "switching switch", "keyword switch: ", ""},
 		{"no statements inside an expression", "x := 1 + sw|", "", "", "switch"},
 		{"a function as a value", "f := fu|", "func", "", ""},
 		{"return inside a function only", "func f() int {\n\tret|", "return", "", ""},

@@ -172,7 +172,7 @@ func (n *Note) inspectObject(sub cell.Subject, more bool) *Inspection {
 		}
 	}
 	if d, ok := w.Doc(o.Pkg().Path(), name); ok {
-		i := docInfo(w, d, o, more)
+		i := docInfo(w, n.library, d, o, more)
 		i.Value = value
 		return &Inspection{Doc: i}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ohmwright/kernel/cell/host"
+	"ohmwright/kernel/cell/inside"
 )
 
 // DocInfo is the documentation of something that cells have without defining it.
@@ -25,7 +26,7 @@ type DocInfo struct {
 type FieldInfo struct{ Name, Type, Text string }
 
 // docInfo gathers what is known about a documented object.
-func docInfo(w *host.World, d host.Doc, o types.Object, more bool) *DocInfo {
+func docInfo(w *host.World, library *inside.Library, d host.Doc, o types.Object, more bool) *DocInfo {
 	i := &DocInfo{Doc: d}
 	const hidden = "\n\t// contains filtered or unexported fields\n"
 	i.Signature = strings.Replace(strings.Replace(i.Signature, " {"+hidden+"}", "", 1), hidden, "\n", 1)
@@ -36,6 +37,9 @@ func docInfo(w *host.World, d host.Doc, o types.Object, more bool) *DocInfo {
 		i.Results = fieldsOfTuple(w, s.Results())
 		if s.Recv() == nil {
 			i.Steps, i.Code = lesson(w, d.Package, d.Name)
+			if len(i.Steps) == 0 {
+				i.Steps = formulas(library, d.Package, d.Name)
+			}
 		}
 		if !more {
 			i.Code = ""
@@ -45,6 +49,15 @@ func docInfo(w *host.World, d host.Doc, o types.Object, more bool) *DocInfo {
 		i.Fields = fieldsOfType(w, o.Type())
 	}
 	return i
+}
+
+// formulas are the steps of a function that calls methods and helpers, which a
+// lesson does not follow.
+func formulas(library *inside.Library, path, name string) (steps []Step) {
+	for _, f := range library.Formulas(path, name) {
+		steps = append(steps, Step(f))
+	}
+	return steps
 }
 
 // fieldsOfTuple lists the fields of the documented structs among parameters

@@ -92,6 +92,12 @@ func (r *stepReader) call(x *ast.CallExpr, depth int) *cell.Expr {
 			return &cell.Expr{Kind: cell.ExprBinary, Text: operators[name], Args: []*cell.Expr{r.expr(f.X, depth+1), r.expr(x.Args[0], depth+1)}}
 		case name == "Neg" && len(x.Args) == 0:
 			return &cell.Expr{Kind: cell.ExprUnary, Text: "-", Args: []*cell.Expr{r.expr(f.X, depth+1)}}
+		case name == "Given" && len(x.Args) == 0: // a table
+			return &cell.Expr{Kind: cell.ExprCall, Text: "given", Args: []*cell.Expr{r.expr(f.X, depth+1)}}
+		case name == "At": // a curve is a function of what it is read at
+			if curve := r.expr(f.X, depth+1); curve.Kind == cell.ExprName {
+				return &cell.Expr{Kind: cell.ExprCall, Text: curve.Text, Args: args()}
+			}
 		}
 	case *ast.Ident:
 		if f.Name == "float64" && len(x.Args) == 1 {
@@ -112,9 +118,14 @@ func (r *stepReader) call(x *ast.CallExpr, depth int) *cell.Expr {
 					}
 				}
 				e := inner.expr(ret.Results[0], depth+1)
-				r.failed = r.failed || inner.failed || i != len(values)
-				return e
+				r.failed = r.failed || i != len(values)
+				if !inner.failed {
+					return e
+				}
 			}
+		}
+		if r.pkg.funcs[f.Name] != nil { // a longer one stands by its name
+			return &cell.Expr{Kind: cell.ExprCall, Text: f.Name, Args: args()}
 		}
 	}
 	r.failed = true

@@ -151,6 +151,9 @@ func reassigned(body *ast.BlockStmt) map[string]bool {
 func (r *stepReader) statement(s ast.Stmt, changed map[string]bool) {
 	switch s := s.(type) {
 	case *ast.AssignStmt:
+		if len(s.Lhs) == 2 && len(s.Rhs) == 1 { // a value that can fail: the formula is that of the value
+			s = &ast.AssignStmt{Lhs: s.Lhs[:1], Rhs: s.Rhs, Tok: s.Tok}
+		}
 		if len(s.Lhs) != len(s.Rhs) || s.Tok != token.DEFINE && s.Tok != token.ASSIGN {
 			r.failed = true
 			return

@@ -33,7 +33,7 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 		case s.Why != "":
 			list = append(list, &Derivation{Of: s.Why})
 		case s.Figure != nil:
-			list = append(list, &Plotted{Figure: s.Figure.Figure, Formula: s.Figure.Formula})
+			list = append(list, &Plotted{Figure: s.Figure.Figure, Tree: s.Figure.Tree, Formula: s.Figure.Formula})
 		case s.Notice != "":
 			list = append(list, &Notice{Text: s.Notice, Line: s.Line})
 		}

@@ -80,8 +80,8 @@ var messages = []struct{ cells, want string }{
 	// Names.
 	{"x := 1\nlen := 3", "cell 1 2:1 name: len is Go's own, and a note cannot define it: choose another name"},
 	{"math := 3", "cell 1 1:1 name: math is a package, and a note cannot define it: choose another name"},
-	{"import \"os\"\nx := 1", "cell 1 1:8 refused: package os is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, inverting, linear, loop, plot, preferred, stepdown, stepup, switching, table, thermal, units"},
-	{"import \"unsafe\"", "cell 1 1:8 refused: package unsafe is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, inverting, linear, loop, plot, preferred, stepdown, stepup, switching, table, thermal, units"},
+	{"import \"os\"\nx := 1", "cell 1 1:8 refused: package os is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import battery, capacitor, charger, divider, inverting, linear, loop, plot, powertree, preferred, protect, ripple, solar, stepdown, stepup, switching, table, thermal, units"},
+	{"import \"unsafe\"", "cell 1 1:8 refused: package unsafe is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import battery, capacitor, charger, divider, inverting, linear, loop, plot, powertree, preferred, protect, ripple, solar, stepdown, stepup, switching, table, thermal, units"},
 	{"Vout := 5V\nx := 2*Vuot", "cell 1 2:8 name: Vuot is not defined: did you mean Vout?"},
 	{"x := 2*nothingLikeIt", "cell 1 1:8 name: nothingLikeIt is not defined: define it in any cell of the note, nothingLikeIt := …"},
 	{"x := 2V\nWhy(2*x)", "cell 1 2:1 refused: Why shows how a name of the note came about: let it stand by itself at the top level of a cell, with a name or a field of one: Why(Vout)"},
@@ -135,8 +135,9 @@ var messages = []struct{ cells, want string }{
 	{"a, b := 1", "cell 1 1:9 type: assignment mismatch: 2 variables but 1 value: the two sides of := need the same number of values"},
 	{"x := nothing.Else", "cell 1 1:6 name: nothing is not defined: define it in any cell of the note, nothing := …"},
 	{"x := 5V\nx.y = 3", "cell 1 2:3 type: x.y undefined (type Quantity has no field or method y)"},
-	{"import \"nowhere\"", "cell 1 1:8 refused: package nowhere is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import divider, inverting, linear, loop, plot, preferred, stepdown, stepup, switching, table, thermal, units"},
+	{"import \"nowhere\"", "cell 1 1:8 refused: package nowhere is not available in cells, because a note is a calculation: cells can use cmp, errors, fmt, math, math/bits, sort, strconv, strings, unicode, unicode/utf8, and without an import battery, capacitor, charger, divider, inverting, linear, loop, plot, powertree, preferred, protect, ripple, solar, stepdown, stepup, switching, table, thermal, units"},
 	{"for x := range 5V {\n}", "cell 1 1:16 type: cannot range over 5V (variable of type Quantity)"},
+	{"var tree powertree.Result\ntree", "cell 1 2:1 refused: the power tree cannot be drawn: the power tree is empty: make it with powertree.Compute"},
 	// Tables. What they themselves say is tested in lib/table, what a folder
 	// says in kernel/folder.
 	{"t := Table(\"a.csv\")", "cell 1 1:6 panic: there is no folder to read a table from: write it into the cell, table.Text(\"…\")"},
@@ -444,6 +445,7 @@ var unsaid = map[string]string{
 	"Trend takes names that cells define: %s and %s": "the check refuses it first; a safeguard",
 	"%s at %d in %s: %s":                             "a key",
 	"it is no quantity there":                        "a field has one type; a safeguard", "it has no such field there": "the same",
+	"power tree": "what is shown of a name, no message", "power tree, %d rails, %s from the source at most, in %s": "the same",
 	", sha256 ": "where a value comes from, no message",
 	" is not among those that the note names": "every file that a cell names is looked at before; a safeguard", "the file ": "the same",
 	// What completion and inspection show beside names.

@@ -7,6 +7,7 @@ import (
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/lib/plot"
+	"ohmwright/lib/powertree"
 	"ohmwright/units"
 )
 
@@ -193,9 +194,10 @@ type Spreading struct {
 	live units.Quantity
 }
 
-// Plotted is a figure that a cell shows.
+// Plotted is a figure, or a power tree, that a cell shows.
 type Plotted struct {
 	Figure  plot.Figure
+	Tree    *powertree.Result // in place of Figure
 	Formula *cell.Expr
 }
 

@@ -25,7 +25,7 @@ func FigurePicture(f plotdata.Figure) (svg, png []byte, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	if svg, png, err = pictures(c.draw); err != nil {
+	if svg, png, err = pictures(c.draw, pictureHeight); err != nil {
 		return nil, nil, err
 	}
 	role := []byte(`<svg role="img" aria-label="` + html.EscapeString(figureAlt(f)) + `" `)

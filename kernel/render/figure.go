@@ -13,7 +13,7 @@ import (
 // plotted is a figure in words: what stands above its picture, and all that
 // there is of it where no picture can be.
 func plotted(p *note.Plotted) statement {
-	out := statement{value: shape{text: figureName(p.Figure)}}
+	out := statement{}
 	switch f := p.Formula; {
 	case f == nil:
 	case f.Kind == cell.ExprName:
@@ -21,6 +21,11 @@ func plotted(p *note.Plotted) statement {
 	default:
 		out.name, out.spoken = cutRight(oneLine(Formula(f, Plain)), 60), true
 	}
+	if p.Tree != nil {
+		out.value, out.lines = shape{text: treeName(p.Tree)}, treeLines(p.Tree)
+		return out
+	}
+	out.value = shape{text: figureName(p.Figure)}
 	for _, s := range p.Figure.Series {
 		out.lines = append(out.lines, users("curve", seriesText(p.Figure, s)))
 	}

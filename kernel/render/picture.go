@@ -42,18 +42,18 @@ func SpreadPicture(s *note.Spreading) (svg, png []byte, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	return pictures(p.Draw)
+	return pictures(p.Draw, pictureHeight)
 }
 
-// pictures draws something as SVG and PNG.
-func pictures(picture func(draw.Canvas)) (svg, png []byte, err error) {
-	vector := vgsvg.New(pictureWidth, pictureHeight)
+// pictures draws something as SVG and PNG, so high.
+func pictures(picture func(draw.Canvas), height vg.Length) (svg, png []byte, err error) {
+	vector := vgsvg.New(pictureWidth, height)
 	compose(picture, vector)
 	var b, c bytes.Buffer
 	if _, err := vector.WriteTo(&b); err != nil {
 		return nil, nil, err
 	}
-	raster := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(pictureWidth, pictureHeight), vgimg.UseDPI(pictureDPI))}
+	raster := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(pictureWidth, height), vgimg.UseDPI(pictureDPI))}
 	compose(picture, raster)
 	if _, err := raster.WriteTo(&c); err != nil {
 		return nil, nil, err
@@ -84,6 +84,12 @@ func PictureBundle(item note.Item) map[string]string {
 			text = fmt.Sprintf("%s on %d boards, %s", name, x.Boards, limitsText(x.Bins[0].From, x.Bins[len(x.Bins)-1].To))
 		}
 	case *note.Plotted:
+		if x.Tree != nil {
+			name = treeName(x.Tree)
+			text = name
+			svg, png, err = TreePicture(*x.Tree)
+			break
+		}
 		name = figureName(x.Figure)
 		text = name // the statement above says the rest
 		svg, png, err = FigurePicture(x.Figure)

@@ -2,6 +2,7 @@ package report
 
 import (
 	"html/template"
+	"regexp"
 	"strings"
 
 	"ohmwright/kernel/note"
@@ -69,6 +70,12 @@ func (n *NoteChanges) workings() (list []working) {
 	return list
 }
 
+// numbered is a number and what stands behind it.
+var numbered = regexp.MustCompile(`([0-9]) ([^0-9 …(])`)
+
+// firm keeps numbers with their units on one line.
+func firm(s string) string { return numbered.ReplaceAllString(s, "$1\u00a0$2") }
+
 // drawn is HTML of render, which escapes what users wrote.
 func drawn(e *note.Entry) template.HTML {
 	shown := *e
@@ -76,7 +83,7 @@ func drawn(e *note.Entry) template.HTML {
 	return template.HTML(render.HTML([]note.Item{&shown}, render.MathML))
 }
 
-var sidesPage = template.Must(template.New("changes").Parse(`<!DOCTYPE html>
+var sidesPage = template.Must(template.New("changes").Funcs(template.FuncMap{"firm": firm}).Parse(`<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -104,7 +111,7 @@ del { text-decoration: line-through; } ins { text-decoration: underline; font-we
 <h3>Requirements</h3>
 <table><thead><tr><th scope="col">What must hold</th><th scope="col">Was</th><th scope="col">Is</th></tr></thead><tbody>
 {{- range .Requirements}}
-<tr><td>{{if .Flipped}}<strong>{{.Text}}</strong>{{else}}{{.Text}}{{end}}{{if .Needs}}<br>needs {{.Needs}}; before it was {{.Needed}}{{end}}</td><td>{{if .Was}}{{.Was}}{{else}}–{{end}}</td><td>{{if .Now}}{{.Now}}{{else}}–{{end}}</td></tr>
+<tr><td>{{if .Flipped}}<strong>{{.Text}}</strong>{{else}}{{.Text}}{{end}}{{if .Needs}}<br>needs {{.Needs}}; before it was {{.Needed}}{{end}}</td><td>{{if .Was}}{{firm .Was}}{{else}}–{{end}}</td><td>{{if .Now}}{{firm .Now}}{{else}}–{{end}}</td></tr>
 {{- end}}
 </tbody></table>
 {{- end}}
@@ -156,6 +163,6 @@ del { text-decoration: line-through; } ins { text-decoration: underline; font-we
 </html>
 {{define "values"}}<table><thead><tr><th scope="col">Name</th><th scope="col">Was</th><th scope="col">Is</th><th scope="col">Change</th><th scope="col">Because of</th></tr></thead><tbody>
 {{- range .}}
-<tr><td>{{.Name}}</td><td>{{if .Was}}{{.Was}}{{else}}–{{end}}</td><td>{{if .Now}}{{.Now}}{{else}}–{{end}}</td><td>{{if not .Was}}added{{else if not .Now}}removed{{else}}{{.Change}}{{end}}{{if .Part}}, a chosen part{{end}}</td><td>{{range $i, $n := .Because}}{{if $i}}, {{end}}{{$n}}{{end}}</td></tr>
+<tr><td>{{.Name}}</td><td>{{if .Was}}{{firm .Was}}{{else}}–{{end}}</td><td>{{if .Now}}{{firm .Now}}{{else}}–{{end}}</td><td>{{if not .Was}}added{{else if not .Now}}removed{{else}}{{.Change}}{{end}}{{if .Part}}, a chosen part{{end}}</td><td>{{range $i, $n := .Because}}{{if $i}}, {{end}}{{$n}}{{end}}</td></tr>
 {{- end}}
 </tbody></table>{{end}}`))

@@ -148,7 +148,7 @@ func refusalsMore() []refusal {
 		{"factor beyond its curve", along(func(in *SettledCurveInputs) { in.Limit = q("175 °C") }), "thermal.SettledCurve: the table: junction is 175 °C; the column goes from 25 °C to 150 °C: add rows there, or say with Held() that the end values hold"},
 		{"factor below zero", along(func(in *SettledCurveInputs) { in.Factor = curve("junction [°C], factor [1]\n25, -1\n150, 1.8") }), "thermal.SettledCurve: the factor in Factor is −0.216; it must be above 0 %: check its sign and the formula it comes from"},
 		{"leakage runs away", leakage(func(in *LeakageInputs) { in.Ambient = q("80 °C") }), "thermal.Leakage: Ambient is 80 °C; that is 3.26 K too hot: the leakage heats the part more than Resistance carries away, and it runs away; lower Ambient, Resistance or Fixed, or choose a part with less leakage"},
-		{"doubling as a point", leakage(func(in *LeakageInputs) { in.Doubling = q("12 °C") }), "thermal.Leakage: Doubling is 12 °C; it must be a difference of temperatures: write it in K, such as 10 K"},
+		{"doubling as a point", leakage(func(in *LeakageInputs) { in.Doubling = q("12 °C") }), "thermal.Leakage: Doubling is 12 °C; it must be a difference of temperatures: write it in K, such as 40 K"},
 
 		{"leaning plate", loses(func(p *Plate) { p.Position = "upright" }), `thermal.PlateLoss: Position is "upright"; it must be "vertical", "vertical, one face", "horizontal", "face up" or "face down"`},
 		{"blacker than black", loses(func(p *Plate) { p.Emissivity = q("1.2") }), "thermal.PlateLoss: Emissivity is 1.2; it must not be above that of a black body, 1: write 0.9 for lacquer, solder resist or plastics"},

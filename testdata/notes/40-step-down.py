@@ -243,16 +243,16 @@ def note(line, margin, at):
     v("need.ESR", D("0.1") / step, "Ω", "0.1 V/1.2 A")
     Cout = v("Cout", s["Cout"], "F", given + ": 110 µF, nominal of ±20 %")
     esr, esl = D("1e-3"), D("0.2e-9")
-    v("ripple.Ripple", ripple, "A", "as above")
+    v("swing.Ripple", ripple, "A", "as above")
     # The current is above the load for a part of the rise and of the fall.
     above = high - Iout
-    charge = v("ripple.Charge", above * (above / up + above / down) / 2, "C", "triangle over the load: 0.228 A for half of 2.5 µs, halved")
-    capacitive = v("ripple.Capacitive", charge / Cout, "V", "142.7 nC/110 µF")
-    resistive = v("ripple.Resistive", ripple * esr, "V", "0.456 A · 1 mΩ")
-    inductive = v("ripple.Inductive", esl * (up + down), "V", "0.2 nH · (856.3 + 232.1) kA/s")
-    total = v("ripple.Total", capacitive + resistive + inductive, "V", "sum of the three")
-    v("ripple.RMS", out_square.sqrt(), "A", "as above")
-    v("ripple.Heat", out_square * esr, "W", "(0.132 A)² · 1 mΩ")
+    charge = v("swing.Charge", above * (above / up + above / down) / 2, "C", "triangle over the load: 0.228 A for half of 2.5 µs, halved")
+    capacitive = v("swing.Capacitive", charge / Cout, "V", "142.7 nC/110 µF")
+    resistive = v("swing.Resistive", ripple * esr, "V", "0.456 A · 1 mΩ")
+    inductive = v("swing.Inductive", esl * (up + down), "V", "0.2 nH · (856.3 + 232.1) kA/s")
+    total = v("swing.Total", capacitive + resistive + inductive, "V", "sum of the three")
+    v("swing.RMS", out_square.sqrt(), "A", "as above")
+    v("swing.Heat", out_square * esr, "W", "(0.132 A)² · 1 mΩ")
     v("step.RiseSlope", up, "A/s", "as above")
     v("step.FallSlope", down, "A/s", "as above")
     v("step.RiseTime", rise, "s", "as above")
@@ -352,7 +352,7 @@ def note(line, margin, at):
 
 
 t.run(note)
-most_ripple = dec(t.high["ripple.Total"])
+most_ripple = dec(t.high["swing.Total"])
 t.run(note)
 
 

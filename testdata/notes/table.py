@@ -6,6 +6,7 @@ where there are roots; π and ln 2 come from
 their series, below. They know nothing of the program that they check: each
 line states a formula of physics, its numbers and its result.
 
+    python3 -B 05-supply-input.py > 05-supply-input.csv
     python3 -B 10-supply-sense.py > 10-supply-sense.csv
     python3 -B 20-logic-rail.py > 20-logic-rail.csv
     python3 -B 30-sensor-rail.py > 30-sensor-rail.csv
@@ -14,6 +15,8 @@ line states a formula of physics, its numbers and its result.
     python3 -B 45-loop.py > 45-loop.csv
     python3 -B 50-step-up.py > 50-step-up.csv
     python3 -B 60-negative-rail.py > 60-negative-rail.csv
+    python3 -B 70-ripple.py > 70-ripple.csv
+    python3 -B 95-power-tree.py > 95-power-tree.csv
 
 A note whose values need roots, exponentials and logarithms computes in
 decimals of 40 digits instead of fractions, with the functions of Python's

@@ -194,14 +194,21 @@ func (b *builder) parse(path string) ([]*ast.File, error) {
 	return files, nil
 }
 
-// linker finds what is compiled. Types of a package that is built from source
-// are the executor's own.
+// linker finds what is compiled. Types and variables of a package that is built
+// from source are the executor's own.
 type linker struct {
 	*host.World
 	checked map[string]*types.Package
 }
 
 func (linker) Func(*types.Func) (*exec.Program, *ssa.Function, bool) { return nil, nil, false }
+
+func (l linker) Host(path, name string) (reflect.Value, bool) {
+	if l.checked[path] != nil { // its variables are made anew by each run
+		return reflect.Value{}, false
+	}
+	return l.World.Host(path, name)
+}
 
 func (l linker) HostType(t *types.Named) (reflect.Type, bool) {
 	if p := t.Obj().Pkg(); p != nil && l.checked[p.Path()] == p {

@@ -17,6 +17,7 @@ type notes struct {
 	gives map[ast.Expr]gift         // an expression, and what its value is given to
 	field map[types.Object]string   // of the result that takes a local variable
 	alias map[types.Object]ast.Expr // what a local variable only renames
+	body  map[types.Object]*ast.FuncDecl
 }
 
 // gift says what gets the value of an expression.
@@ -26,7 +27,7 @@ type gift struct {
 }
 
 func newNotes() notes {
-	return notes{gives: map[ast.Expr]gift{}, field: map[types.Object]string{}, alias: map[types.Object]ast.Expr{}}
+	return notes{gives: map[ast.Expr]gift{}, field: map[types.Object]string{}, alias: map[types.Object]ast.Expr{}, body: map[types.Object]*ast.FuncDecl{}}
 }
 
 // read goes through the functions of some files.
@@ -41,6 +42,7 @@ func (n *notes) read(files []*ast.File, info *types.Info) {
 }
 
 func (n *notes) function(f *ast.FuncDecl, info *types.Info) {
+	n.body[info.Defs[f.Name]] = f
 	if refuses(info.Defs[f.Name].(*types.Func).Signature()) {
 		return
 	}

@@ -14,15 +14,22 @@ import (
 	"math/bits"
 	"ohmwright/kernel/cell/builtin"
 	"ohmwright/lib/argument"
+	"ohmwright/lib/battery"
+	"ohmwright/lib/capacitor"
+	"ohmwright/lib/charger"
 	"ohmwright/lib/divider"
 	"ohmwright/lib/plot"
+	"ohmwright/lib/powertree"
 	"ohmwright/lib/preferred"
+	"ohmwright/lib/protect"
 	"ohmwright/lib/regulator/inverting"
 	"ohmwright/lib/regulator/linear"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/lib/regulator/stepdown"
 	"ohmwright/lib/regulator/stepup"
 	"ohmwright/lib/regulator/switching"
+	"ohmwright/lib/ripple"
+	"ohmwright/lib/solar"
 	"ohmwright/lib/table"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
@@ -209,14 +216,17 @@ func Table(path string) map[string]reflect.Value {
 			"Angle":             reflect.ValueOf(&argument.Angle).Elem(),
 			"AtLeast":           reflect.ValueOf(argument.AtLeast),
 			"AtMost":            reflect.ValueOf(argument.AtMost),
+			"BatteryEnergy":     reflect.ValueOf(&argument.BatteryEnergy).Elem(),
 			"Below":             reflect.ValueOf(argument.Below),
 			"Capacitance":       reflect.ValueOf(&argument.Capacitance).Elem(),
+			"Capacity":          reflect.ValueOf(&argument.Capacity).Elem(),
 			"Charge":            reflect.ValueOf(&argument.Charge).Elem(),
 			"Conductivity":      reflect.ValueOf(&argument.Conductivity).Elem(),
 			"Count":             reflect.ValueOf(argument.Count),
 			"Current":           reflect.ValueOf(&argument.Current).Elem(),
 			"CurrentSlope":      reflect.ValueOf(&argument.CurrentSlope).Elem(),
 			"Difference":        reflect.ValueOf(&argument.Difference).Elem(),
+			"Energy":            reflect.ValueOf(&argument.Energy).Elem(),
 			"First":             reflect.ValueOf(argument.First),
 			"Frequency":         reflect.ValueOf(&argument.Frequency).Elem(),
 			"Gain":              reflect.ValueOf(&argument.Gain).Elem(),
@@ -224,8 +234,10 @@ func Table(path string) map[string]reflect.Value {
 			"HeatCapacity":      reflect.ValueOf(&argument.HeatCapacity).Elem(),
 			"HeatTransfer":      reflect.ValueOf(&argument.HeatTransfer).Elem(),
 			"Inductance":        reflect.ValueOf(&argument.Inductance).Elem(),
+			"JouleIntegral":     reflect.ValueOf(&argument.JouleIntegral).Elem(),
 			"Length":            reflect.ValueOf(&argument.Length).Elem(),
 			"NotAbove":          reflect.ValueOf(argument.NotAbove),
+			"Number":            reflect.ValueOf(&argument.Number).Elem(),
 			"PerKelvin":         reflect.ValueOf(&argument.PerKelvin).Elem(),
 			"Power":             reflect.ValueOf(&argument.Power).Elem(),
 			"Pressure":          reflect.ValueOf(&argument.Pressure).Elem(),
@@ -234,6 +246,7 @@ func Table(path string) map[string]reflect.Value {
 			"Size":              reflect.ValueOf(argument.Size),
 			"Slope":             reflect.ValueOf(&argument.Slope).Elem(),
 			"Surface":           reflect.ValueOf(&argument.Surface).Elem(),
+			"Tempco":            reflect.ValueOf(&argument.Tempco).Elem(),
 			"Temperature":       reflect.ValueOf(argument.Temperature),
 			"ThermalResistance": reflect.ValueOf(&argument.ThermalResistance).Elem(),
 			"Time":              reflect.ValueOf(&argument.Time).Elem(),
@@ -241,8 +254,90 @@ func Table(path string) map[string]reflect.Value {
 			"Under":             reflect.ValueOf(argument.Under),
 			"Unset":             reflect.ValueOf(argument.Unset),
 			"Voltage":           reflect.ValueOf(&argument.Voltage).Elem(),
+			"VoltageSlope":      reflect.ValueOf(&argument.VoltageSlope).Elem(),
 			"Within":            reflect.ValueOf(argument.Within),
 			"Kind":              reflect.ValueOf((*argument.Kind)(nil)),
+		}
+	case "ohmwright/lib/battery":
+		return map[string]reflect.Value{
+			"Capacity":           reflect.ValueOf(battery.Capacity),
+			"Headroom":           reflect.ValueOf(battery.Headroom),
+			"Modes":              reflect.ValueOf(battery.Modes),
+			"Pack":               reflect.ValueOf(battery.Pack),
+			"Peukert":            reflect.ValueOf(battery.Peukert),
+			"PeukertAtOneAmpere": reflect.ValueOf(battery.PeukertAtOneAmpere),
+			"PeukertExponent":    reflect.ValueOf(battery.PeukertExponent),
+			"Pulse":              reflect.ValueOf(battery.Pulse),
+			"RunTime":            reflect.ValueOf(battery.RunTime),
+			"Storage":            reflect.ValueOf(battery.Storage),
+			"CapacityInputs":     reflect.ValueOf((*battery.CapacityInputs)(nil)),
+			"CapacityResult":     reflect.ValueOf((*battery.CapacityResult)(nil)),
+			"CellInputs":         reflect.ValueOf((*battery.CellInputs)(nil)),
+			"HeadroomInputs":     reflect.ValueOf((*battery.HeadroomInputs)(nil)),
+			"HeadroomResult":     reflect.ValueOf((*battery.HeadroomResult)(nil)),
+			"Mode":               reflect.ValueOf((*battery.Mode)(nil)),
+			"ModePart":           reflect.ValueOf((*battery.ModePart)(nil)),
+			"ModesInputs":        reflect.ValueOf((*battery.ModesInputs)(nil)),
+			"ModesResult":        reflect.ValueOf((*battery.ModesResult)(nil)),
+			"PackResult":         reflect.ValueOf((*battery.PackResult)(nil)),
+			"PeukertInputs":      reflect.ValueOf((*battery.PeukertInputs)(nil)),
+			"PeukertResult":      reflect.ValueOf((*battery.PeukertResult)(nil)),
+			"PulseInputs":        reflect.ValueOf((*battery.PulseInputs)(nil)),
+			"PulseResult":        reflect.ValueOf((*battery.PulseResult)(nil)),
+			"RunTimeInputs":      reflect.ValueOf((*battery.RunTimeInputs)(nil)),
+			"RunTimeResult":      reflect.ValueOf((*battery.RunTimeResult)(nil)),
+			"StorageInputs":      reflect.ValueOf((*battery.StorageInputs)(nil)),
+			"StorageResult":      reflect.ValueOf((*battery.StorageResult)(nil)),
+		}
+	case "ohmwright/lib/capacitor":
+		return map[string]reflect.Value{
+			"Ceramic":               reflect.ValueOf(capacitor.Ceramic),
+			"ESR":                   reflect.ValueOf(capacitor.ESR),
+			"Heating":               reflect.ValueOf(capacitor.Heating),
+			"Leakage":               reflect.ValueOf(capacitor.Leakage),
+			"Life":                  reflect.ValueOf(capacitor.Life),
+			"RippleCurrent":         reflect.ValueOf(capacitor.RippleCurrent),
+			"TemperatureCode":       reflect.ValueOf(capacitor.TemperatureCode),
+			"VoltageDerating":       reflect.ValueOf(capacitor.VoltageDerating),
+			"CeramicInputs":         reflect.ValueOf((*capacitor.CeramicInputs)(nil)),
+			"CeramicResult":         reflect.ValueOf((*capacitor.CeramicResult)(nil)),
+			"Component":             reflect.ValueOf((*capacitor.Component)(nil)),
+			"HeatingInputs":         reflect.ValueOf((*capacitor.HeatingInputs)(nil)),
+			"HeatingResult":         reflect.ValueOf((*capacitor.HeatingResult)(nil)),
+			"LeakageInputs":         reflect.ValueOf((*capacitor.LeakageInputs)(nil)),
+			"LeakageResult":         reflect.ValueOf((*capacitor.LeakageResult)(nil)),
+			"LifeInputs":            reflect.ValueOf((*capacitor.LifeInputs)(nil)),
+			"LifeResult":            reflect.ValueOf((*capacitor.LifeResult)(nil)),
+			"RippleCurrentResult":   reflect.ValueOf((*capacitor.RippleCurrentResult)(nil)),
+			"TemperatureCodeResult": reflect.ValueOf((*capacitor.TemperatureCodeResult)(nil)),
+			"VoltageInputs":         reflect.ValueOf((*capacitor.VoltageInputs)(nil)),
+			"VoltageResult":         reflect.ValueOf((*capacitor.VoltageResult)(nil)),
+		}
+	case "ohmwright/lib/charger":
+		return map[string]reflect.Value{
+			"Charge":              reflect.ValueOf(charger.Charge),
+			"Heat":                reflect.ValueOf(charger.Heat),
+			"Resistor":            reflect.ValueOf(charger.Resistor),
+			"Setting":             reflect.ValueOf(charger.Setting),
+			"Sharing":             reflect.ValueOf(charger.Sharing),
+			"Switching":           reflect.ValueOf(charger.Switching),
+			"Timer":               reflect.ValueOf(charger.Timer),
+			"Window":              reflect.ValueOf(charger.Window),
+			"WindowDivider":       reflect.ValueOf(charger.WindowDivider),
+			"ChargeInputs":        reflect.ValueOf((*charger.ChargeInputs)(nil)),
+			"ChargeResult":        reflect.ValueOf((*charger.ChargeResult)(nil)),
+			"HeatInputs":          reflect.ValueOf((*charger.HeatInputs)(nil)),
+			"HeatResult":          reflect.ValueOf((*charger.HeatResult)(nil)),
+			"SettingInputs":       reflect.ValueOf((*charger.SettingInputs)(nil)),
+			"SettingResult":       reflect.ValueOf((*charger.SettingResult)(nil)),
+			"SharingInputs":       reflect.ValueOf((*charger.SharingInputs)(nil)),
+			"SharingResult":       reflect.ValueOf((*charger.SharingResult)(nil)),
+			"SwitchingInputs":     reflect.ValueOf((*charger.SwitchingInputs)(nil)),
+			"SwitchingResult":     reflect.ValueOf((*charger.SwitchingResult)(nil)),
+			"WindowDividerInputs": reflect.ValueOf((*charger.WindowDividerInputs)(nil)),
+			"WindowDividerResult": reflect.ValueOf((*charger.WindowDividerResult)(nil)),
+			"WindowInputs":        reflect.ValueOf((*charger.WindowInputs)(nil)),
+			"WindowResult":        reflect.ValueOf((*charger.WindowResult)(nil)),
 		}
 	case "ohmwright/lib/divider":
 		return map[string]reflect.Value{
@@ -283,6 +378,24 @@ func Table(path string) map[string]reflect.Value {
 			"Mark":     reflect.ValueOf((*plot.Mark)(nil)),
 			"Series":   reflect.ValueOf((*plot.Series)(nil)),
 		}
+	case "ohmwright/lib/powertree":
+		return map[string]reflect.Value{
+			"Check":       reflect.ValueOf(powertree.Check),
+			"Compute":     reflect.ValueOf(powertree.Compute),
+			"Linear":      reflect.ValueOf(powertree.Linear),
+			"Switching":   reflect.ValueOf(powertree.Switching),
+			"Converter":   reflect.ValueOf((*powertree.Converter)(nil)),
+			"Flow":        reflect.ValueOf((*powertree.Flow)(nil)),
+			"Inputs":      reflect.ValueOf((*powertree.Inputs)(nil)),
+			"Load":        reflect.ValueOf((*powertree.Load)(nil)),
+			"Mode":        reflect.ValueOf((*powertree.Mode)(nil)),
+			"ModeResult":  reflect.ValueOf((*powertree.ModeResult)(nil)),
+			"Rail":        reflect.ValueOf((*powertree.Rail)(nil)),
+			"RailResult":  reflect.ValueOf((*powertree.RailResult)(nil)),
+			"Result":      reflect.ValueOf((*powertree.Result)(nil)),
+			"StageInputs": reflect.ValueOf((*powertree.StageInputs)(nil)),
+			"StageResult": reflect.ValueOf((*powertree.StageResult)(nil)),
+		}
 	case "ohmwright/lib/preferred":
 		return map[string]reflect.Value{
 			"AtLeast":       reflect.ValueOf(preferred.AtLeast),
@@ -315,6 +428,94 @@ func Table(path string) map[string]reflect.Value {
 			"Marking":       reflect.ValueOf((*preferred.Marking)(nil)),
 			"Pair":          reflect.ValueOf((*preferred.Pair)(nil)),
 			"Series":        reflect.ValueOf((*preferred.Series)(nil)),
+		}
+	case "ohmwright/lib/protect":
+		return map[string]reflect.Value{
+			"CapacitorPulse":           reflect.ValueOf(protect.CapacitorPulse),
+			"Chain":                    reflect.ValueOf(protect.Chain),
+			"Clamp":                    reflect.ValueOf(protect.Clamp),
+			"ClampHeat":                reflect.ValueOf(protect.ClampHeat),
+			"Discharge":                reflect.ValueOf(protect.Discharge),
+			"DischargeIntoCapacitor":   reflect.ValueOf(protect.DischargeIntoCapacitor),
+			"Disconnect":               reflect.ValueOf(protect.Disconnect),
+			"DisconnectDivider":        reflect.ValueOf(protect.DisconnectDivider),
+			"FailedShort":              reflect.ValueOf(protect.FailedShort),
+			"Fuse":                     reflect.ValueOf(protect.Fuse),
+			"FuseClearing":             reflect.ValueOf(protect.FuseClearing),
+			"FusePulse":                reflect.ValueOf(protect.FusePulse),
+			"FuseSelectivity":          reflect.ValueOf(protect.FuseSelectivity),
+			"HotPlug":                  reflect.ValueOf(protect.HotPlug),
+			"HotPlugDamping":           reflect.ValueOf(protect.HotPlugDamping),
+			"InductiveSnubber":         reflect.ValueOf(protect.InductiveSnubber),
+			"InductiveTurnOff":         reflect.ValueOf(protect.InductiveTurnOff),
+			"Inrush":                   reflect.ValueOf(protect.Inrush),
+			"PulseIntegral":            reflect.ValueOf(protect.PulseIntegral),
+			"PulsePower":               reflect.ValueOf(protect.PulsePower),
+			"Resettable":               reflect.ValueOf(protect.Resettable),
+			"ReverseDiode":             reflect.ValueOf(protect.ReverseDiode),
+			"ReverseSwitch":            reflect.ValueOf(protect.ReverseSwitch),
+			"SafeArea":                 reflect.ValueOf(protect.SafeArea),
+			"SlopeInrush":              reflect.ValueOf(protect.SlopeInrush),
+			"Surge":                    reflect.ValueOf(protect.Surge),
+			"Thermistor":               reflect.ValueOf(protect.Thermistor),
+			"Tripped":                  reflect.ValueOf(protect.Tripped),
+			"CapacitorPulseInputs":     reflect.ValueOf((*protect.CapacitorPulseInputs)(nil)),
+			"CapacitorPulseResult":     reflect.ValueOf((*protect.CapacitorPulseResult)(nil)),
+			"ChainInputs":              reflect.ValueOf((*protect.ChainInputs)(nil)),
+			"ChainResult":              reflect.ValueOf((*protect.ChainResult)(nil)),
+			"ChainStage":               reflect.ValueOf((*protect.ChainStage)(nil)),
+			"ChainStageResult":         reflect.ValueOf((*protect.ChainStageResult)(nil)),
+			"ClampHeatInputs":          reflect.ValueOf((*protect.ClampHeatInputs)(nil)),
+			"ClampHeatResult":          reflect.ValueOf((*protect.ClampHeatResult)(nil)),
+			"ClampInputs":              reflect.ValueOf((*protect.ClampInputs)(nil)),
+			"ClampResult":              reflect.ValueOf((*protect.ClampResult)(nil)),
+			"ClearingInputs":           reflect.ValueOf((*protect.ClearingInputs)(nil)),
+			"ClearingResult":           reflect.ValueOf((*protect.ClearingResult)(nil)),
+			"DampingInputs":            reflect.ValueOf((*protect.DampingInputs)(nil)),
+			"DampingResult":            reflect.ValueOf((*protect.DampingResult)(nil)),
+			"DischargeCapacitorResult": reflect.ValueOf((*protect.DischargeCapacitorResult)(nil)),
+			"DischargeInputs":          reflect.ValueOf((*protect.DischargeInputs)(nil)),
+			"DischargeResult":          reflect.ValueOf((*protect.DischargeResult)(nil)),
+			"DisconnectDividerInputs":  reflect.ValueOf((*protect.DisconnectDividerInputs)(nil)),
+			"DisconnectDividerResult":  reflect.ValueOf((*protect.DisconnectDividerResult)(nil)),
+			"DisconnectInputs":         reflect.ValueOf((*protect.DisconnectInputs)(nil)),
+			"DisconnectResult":         reflect.ValueOf((*protect.DisconnectResult)(nil)),
+			"FailedShortInputs":        reflect.ValueOf((*protect.FailedShortInputs)(nil)),
+			"FailedShortResult":        reflect.ValueOf((*protect.FailedShortResult)(nil)),
+			"FuseInputs":               reflect.ValueOf((*protect.FuseInputs)(nil)),
+			"FusePulseInputs":          reflect.ValueOf((*protect.FusePulseInputs)(nil)),
+			"FusePulseResult":          reflect.ValueOf((*protect.FusePulseResult)(nil)),
+			"FuseResult":               reflect.ValueOf((*protect.FuseResult)(nil)),
+			"HotPlugInputs":            reflect.ValueOf((*protect.HotPlugInputs)(nil)),
+			"HotPlugResult":            reflect.ValueOf((*protect.HotPlugResult)(nil)),
+			"InductiveInputs":          reflect.ValueOf((*protect.InductiveInputs)(nil)),
+			"InductiveResult":          reflect.ValueOf((*protect.InductiveResult)(nil)),
+			"InrushInputs":             reflect.ValueOf((*protect.InrushInputs)(nil)),
+			"InrushResult":             reflect.ValueOf((*protect.InrushResult)(nil)),
+			"PulseInputs":              reflect.ValueOf((*protect.PulseInputs)(nil)),
+			"PulsePowerInputs":         reflect.ValueOf((*protect.PulsePowerInputs)(nil)),
+			"PulsePowerResult":         reflect.ValueOf((*protect.PulsePowerResult)(nil)),
+			"PulseResult":              reflect.ValueOf((*protect.PulseResult)(nil)),
+			"ResettableInputs":         reflect.ValueOf((*protect.ResettableInputs)(nil)),
+			"ResettableResult":         reflect.ValueOf((*protect.ResettableResult)(nil)),
+			"ReverseDiodeInputs":       reflect.ValueOf((*protect.ReverseDiodeInputs)(nil)),
+			"ReverseDiodeResult":       reflect.ValueOf((*protect.ReverseDiodeResult)(nil)),
+			"ReverseSwitchInputs":      reflect.ValueOf((*protect.ReverseSwitchInputs)(nil)),
+			"ReverseSwitchResult":      reflect.ValueOf((*protect.ReverseSwitchResult)(nil)),
+			"SafeAreaInputs":           reflect.ValueOf((*protect.SafeAreaInputs)(nil)),
+			"SafeAreaResult":           reflect.ValueOf((*protect.SafeAreaResult)(nil)),
+			"SelectivityResult":        reflect.ValueOf((*protect.SelectivityResult)(nil)),
+			"SlopeInputs":              reflect.ValueOf((*protect.SlopeInputs)(nil)),
+			"SlopeResult":              reflect.ValueOf((*protect.SlopeResult)(nil)),
+			"SnubberInputs":            reflect.ValueOf((*protect.SnubberInputs)(nil)),
+			"SnubberResult":            reflect.ValueOf((*protect.SnubberResult)(nil)),
+			"Suppressor":               reflect.ValueOf((*protect.Suppressor)(nil)),
+			"SurgeInputs":              reflect.ValueOf((*protect.SurgeInputs)(nil)),
+			"SurgeResult":              reflect.ValueOf((*protect.SurgeResult)(nil)),
+			"ThermistorInputs":         reflect.ValueOf((*protect.ThermistorInputs)(nil)),
+			"ThermistorResult":         reflect.ValueOf((*protect.ThermistorResult)(nil)),
+			"TrippedInputs":            reflect.ValueOf((*protect.TrippedInputs)(nil)),
+			"TrippedResult":            reflect.ValueOf((*protect.TrippedResult)(nil)),
 		}
 	case "ohmwright/lib/regulator/inverting":
 		return map[string]reflect.Value{
@@ -493,7 +694,6 @@ func Table(path string) map[string]reflect.Value {
 			"OutputRippleInputs":    reflect.ValueOf((*stepdown.OutputRippleInputs)(nil)),
 			"OutputRippleResult":    reflect.ValueOf((*stepdown.OutputRippleResult)(nil)),
 			"SaturationInputs":      reflect.ValueOf((*stepdown.SaturationInputs)(nil)),
-			"SaturationResult":      reflect.ValueOf((*stepdown.SaturationResult)(nil)),
 			"ShortCircuitInputs":    reflect.ValueOf((*stepdown.ShortCircuitInputs)(nil)),
 			"ShortCircuitResult":    reflect.ValueOf((*stepdown.ShortCircuitResult)(nil)),
 			"SkippingInputs":        reflect.ValueOf((*stepdown.SkippingInputs)(nil)),
@@ -591,6 +791,56 @@ func Table(path string) map[string]reflect.Value {
 			"SaturationResult":     reflect.ValueOf((*switching.SaturationResult)(nil)),
 			"SoftStartInputs":      reflect.ValueOf((*switching.SoftStartInputs)(nil)),
 			"SoftStartResult":      reflect.ValueOf((*switching.SoftStartResult)(nil)),
+		}
+	case "ohmwright/lib/ripple":
+		return map[string]reflect.Value{
+			"Bleed":                 reflect.ValueOf(ripple.Bleed),
+			"Bridge":                reflect.ValueOf(&ripple.Bridge).Elem(),
+			"Damping":               reflect.ValueOf(ripple.Damping),
+			"Filter":                reflect.ValueOf(ripple.Filter),
+			"FullWave":              reflect.ValueOf(&ripple.FullWave).Elem(),
+			"HalfWave":              reflect.ValueOf(&ripple.HalfWave).Elem(),
+			"HoldUp":                reflect.ValueOf(ripple.HoldUp),
+			"HoldUpCapacitor":       reflect.ValueOf(ripple.HoldUpCapacitor),
+			"Inrush":                reflect.ValueOf(ripple.Inrush),
+			"LC":                    reflect.ValueOf(ripple.LC),
+			"RC":                    reflect.ValueOf(ripple.RC),
+			"RCTime":                reflect.ValueOf(ripple.RCTime),
+			"Rectifier":             reflect.ValueOf(ripple.Rectifier),
+			"RectifierWithSource":   reflect.ValueOf(ripple.RectifierWithSource),
+			"Arrangement":           reflect.ValueOf((*ripple.Arrangement)(nil)),
+			"BleedInputs":           reflect.ValueOf((*ripple.BleedInputs)(nil)),
+			"BleedResult":           reflect.ValueOf((*ripple.BleedResult)(nil)),
+			"DampingInputs":         reflect.ValueOf((*ripple.DampingInputs)(nil)),
+			"DampingResult":         reflect.ValueOf((*ripple.DampingResult)(nil)),
+			"FilterInputs":          reflect.ValueOf((*ripple.FilterInputs)(nil)),
+			"FilterResult":          reflect.ValueOf((*ripple.FilterResult)(nil)),
+			"HoldUpCapacitorInputs": reflect.ValueOf((*ripple.HoldUpCapacitorInputs)(nil)),
+			"HoldUpCapacitorResult": reflect.ValueOf((*ripple.HoldUpCapacitorResult)(nil)),
+			"HoldUpInputs":          reflect.ValueOf((*ripple.HoldUpInputs)(nil)),
+			"HoldUpResult":          reflect.ValueOf((*ripple.HoldUpResult)(nil)),
+			"InrushInputs":          reflect.ValueOf((*ripple.InrushInputs)(nil)),
+			"InrushResult":          reflect.ValueOf((*ripple.InrushResult)(nil)),
+			"LCInputs":              reflect.ValueOf((*ripple.LCInputs)(nil)),
+			"LCResult":              reflect.ValueOf((*ripple.LCResult)(nil)),
+			"RCInputs":              reflect.ValueOf((*ripple.RCInputs)(nil)),
+			"RCResult":              reflect.ValueOf((*ripple.RCResult)(nil)),
+			"RCTimeInputs":          reflect.ValueOf((*ripple.RCTimeInputs)(nil)),
+			"RCTimeResult":          reflect.ValueOf((*ripple.RCTimeResult)(nil)),
+			"RectifierInputs":       reflect.ValueOf((*ripple.RectifierInputs)(nil)),
+			"RectifierResult":       reflect.ValueOf((*ripple.RectifierResult)(nil)),
+			"Section":               reflect.ValueOf((*ripple.Section)(nil)),
+		}
+	case "ohmwright/lib/solar":
+		return map[string]reflect.Value{
+			"Battery":       reflect.ValueOf(solar.Battery),
+			"Panel":         reflect.ValueOf(solar.Panel),
+			"Year":          reflect.ValueOf(solar.Year),
+			"BatteryInputs": reflect.ValueOf((*solar.BatteryInputs)(nil)),
+			"BatteryResult": reflect.ValueOf((*solar.BatteryResult)(nil)),
+			"Month":         reflect.ValueOf((*solar.Month)(nil)),
+			"YearInputs":    reflect.ValueOf((*solar.YearInputs)(nil)),
+			"YearResult":    reflect.ValueOf((*solar.YearResult)(nil)),
 		}
 	case "ohmwright/lib/table":
 		return map[string]reflect.Value{
@@ -937,12 +1187,22 @@ func Source(path string) *embed.FS {
 	switch path {
 	case "ohmwright/lib/argument":
 		return &argument.Source
+	case "ohmwright/lib/battery":
+		return &battery.Source
+	case "ohmwright/lib/capacitor":
+		return &capacitor.Source
+	case "ohmwright/lib/charger":
+		return &charger.Source
 	case "ohmwright/lib/divider":
 		return &divider.Source
 	case "ohmwright/lib/plot":
 		return &plot.Source
+	case "ohmwright/lib/powertree":
+		return &powertree.Source
 	case "ohmwright/lib/preferred":
 		return &preferred.Source
+	case "ohmwright/lib/protect":
+		return &protect.Source
 	case "ohmwright/lib/regulator/inverting":
 		return &inverting.Source
 	case "ohmwright/lib/regulator/linear":
@@ -955,6 +1215,10 @@ func Source(path string) *embed.FS {
 		return &stepup.Source
 	case "ohmwright/lib/regulator/switching":
 		return &switching.Source
+	case "ohmwright/lib/ripple":
+		return &ripple.Source
+	case "ohmwright/lib/solar":
+		return &solar.Source
 	case "ohmwright/lib/table":
 		return &table.Source
 	case "ohmwright/lib/thermal":

@@ -1,0 +1,8 @@
+package charger
+
+import "ohmwright/units"
+
+// none is what a function returns beside an error. It is a variable and not
+// a composite literal because the engine, when it draws formulas from this
+// source, checks it with Quantity as a plain number.
+var none units.Quantity
