@@ -48,8 +48,8 @@ type Place struct {
 	alone bool // there is no other note
 }
 
-// Text names the place.
-func (p Place) Text() string {
+// Where names the place.
+func (p Place) Where() string {
 	if p.alone {
 		return p.Cell
 	}

@@ -293,4 +293,4 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 </footer>
 </body>
 </html>
-{{define "place"}}<a href="#{{.ID}}">{{.Text}}</a>{{end}}`))
+{{define "place"}}<a href="#{{.ID}}">{{.Where}}</a>{{end}}`))

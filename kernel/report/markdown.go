@@ -22,32 +22,32 @@ func (d *Document) Markdown(folder string) (string, map[string][]byte) {
 	if len(d.Failures) > 0 {
 		w.line("## Failures")
 		for _, f := range d.Failures {
-			w.item(f.Place.Text() + ": " + f.Text)
+			w.item(f.Place.Where() + ": " + f.Text)
 		}
 		w.line("")
 	}
 	if missed := d.missed(); len(missed) > 0 {
 		w.line("## What fails")
 		for _, q := range missed {
-			w.item(q.Text + ": " + q.Verdict() + behind(", nominal margin ", q.Nominally()) + behind(", worst ", q.Worstly()) + behind(" at ", q.Case()) + " (" + q.Place.Text() + ")")
+			w.item(q.Text + ": " + q.Verdict() + behind(", nominal margin ", q.Nominally()) + behind(", worst ", q.Worstly()) + behind(" at ", q.Case()) + " (" + q.Place.Where() + ")")
 		}
 		w.line("")
 	}
 	var rows [][]string
 	for _, q := range d.Requirements {
-		rows = append(rows, []string{q.Text, q.Verdict(), q.Nominally(), q.Worstly(), q.Case(), q.Place.Text()})
+		rows = append(rows, []string{q.Text, q.Verdict(), q.Nominally(), q.Worstly(), q.Case(), q.Place.Where()})
 	}
 	w.table("Requirements", []string{"What must hold", "Verdict", "Nominal margin", "Worst margin", "Worst case", "Working"}, rows)
 	rows = nil
 	for _, in := range d.Inputs {
-		rows = append(rows, []string{in.Name, in.Value, in.Limits, in.About + behind(" Because: ", in.Reason), orNone(in.Source), in.Place.Text()})
+		rows = append(rows, []string{in.Name, in.Value, in.Limits, in.About + behind(" Because: ", in.Reason), orNone(in.Source), in.Place.Where()})
 	}
 	w.table("Inputs", []string{"Name", "Value", "Limits", "Description", "Source", "Working"}, rows)
 	if len(d.Assumptions) > 0 {
 		w.line("## Assumptions")
 		w.line("These inputs are assumed, or nobody says where they come from.")
 		for _, in := range d.Assumptions {
-			w.item(in.Name + " " + in.Value + behind(", ", in.About) + ": " + orNone(in.Source) + " (" + in.Place.Text() + ")")
+			w.item(in.Name + " " + in.Value + behind(", ", in.About) + ": " + orNone(in.Source) + " (" + in.Place.Where() + ")")
 		}
 		w.line("")
 	}
@@ -57,7 +57,7 @@ func (d *Document) Markdown(folder string) (string, map[string][]byte) {
 	}
 	rows = nil
 	for _, p := range d.Parts {
-		rows = append(rows, []string{p.Name, p.Value, p.Limits, p.Rule + " " + p.Series, p.Ideal, p.Deviation, p.About + behind(" Because: ", p.Reason), p.Place.Text()})
+		rows = append(rows, []string{p.Name, p.Value, p.Limits, p.Rule + " " + p.Series, p.Ideal, p.Deviation, p.About + behind(" Because: ", p.Reason), p.Place.Where()})
 	}
 	w.table("Chosen parts", []string{"Name", "Value", "Limits", "Choice", "Ideal", "Deviation", "Description", "Working"}, rows)
 	if len(d.Cautions) > 0 {
@@ -65,7 +65,7 @@ func (d *Document) Markdown(folder string) (string, map[string][]byte) {
 		for _, c := range d.Cautions {
 			var places []string
 			for _, p := range c.Places {
-				places = append(places, p.Text())
+				places = append(places, p.Where())
 			}
 			w.item(c.Function + ": " + c.Text + " (" + strings.Join(places, "; ") + ")")
 		}
