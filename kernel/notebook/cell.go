@@ -31,6 +31,31 @@ func (c *Cell) ID() string {
 // Source is the text of the cell.
 func (c *Cell) Source() string { return valid(c.n.get("source").text()) }
 
+// Attachments are the files that a text cell brings with it: by name, then by
+// media type, the data in base64, but SVG as text.
+func (c *Cell) Attachments() map[string]map[string]string {
+	var raw map[string]map[string]any
+	if json.Unmarshal(rawOf(c.n.get("attachments")), &raw) != nil {
+		return nil
+	}
+	out := map[string]map[string]string{}
+	for name, types := range raw {
+		out[name] = map[string]string{}
+		for kind, data := range types {
+			switch d := data.(type) {
+			case string:
+				out[name][kind] = d
+			case []any: // lines
+				for _, line := range d {
+					s, _ := line.(string)
+					out[name][kind] += s
+				}
+			}
+		}
+	}
+	return out
+}
+
 // SetSource replaces the text of the cell. Bytes that are not UTF-8 become U+FFFD.
 func (c *Cell) SetSource(source string) {
 	source = valid(source)

@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"ohmwright/kernel/atomicfile"
 )
 
 // ErrChanged is what [Notebook.Write] fails with when another program has
@@ -71,7 +73,7 @@ func (n *Notebook) Write(path string) error {
 		}
 		// The second look comes when the new text is safe on the disk, for that
 		// may take seconds.
-		err := replace(real, []byte(data), func() error {
+		err := atomicfile.Write(real, []byte(data), func() error {
 			_, err := check()
 			return err
 		})

@@ -9,9 +9,10 @@ import (
 	"path/filepath"
 	"strings"
 
-	"github.com/google/renameio/v2"
 	"github.com/spf13/cobra"
 
+	"ohmwright/kernel/atomicfile"
+	"ohmwright/kernel/prose"
 	"ohmwright/kernel/render"
 	"ohmwright/kernel/report"
 )
@@ -102,7 +103,7 @@ func compare(ctx context.Context, stdout, talk io.Writer, args []string, s setti
 		if err != nil {
 			return err
 		}
-		if err := renameio.WriteFile(out, []byte(page), 0o644); err != nil {
+		if err := atomicfile.Write(out, []byte(page), nil); err != nil {
 			return failures{"--out: " + err.Error()}
 		}
 	}
@@ -154,8 +155,13 @@ func noteAsText(ctx context.Context, stdout, talk io.Writer, path string, s sett
 		return err
 	}
 	n, code := notes[0], 0
+	values := prose.ValuesOf(n.results)
 	for _, c := range n.file.Cells() {
-		fmt.Fprintln(stdout, strings.TrimRight(c.Source(), "\n"))
+		source := c.Source()
+		if c.Type() == "markdown" {
+			source, _ = prose.Replace(source, values)
+		}
+		fmt.Fprintln(stdout, strings.TrimRight(source, "\n"))
 		if c.Type() == "code" {
 			r := n.results[code]
 			code++

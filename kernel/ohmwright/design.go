@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io"
@@ -27,6 +28,8 @@ type noteFile struct {
 	note     *note.Note
 	results  []*note.Result
 	progress *progress
+	hash     string            // of the file, SHA-256
+	read     map[string]string // of each file that its cells read, as it was last
 }
 
 // settings are the flags that several commands share.
@@ -82,8 +85,16 @@ func load(path string, world *host.World, s settings, talk io.Writer) (*noteFile
 	if err != nil {
 		return nil, err
 	}
-	n := &noteFile{path: path, file: f, progress: &progress{out: talk, path: path, start: time.Now()}}
-	n.note = note.New(note.Options{World: world, CellTime: s.timeout, Progress: n.progress.step, Open: folder.Of(filepath.Dir(path)).Open})
+	n := &noteFile{path: path, file: f, progress: &progress{out: talk, path: path, start: time.Now()}, hash: hashOf(f.Bytes()), read: map[string]string{}}
+	beside := folder.Of(filepath.Dir(path))
+	read := func(name string) ([]byte, error) {
+		text, err := beside.Open(name)
+		if err == nil {
+			n.read[name] = hashOf(text)
+		}
+		return text, err
+	}
+	n.note = note.New(note.Options{World: world, CellTime: s.timeout, Progress: n.progress.step, Open: read})
 	var sources []note.Source
 	for _, c := range f.Cells() {
 		if c.Type() != "code" {
@@ -96,6 +107,8 @@ func load(path string, world *host.World, s settings, talk io.Writer) (*noteFile
 	n.note.Set(sources)
 	return n, nil
 }
+
+func hashOf(text []byte) string { return fmt.Sprintf("%x", sha256.Sum256(text)) }
 
 // whatIf computes the note with the names of --set that it defines.
 func (n *noteFile) whatIf(ctx context.Context, s settings) error {

@@ -85,7 +85,7 @@ their units, and in which every value keeps the reason why it is what it is.`,
 		},
 		RunE: func(c *cobra.Command, args []string) error { return c.Help() },
 	}
-	root.AddCommand(runCommand(), verifyCommand(), whyCommand(), compareCommand(), installCommand(), kernelCommand())
+	root.AddCommand(runCommand(), verifyCommand(), whyCommand(), compareCommand(), reportCommand(), installCommand(), kernelCommand())
 	return root
 }
 

@@ -27,8 +27,9 @@ func verifyCommand() *cobra.Command {
 		Use:   "verify NOTE…",
 		Short: "compute notes afresh and hold the stored results and the requirements against that",
 		Long: `verify computes each note as run does and compares what the file has stored: numbers
-within --tolerance (relative), everything else exactly. It writes nothing. Exit status 1
-and a table on any difference, failed requirement or error.
+within --tolerance (relative), everything else exactly. A marker in the text such as
+{Vout} must name a value of the note. It writes nothing. Exit status 1 and a table on
+any difference, failed requirement, marker without a value, or error.
 
 With --values it holds the parts of the notes against a list that a drawing tool
 exported: references and values, as people write them, 4k7, 0.1u, 10uF 25V, DNP.`,
@@ -84,19 +85,20 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 			errors += len(r.Errors)
 			count += len(note.NewRecord(r).Requirements)
 		}
-		failed = failed || len(diffs) > 0 || n.failed()
+		markers := n.unknownMarkers()
+		failed = failed || len(diffs)+len(markers) > 0 || n.failed()
 		if s.json {
 			enc := json.NewEncoder(stdout)
 			enc.SetEscapeHTML(false)
 			if diffs == nil {
 				diffs = []difference{}
 			}
-			if err := enc.Encode(map[string]any{"note": n.path, "differences": diffs, "requirements": count, "missed": len(missed), "waived": len(waived), "errors": errors}); err != nil {
+			if err := enc.Encode(map[string]any{"note": n.path, "differences": diffs, "requirements": count, "missed": len(missed), "waived": len(waived), "errors": errors, "markers": markers}); err != nil {
 				return err
 			}
 			continue
 		}
-		if len(diffs) == 0 && len(missed) == 0 && errors == 0 {
+		if len(diffs) == 0 && len(missed) == 0 && len(markers) == 0 && errors == 0 {
 			fmt.Fprintf(stdout, "%s: the stored results hold, %s\n", n.path, countOf(count-len(waived), "requirement holds", "requirements hold"))
 			tellWaived(stdout, waived)
 			continue
@@ -109,6 +111,9 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 			fmt.Fprintf(stdout, "  missed   %s\n", q)
 		}
 		tellWaived(stdout, waived)
+		for _, m := range markers {
+			fmt.Fprintf(stdout, "  unknown  %s, {%s}: the note has no such value%s\n", m.Cell, m.Marker, m.hint())
+		}
 		n.tellErrors(talk)
 	}
 	if err := tellTwice(stdout, s, twice); err != nil {

@@ -70,3 +70,6 @@ func markdownStart(s string) string {
 	}
 	return ""
 }
+
+// MarkdownText writes text of the user's so that Markdown reads it as text.
+func MarkdownText(s string) string { return markdownText(s) }

@@ -143,3 +143,6 @@ func rough(v *cell.View) bool {
 	}
 	return false
 }
+
+// EntryLimits writes the limits of an entry as they stand beside its value.
+func EntryLimits(e *note.Entry) string { return entryLimits(e) }

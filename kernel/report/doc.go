@@ -1,5 +1,5 @@
-// Package report writes what people read beside a design: what a change did
-// to it.
+// Package report writes what people read beside a design: the document that
+// says why it is as it is, and what a change did to it.
 //
 // A [Design] is some notes that have been computed. [Compare] finds what parts
 // two versions of one: requirements that flipped, inputs that changed, results
@@ -10,6 +10,10 @@
 //
 //	changes := report.Compare(old, new)
 //	fmt.Print(report.Text(changes, 80))
+//
+// [NewDocument] gathers the rationale of one version: verdict, requirements,
+// inputs, assumptions, chosen parts, the working of each note, cautions. Its
+// methods HTML, Markdown and CSV write it; the same design gives the same bytes.
 package report
 
 import "ohmwright/kernel/note"
@@ -23,9 +27,27 @@ type Note struct {
 	Note    *note.Note
 	Results []*note.Result
 	Prose   []Prose // its Markdown cells
+
+	// What only a document needs:
+	Cells []Cell
+	Files []File // the note itself, then the files that its cells read
 }
 
 // Prose is a Markdown cell.
 type Prose struct {
 	ID, Text string
+}
+
+// Cell is one cell of a note, in the order of the file.
+type Cell struct {
+	Markdown    string                       // of a text cell
+	Attachments map[string]map[string]string // its pictures: name, type, base64
+	Result      *note.Result                 // of a code cell
+	Code        string
+}
+
+// File is what a design was read from.
+type File struct {
+	Name string
+	Hash string // SHA-256, all of it
 }

@@ -1,6 +1,6 @@
 //go:build !windows
 
-package notebook
+package atomicfile
 
 import (
 	"os"

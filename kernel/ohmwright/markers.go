@@ -1,0 +1,44 @@
+package main
+
+import (
+	"fmt"
+
+	"ohmwright/kernel/prose"
+)
+
+// unknownMarker is a place in the text of a note that stands for no value.
+type unknownMarker struct {
+	Cell   string `json:"cell"` // "Markdown cell 2", counted among those
+	Marker string `json:"marker"`
+	Hint   string `json:"hint,omitempty"`
+}
+
+func (m unknownMarker) hint() string {
+	if m.Hint == "" {
+		return `, write \{ for a brace`
+	}
+	return "; " + m.Hint
+}
+
+// unknownMarkers lists the markers in Markdown cells that the note has no
+// value for. Where a cell failed, its own error says why.
+func (n *noteFile) unknownMarkers() []unknownMarker {
+	list := []unknownMarker{}
+	values := prose.ValuesOf(n.results)
+	number := 0
+	for _, c := range n.file.Cells() {
+		if c.Type() != "markdown" {
+			continue
+		}
+		number++
+		_, unknown := prose.Replace(c.Source(), values)
+		for _, m := range unknown {
+			marker := m.Name
+			if m.Limits {
+				marker += " limits"
+			}
+			list = append(list, unknownMarker{fmt.Sprintf("Markdown cell %d", number), marker, values.Nearest(m)})
+		}
+	}
+	return list
+}

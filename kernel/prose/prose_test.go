@@ -1,0 +1,96 @@
+package prose
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"ohmwright/kernel/cell/host"
+	"ohmwright/kernel/note"
+)
+
+func valuesOf(t testing.TB, code string) Values {
+	t.Helper()
+	w, err := host.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := note.New(note.Options{World: w})
+	n.Set([]note.Source{{ID: "a", Code: code}})
+	results := n.Run(context.Background())
+	for _, r := range results {
+		for _, e := range r.Errors {
+			t.Fatal(e)
+		}
+	}
+	return ValuesOf(results)
+}
+
+// The values are those that the code states; where a marker is none follows
+// from CommonMark (code spans 6.1, links 6.3, HTML 6.6, escapes 2.4) and from
+// TeX's delimiters.
+func TestReplace(t *testing.T) {
+	t.Parallel()
+	v := valuesOf(t, `Vout := 5V ± 2%
+type pair struct { Peak, Mean Quantity }
+i := pair{2A, 1.5A}
+word := "a*b|c"
+`)
+	for _, c := range []struct{ name, in, want, unknown string }{
+		{"value", "It is {Vout}.", "It is 5 V.", ""},
+		{"limits", "{Vout limits}", "4.9 … 5.1 V", ""},
+		{"field", "# At {i.Peak}", "# At 2 A", ""},
+		{"table", "| a | b |\n|---|---|\n| {Vout} | `{Vout}` |", "| a | b |\n|---|---|\n| 5 V | `{Vout}` |", ""},
+		{"link's words", "[{Vout}](x)", "[5 V](x)", ""},
+		{"link's target", "[a](x{Vout})", "[a](x{Vout})", ""},
+		{"emphasis", "**{Vout}**", "**5 V**", ""},
+		{"list in a quotation", "> - {Vout}\n>   {Vout}", "> - 5 V\n>   5 V", ""},
+		{"escaped", `\{Vout}`, `\{Vout}`, ""},
+		{"code", "`{Vout}`", "`{Vout}`", ""},
+		{"indented code", "    {Vout}", "    {Vout}", ""},
+		{"fence", "```\n{Vout}\n```", "```\n{Vout}\n```", ""},
+		{"HTML", `<a title="{Vout}">x</a>`, `<a title="{Vout}">x</a>`, ""},
+		{"HTML block", "<div>\n{Vout}\n</div>", "<div>\n{Vout}\n</div>", ""},
+		{"dollar", "$x_{Vout}$ {Vout}", "$x_{Vout}$ 5 V", ""},
+		{"dollars", "$$\n- {Vout}\n$$\n\n{Vout}", "$$\n- {Vout}\n$$\n\n5 V", ""},
+		{"round", `\({Vout}\) {Vout}`, `\({Vout}\) 5 V`, ""},
+		{"square", "\\[\n{Vout}\n\\]\n", "\\[\n{Vout}\n\\]\n", ""},
+		{"money", "$5 and {Vout} and $6", "$5 and 5 V and $6", ""},
+		{"unknown", "{Vuot} {Vout}", "{Vuot} 5 V", "Vuot"},
+		{"unknown field", "{i.Top}", "{i.Top}", "i.Top"},
+		{"whole record", "{i}", "{i}", "i"},
+		{"no marker", "{a, b} {1} {} {a b} {.x} {x.}", "{a, b} {1} {} {a b} {.x} {x.}", ""},
+		{"text is escaped", "{word}", `a\*b\|c`, ""},
+	} {
+		got, unknown := Replace(c.in, v)
+		var names []string
+		for _, m := range unknown {
+			names = append(names, m.Name)
+		}
+		if u := strings.Join(names, " "); got != c.want || u != c.unknown {
+			t.Errorf("%s: %q gives %q, unknown %q; want %q, unknown %q", c.name, c.in, got, u, c.want, c.unknown)
+		}
+	}
+	if got := v.Nearest(Marker{Name: "Vuot"}); !strings.Contains(got, "Vout") {
+		t.Errorf("nearest to Vuot: %q", got)
+	}
+}
+
+// What is replaced is what stands in braces, nothing else, and the text
+// without its values has no marker any more.
+func FuzzReplace(f *testing.F) {
+	for _, s := range []string{"{a}", "$${a}$$", "\\[\n{a}", "`{a}", "| {a} |\n|-|", "[{a}]({a} \"{a}\")", "{a limits}\\{a}", "$$\n", "> $$\n> {a}\n"} {
+		f.Add(s)
+	}
+	v := valuesOf(f, "a := 5V")
+	f.Fuzz(func(t *testing.T, s string) {
+		last := 0
+		for _, m := range Markers(s) {
+			if m.From < last || m.To > len(s) || s[m.From] != '{' || s[m.To-1] != '}' || !strings.HasPrefix(s[m.From+1:], m.Name) {
+				t.Fatalf("%q: marker %+v", s, m)
+			}
+			last = m.To
+		}
+		Replace(s, v)
+	})
+}
