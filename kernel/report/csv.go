@@ -14,9 +14,9 @@ func (d *Document) CSV(what string) (string, error) {
 	var rows [][]string
 	switch what {
 	case "parts":
-		rows = [][]string{{"name", "value", "limits", "series", "rule", "ideal", "deviation", "description", "reason", "note", "cell"}}
+		rows = [][]string{{"reference", "name", "value", "limits", "series", "rule", "ideal", "deviation", "stress", "description", "reason", "note", "cell"}}
 		for _, p := range d.Parts {
-			rows = append(rows, []string{p.Name, p.Value, p.Limits, p.Series, p.Rule, p.Ideal, p.Deviation, p.About, p.Reason, p.Note, p.Cell})
+			rows = append(rows, []string{p.Reference, p.Name, p.Value, p.Limits, p.Series, p.Rule, p.Ideal, p.Deviation, p.Stress, p.About, p.Reason, p.Note, p.Cell})
 		}
 	case "inputs":
 		rows = [][]string{{"name", "value", "limits", "description", "source", "reason", "note", "cell"}}
@@ -24,9 +24,9 @@ func (d *Document) CSV(what string) (string, error) {
 			rows = append(rows, []string{in.Name, in.Value, in.Limits, in.About, in.Source, in.Reason, in.Note, in.Cell})
 		}
 	case "requirements":
-		rows = [][]string{{"requirement", "needs", "verdict", "nominal margin", "worst margin", "worst case", "note", "cell"}}
+		rows = [][]string{{"identifier", "requirement", "needs", "verdict", "nominal margin", "worst margin", "worst case", "waived", "note", "cell"}}
 		for _, q := range d.Requirements {
-			rows = append(rows, []string{q.Text, q.Needs(), q.Verdict(), q.Nominally(), q.Worstly(), q.Case(), q.Note, q.Cell})
+			rows = append(rows, []string{q.Requirement.ID, q.Text, q.Needs(), q.Verdict(), q.Nominally(), q.Worstly(), q.Case(), q.Waived, q.Note, q.Cell})
 		}
 	default:
 		return "", fmt.Errorf("--what %s: there is no such list; write %s", what, strings.Join(Lists, ", "))

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"path"
+	"slices"
 	"strings"
 
 	"ohmwright/kernel/cell/exec"
@@ -68,10 +69,10 @@ type Input struct {
 	Name, Value, Limits, About, Source, Reason string
 }
 
-// Part is a value that was chosen from a series.
+// Part is a part of the schematic, or a value that was chosen from a series.
 type Part struct {
 	Place
-	Name, Value, Limits, Rule, Series, Ideal, Deviation, About, Reason string
+	Reference, Name, Value, Limits, Rule, Series, Ideal, Deviation, Stress, About, Reason string
 }
 
 // Caution is what the documentation of a function warns of.
@@ -96,6 +97,7 @@ func NewDocument(d *Design, title, version string) *Document {
 			places[r.ID] = p
 			doc.cell(p, r)
 		}
+		doc.board(n, places)
 		for _, c := range n.Note.Cautions() {
 			at, known := cautions[c.Function]
 			if !known {
@@ -133,11 +135,6 @@ func (d *Document) cell(p Place, r *note.Result) {
 
 func (d *Document) entry(p Place, e *note.Entry) {
 	switch {
-	case e.Form == note.FormChosen && e.Choice != nil:
-		value, _ := e.Text()
-		c := e.Choice
-		d.Parts = append(d.Parts, Part{Place: p, Name: e.Name, Value: value, Limits: limits(e), Rule: c.Rule, Series: c.Series,
-			Ideal: c.Ideal.String(), Deviation: deviation(c.Deviation), About: e.Description, Reason: e.Reason})
 	case e.Form == note.FormInput:
 		for _, l := range leaves(nil, e.Name, e.Value) {
 			in := Input{Place: p, Name: l.name, About: e.Description, Source: e.Origin(), Reason: e.Reason}
@@ -173,14 +170,25 @@ func deviation(d float64) string {
 	return percent(d)
 }
 
-// Fails reports whether a cell has no result or a requirement does not hold.
+// Fails reports whether a cell has no result, or something that the design must
+// meet is missed.
 func (d *Document) Fails() bool {
-	return len(d.Failures) > 0 || len(d.missed()) > 0
+	if len(d.Failures) > 0 {
+		return true
+	}
+	for _, c := range d.Notes {
+		for _, r := range c.Results {
+			if slices.ContainsFunc(r.Items, note.Fails) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (d *Document) missed() (list []Requirement) {
 	for _, q := range d.Requirements {
-		if !q.Holds {
+		if note.Fails(q.Requirement) {
 			list = append(list, q)
 		}
 	}
@@ -193,20 +201,26 @@ func (d *Document) Verdict() string {
 	if n := len(d.Failures); n > 0 {
 		parts = append(parts, counted(n, "cell has", "cells have")+" no result, so this document is incomplete.")
 	}
-	all, missed, nominal := len(d.Requirements), len(d.missed()), 0
+	all, missed, nominal, waived := len(d.Requirements), len(d.missed()), 0, 0
 	for _, q := range d.Requirements {
 		if q.Nominal {
 			nominal++
+		}
+		if !q.Holds && q.Waived != "" {
+			waived++
 		}
 	}
 	switch {
 	case all == 0:
 		parts = append(parts, "No requirement is stated.")
 	case missed == 0:
-		parts = append(parts, "In every case, "+counted(all, "requirement holds", "requirements hold")+"; none fails.")
+		parts = append(parts, "In every case, "+counted(all-waived, "requirement holds", "requirements hold")+"; none fails.")
 	default:
 		parts = append(parts, fmt.Sprintf("%s, %s. With nominal values %d of %d hold.",
-			counted(missed, "requirement fails", "requirements fail"), counted(all-missed, "holds in every case", "hold in every case"), nominal, all))
+			counted(missed, "requirement fails", "requirements fail"), counted(all-missed-waived, "holds in every case", "hold in every case"), nominal, all))
+	}
+	if waived > 0 {
+		parts = append(parts, counted(waived, "is missed and waived.", "are missed and waived."))
 	}
 	return strings.Join(parts, " ")
 }
@@ -223,6 +237,8 @@ func (q Requirement) Verdict() string {
 	switch {
 	case q.Holds:
 		return "holds"
+	case q.Waived != "":
+		return "waived"
 	case q.Nominal:
 		return "fails in the worst case"
 	}

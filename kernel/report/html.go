@@ -254,11 +254,11 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 <h2>Chosen parts</h2>
 <section class="wide" tabindex="0" aria-label="table of chosen parts">
 <table class="list">
-<caption>Values that the design took from a series.</caption>
-<thead><tr><th scope="col">Name</th><th scope="col">Value</th><th scope="col">Limits</th><th scope="col">Choice</th><th scope="col">Ideal</th><th scope="col">Deviation</th><th scope="col">Description</th><th scope="col">Working</th></tr></thead>
+<caption>Parts of the schematic, and values that were taken from a series.</caption>
+<thead><tr><th scope="col">Reference</th><th scope="col">Name</th><th scope="col">Value</th><th scope="col">Limits</th><th scope="col">Choice</th><th scope="col">Ideal</th><th scope="col">Deviation</th><th scope="col">Stress</th><th scope="col">Description</th><th scope="col">Working</th></tr></thead>
 <tbody>
 {{- range .Parts}}
-<tr><th scope="row">{{.Name}}</th><td class="value">{{.Value}}</td><td class="value">{{.Limits}}</td><td>{{.Rule}} {{.Series}}</td><td class="value">{{.Ideal}}</td><td class="value">{{.Deviation}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{template "place" .Place}}</td></tr>
+<tr><th scope="row">{{if .Reference}}{{.Reference}}{{else}}–{{end}}</th><td>{{.Name}}</td><td class="value">{{.Value}}</td><td class="value">{{.Limits}}</td><td>{{.Rule}} {{.Series}}</td><td class="value">{{.Ideal}}</td><td class="value">{{.Deviation}}</td><td>{{.Stress}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{template "place" .Place}}</td></tr>
 {{- end}}
 </tbody>
 </table>

@@ -57,9 +57,9 @@ func (d *Document) Markdown(folder string) (string, map[string][]byte) {
 	}
 	rows = nil
 	for _, p := range d.Parts {
-		rows = append(rows, []string{p.Name, p.Value, p.Limits, p.Rule + " " + p.Series, p.Ideal, p.Deviation, p.About + behind(" Because: ", p.Reason), p.Place.Where()})
+		rows = append(rows, []string{p.Reference, p.Name, p.Value, p.Limits, p.Rule + " " + p.Series, p.Ideal, p.Deviation, p.Stress, p.About + behind(" Because: ", p.Reason), p.Place.Where()})
 	}
-	w.table("Chosen parts", []string{"Name", "Value", "Limits", "Choice", "Ideal", "Deviation", "Description", "Working"}, rows)
+	w.table("Chosen parts", []string{"Reference", "Name", "Value", "Limits", "Choice", "Ideal", "Deviation", "Stress", "Description", "Working"}, rows)
 	if len(d.Cautions) > 0 {
 		w.line("## Cautions")
 		for _, c := range d.Cautions {
