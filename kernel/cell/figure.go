@@ -129,46 +129,53 @@ func (r *runner) draw(shown *ShownFigure) {
 	}
 }
 
-// figures lists the expressions of the cell that are shown as pictures.
-func (p *Program) figures() (list []ast.Expr) {
+// standing lists the expressions of the cell whose values are shown for
+// themselves, as text or picture.
+func (p *Program) standing() (list []ast.Expr) {
 	for _, s := range p.stmts {
 		if s.value == nil || s.quiet {
 			continue
 		}
 		e := ast.Unparen(s.value)
-		if t := p.info.TypeOf(e); t != nil && isFigure(t) {
+		tv := p.info.Types[e]
+		if _, several := tv.Type.(*types.Tuple); tv.Type != nil && tv.Value == nil && !tv.IsVoid() && !several {
 			list = append(list, e)
 		}
 	}
 	return list
 }
 
-// keepFigures keeps, of a run in one case, what is shown as a picture.
-func (r *runner) keepFigures() {
-	for _, e := range r.figures() {
+// keepShown keeps, of a run in one case, what is shown for itself.
+func (r *runner) keepShown() {
+	r.stood = map[ast.Expr]exec.Value{}
+	for _, e := range r.standing() {
 		if v, ok := r.values[e]; ok {
-			r.pictured = append(r.pictured, v)
+			r.stood[e] = v
 		}
 	}
 }
 
-// joinFigures draws figures as they are in all cases.
-func (r *runner) joinFigures(runs []*runner, join func(units.Quantity, []units.Quantity) units.Quantity) {
-	n := 0
-	for i := range r.steps {
-		shown := r.steps[i].Figure
-		if shown == nil {
-			continue
-		}
-		var others []exec.Value
+// joinShown shows what stands for itself as it is in all cases.
+func (r *runner) joinShown(runs []*runner, join func(units.Quantity, []units.Quantity) units.Quantity) {
+	others := func(e ast.Expr) (list []exec.Value) {
 		for _, one := range runs {
-			if n < len(one.pictured) {
-				others = append(others, one.pictured[n])
+			if v, ok := one.stood[e]; ok {
+				list = append(list, v)
 			}
 		}
-		if n++; len(others) == len(runs) {
-			shown.value, _ = exec.Join(shown.value, others, join)
-			r.draw(shown)
+		return list
+	}
+	for i := range r.steps {
+		if figure := r.steps[i].Figure; figure != nil {
+			if list := others(figure.of); len(list) == len(runs) {
+				figure.value, _ = exec.Join(figure.value, list, join)
+				r.draw(figure)
+			}
+		}
+		if shown := r.steps[i].Shown; shown != nil && shown.of != nil {
+			if list := others(shown.of); len(list) == len(runs) {
+				shown.value, _ = exec.Join(shown.value, list, join)
+			}
 		}
 	}
 }

@@ -144,6 +144,9 @@ type Choice struct {
 type ShownValue struct {
 	View    View
 	Formula *Expr
+
+	of    ast.Expr
+	value exec.Value
 }
 
 // Requirement is a Require that was reached.
@@ -187,8 +190,8 @@ type runner struct {
 	parting token.Pos // of the first comparison at which the cases part
 	trends  map[string][]exec.Value
 	failed  *Error // what it shows cannot be shown
-	// pictured is, of a run in one case, what the cell shows as pictures.
-	pictured []exec.Value
+	// stood is, of a run in one case, what the cell shows for itself.
+	stood map[ast.Expr]exec.Value
 }
 
 // call runs the program once.
@@ -202,7 +205,7 @@ func (p *Program) call(env Env) (*runner, *exec.Run, *Error) {
 			}
 			r.values[e] = v
 		}, Traced: p.run}
-	if (env.lean || env.Bare) && len(p.requires) == 0 && (env.Bare || len(p.figures()) == 0) {
+	if (env.lean || env.Bare) && len(p.requires) == 0 && (env.Bare || len(p.standing()) == 0) {
 		run.Trace = nil
 	}
 	if _, err := p.code.Call(run, p.run); err != nil {
@@ -264,6 +267,9 @@ func (p *Program) Run(env Env) (out *Outcome, errs []*Error) {
 			}
 			env.Study.TakeSplits()
 			for i := range r.steps {
+				if shown := r.steps[i].Shown; shown != nil && shown.of != nil {
+					shown.View = exec.Show(run, shown.value)
+				}
 				if d := r.steps[i].Define; d != nil {
 					d.View = r.view(run, out.Values[d.Name])
 				}
@@ -326,7 +332,7 @@ func (r *runner) statement(run *exec.Run, s *statement, values map[string]exec.V
 		case ok && isFigure(v.Type):
 			r.figure(s, v)
 		case ok && !tv.IsVoid() && !r.printing(s.value):
-			r.steps = append(r.steps, Step{Line: s.line, Shown: &ShownValue{View: exec.Show(run, v), Formula: r.formula(s.value, r.values)}})
+			r.steps = append(r.steps, Step{Line: s.line, Shown: &ShownValue{View: exec.Show(run, v), Formula: r.formula(s.value, r.values), of: ast.Unparen(s.value), value: v}})
 		}
 	}
 }

@@ -304,7 +304,7 @@ func (p *Program) caseByCase(env Env, nominal *runner, values map[string]exec.Va
 				fault.Msg += ", where " + cases.Where(i)
 				return fault
 			}
-			r.keepFigures()
+			r.keepShown()
 			r.values, r.counted, r.chosen, r.ordinal = nil, nil, nil, nil // thousands of them wait to be joined
 			runs[i] = r
 			for key, q := range r.sources {
@@ -452,7 +452,7 @@ func (p *Program) joined(cases *units.Cases, nominal *runner, runs []*runner, va
 		}
 		values[name] = joined
 	}
-	nominal.joinFigures(runs, join)
+	nominal.joinShown(runs, join)
 	nominal.steps = append(nominal.steps, missing(nominal, runs)...)
 	for i := range nominal.steps {
 		if s := &nominal.steps[i]; s.Key != "" {
