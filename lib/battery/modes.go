@@ -128,7 +128,7 @@ func Modes(in ModesInputs) (ModesResult, error) {
 		parts[i].Taken = shareOf(parts[i].Average, average)
 	}
 	day := units.MustParse("24 h")
-	daily := units.In(average.Mul(day), "Ah")
+	daily := units.In(average.Mul(day), "mAh")
 	return ModesResult{Average: average, Peak: peak, Daily: daily, Parts: parts}, nil
 }
 

@@ -187,18 +187,21 @@ func RunTime(in RunTimeInputs) (RunTimeResult, error) {
 		}
 		return math.Log1p(x[0]) / x[0]
 	}, x)
-	time := ideal.Mul(kept)
+	whole := ideal.Mul(kept)
+	time := whole
 	if argument.Given(in.Shelf) {
-		time = units.Min(time, in.Shelf)
+		time = units.Min(whole, in.Shelf)
 	}
 	delivered := in.Current.Mul(time)
 	// What is left at the time, of the same equation.
 	decay := units.Exp(loss.Mul(time).Neg())
 	gone := fadeOver(loss.Mul(time)).Mul(time)
-	unused := units.Max(usable.Mul(decay).Sub(in.Current.Mul(gone)), usable.Sub(usable))
+	nothing := usable.Sub(usable)
+	unused := units.Max(usable.Mul(decay).Sub(in.Current.Mul(gone)), nothing)
+	unused = units.Where(time, whole, unused, nothing) // used up, without a rounding
 	lost := usable.Sub(delivered).Sub(unused)
 	return RunTimeResult{
-		Usable: usable, Ideal: ideal, Kept: kept, Time: time,
+		Usable: usable, Ideal: units.In(ideal, "d"), Kept: kept, Time: units.In(time, "d"),
 		Delivered: units.In(delivered, "Ah"), Lost: units.In(lost, "Ah"), Unused: units.In(unused, "Ah"),
 	}, nil
 }

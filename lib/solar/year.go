@@ -128,7 +128,7 @@ func Year(in YearInputs) (YearResult, error) {
 		}
 	}
 	result.Change = units.In(inside.Sub(first), "Wh")
-	result.Autonomy = in.Battery.Div(in.Load)
+	result.Autonomy = units.In(in.Battery.Div(in.Load), "d")
 	return result, nil
 }
 

@@ -16,6 +16,7 @@ line states a formula of physics, its numbers and its result.
     python3 -B 50-step-up.py > 50-step-up.csv
     python3 -B 60-negative-rail.py > 60-negative-rail.csv
     python3 -B 70-ripple.py > 70-ripple.csv
+    python3 -B 90-battery.py > 90-battery.csv
     python3 -B 95-power-tree.py > 95-power-tree.csv
 
 A note whose values need roots, exponentials and logarithms computes in
