@@ -173,9 +173,14 @@ func tryKernel(ctx context.Context, argv []string, env map[string]string) (start
 		talked <- err
 	}()
 	select {
-	case <-ended:
-		stop()
-		<-talked
+	case err := <-ended:
+		// It may have ended as it was asked to, and its last reply waits to be
+		// read.
+		late := time.AfterFunc(2*time.Second, stop)
+		defer late.Stop()
+		if <-talked == nil && err == nil {
+			return start, nil
+		}
 		return 0, fmt.Errorf("it ended before it answered (%v): %s", cmd.ProcessState, strings.TrimSpace(said.String()))
 	case err = <-talked:
 	}
