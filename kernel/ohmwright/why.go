@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"html/template"
 	"io"
 	"os"
 	"strings"
@@ -18,7 +19,7 @@ import (
 func whyCommand() *cobra.Command {
 	var s settings
 	var o note.WhyOptions
-	var uses bool
+	var uses, page bool
 	c := &cobra.Command{
 		Use:   "why NOTE NAME",
 		Short: "show how a value was derived, down to its inputs and their sources",
@@ -33,12 +34,13 @@ func whyCommand() *cobra.Command {
 			if uses {
 				return touches(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args[0], args[1], s)
 			}
-			return why(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args[0], args[1], s, o)
+			return why(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args[0], args[1], s, o, page)
 		},
 	}
 	s.flags(c)
 	c.Flags().BoolVar(&s.json, "json", false, "print the tree as JSON")
 	c.Flags().IntVar(&o.Depth, "depth", 0, "how many steps to go towards the inputs (0: down to them)")
+	c.Flags().BoolVar(&page, "html", false, "print the tree as a page whose parts can be folded")
 	c.Flags().BoolVar(&uses, "uses", false, "show the other direction: what depends on NAME, and how far it moves with it")
 	c.Flags().BoolVar(&o.Inside, "inside", false, "tell the steps inside lib functions for every value, not only for NAME")
 	return c
@@ -63,7 +65,7 @@ func completeNames(c *cobra.Command, args []string, prefix string) ([]string, co
 	return names, cobra.ShellCompDirectiveNoFileComp
 }
 
-func why(ctx context.Context, stdout, talk io.Writer, path, name string, s settings, o note.WhyOptions) error {
+func why(ctx context.Context, stdout, talk io.Writer, path, name string, s settings, o note.WhyOptions, page bool) error {
 	n, err := single(ctx, talk, path, name, s)
 	if err != nil {
 		return err
@@ -77,9 +79,36 @@ func why(ctx context.Context, stdout, talk io.Writer, path, name string, s setti
 		enc.SetEscapeHTML(false)
 		return enc.Encode(whyJSON(w))
 	}
+	if page {
+		// What render makes is escaped; the name is one of the note's.
+		return whyPage.Execute(stdout, map[string]any{
+			"Name": name, "Tree": template.HTML(render.HTML([]note.Item{&note.Derivation{Of: name, Why: w}}, render.MathML)),
+		})
+	}
 	_, err = fmt.Fprint(stdout, render.WhyText(w, width()))
 	return err
 }
+
+// whyPage is a derivation as a page of its own, without a script.
+var whyPage = template.Must(template.New("why").Parse(`<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>Where {{.Name}} comes from</title>
+<style>
+:root { color-scheme: light dark; }
+body { font: 1rem/1.5 system-ui, sans-serif; max-width: 60rem; margin: 2rem auto; padding: 0 1rem; }
+td { padding: .1rem .9rem .1rem 0; vertical-align: top; }
+</style>
+</head>
+<body>
+<main>
+<h1>Where {{.Name}} comes from</h1>
+{{.Tree}}</main>
+</body>
+</html>
+`))
 
 // single computes the note that is asked about a name.
 func single(ctx context.Context, talk io.Writer, path, name string, s settings) (*noteFile, error) {
