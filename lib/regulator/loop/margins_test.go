@@ -186,7 +186,7 @@ func TestMarginsAgainstTheProduct(t *testing.T) {
 			t.Fatalf("gain margin %v, the response is %v", m.GainMargin, turn)
 		}
 	})
-	if found < 30 {
+	if found < 30 && !testing.Short() { // which draws few
 		t.Errorf("only %d of the loops had a crossover", found)
 	}
 }

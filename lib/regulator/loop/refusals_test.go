@@ -143,7 +143,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 		c, err := Place(place)
 		check("Place", c, err)
 	})
-	if passed == 0 {
+	if passed == 0 && !testing.Short() { // which draws few
 		t.Error("no call came to a result")
 	}
 }
