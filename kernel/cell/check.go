@@ -243,7 +243,7 @@ func (p *Parsed) checkOnce(s Scope) (*Checked, []types.Error) {
 	files := []*ast.File{p.withImports(p.declFile, packages), p.withImports(p.stmtFile, packages)}
 	p.runFunc().Body.List = p.runBody(p.stmts, true)
 	types.NewChecker(&conf, p.fset, c.pkg, c.info).Files(files)
-	return c, raw
+	return c, append(raw, c.undefinedImports()...)
 }
 
 // withImports gives a file the imports that it needs, without changing the tree.
@@ -303,6 +303,9 @@ func (c *Checked) findRealUses() {
 		if c.isForeign(id, o) {
 			seen[o.Name()] = true
 		}
+	}
+	for n := range c.through {
+		seen[n] = true
 	}
 	for n := range seen {
 		c.Uses = append(c.Uses, n)

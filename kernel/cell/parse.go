@@ -31,6 +31,8 @@ type Parsed struct {
 	Files []string
 	// Embeds: the cell embeds a type in a struct.
 	Embeds bool
+	// Imports lists the notes that the cell imports.
+	Imports []Import
 
 	fset      *token.FileSet
 	files     []token.Pos // where the cell's files start in it
@@ -47,6 +49,9 @@ type Parsed struct {
 	needMust  bool
 	discard   map[*ast.ExprStmt]bool // expression statements whose value Go would not let go unused
 	source    map[string]string      // override text of names that were set from outside
+	naming    *Naming                // nil: names are called as they are written
+	widths    map[*ast.Ident]int     // of those that have another name than is written
+	through   map[string]bool        // the imports that names are used of
 }
 
 type span struct{ start, end int }
@@ -71,7 +76,12 @@ type Override struct {
 // Parse reads the text of a cell. The file set must be one for all cells of a
 // note; Release takes the cell's files out of it.
 func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) (*Parsed, []*Error) {
-	p := &Parsed{ID: id, Src: src, fset: fset, imports: map[string]string{}, literals: map[string]literal{},
+	return ParseIn(fset, id, src, overrides, nil)
+}
+
+// ParseIn reads the text of a cell whose names are called as naming says.
+func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override, naming *Naming) (*Parsed, []*Error) {
+	p := &Parsed{ID: id, Src: src, fset: fset, naming: naming, widths: map[*ast.Ident]int{}, through: map[string]bool{}, imports: map[string]string{}, literals: map[string]literal{},
 		made: map[ast.Node]bool{}, aliases: map[string]string{}, discard: map[*ast.ExprStmt]bool{}, kinds: map[string]token.Token{}, source: map[string]string{}}
 	if !utf8.ValidString(src) {
 		return p, []*Error{{Code: CodeSyntax, Line: 1, Column: 1, Msg: "the cell is not valid UTF-8 text"}}
@@ -97,6 +107,9 @@ func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) 
 	if len(errs) > 0 || p.declFile == nil || p.stmtFile == nil {
 		return p, p.tidy(errs)
 	}
+	top := p.topLevel()
+	p.rename(p.declFile, top)
+	p.rename(p.stmtFile, top)
 	for at := range sc.tolerances {
 		if rest := strings.TrimLeft(sc.text[at+len("&^"):], " "); strings.HasPrefix(rest, "=") && !strings.HasPrefix(rest, "==") {
 			e := p.at(at)
@@ -286,8 +299,8 @@ func (p *Parsed) tidy(errs []*Error) []*Error {
 	return out
 }
 
-// readImports takes the import lines out of the text. What a cell imports is
-// in scope anyway; an import serves to give a package another name.
+// readImports takes the import lines out of the text. A package is in scope
+// anyway; importing it serves to give it another name. A note is not.
 func (p *Parsed) readImports(text string, segs []segment) []*Error {
 	for _, g := range segs {
 		if !g.importing {
@@ -306,9 +319,11 @@ func (p *Parsed) readImports(text string, segs []segment) []*Error {
 			}
 			e := p.at(g.start)
 			e.Code = CodeRefused
-			if strings.HasSuffix(path, ".ipynb") {
-				e.Msg = "importing another note is not available in this version"
-				return []*Error{e}
+			if strings.HasSuffix(path, noteSuffix) {
+				if e := p.importNote(spec, path, g.start); e != nil {
+					return []*Error{e}
+				}
+				continue
 			}
 			name := path[strings.LastIndexByte(path, '/')+1:]
 			if spec.Name != nil {

@@ -44,7 +44,7 @@ var messages = []struct{ cells, want string }{
 	{"x := f(1,", "cell 1 1:10 syntax: the cell ends in the middle of something: a bracket or a brace is not closed"},
 	{"x := \"open", "cell 1 1:6 syntax: string literal not terminated"},
 	{"import 5V", "cell 1 1:1 syntax: this import cannot be read: write import \"strings\""},
-	{"import supply \"10-supply.ipynb\"", "cell 1 1:1 refused: importing another note is not available in this version"},
+	{"import supply \"10-supply.ipynb\"", "cell 1 1:15 name: there is no folder to import a note from"},
 	{"import . \"strings\"", "cell 1 1:1 refused: import . is not available in cells: packages are in scope under their own names"},
 	{"import _ \"strings\"", "cell 1 1:1 refused: import _ is not available in cells: packages are in scope under their own names"},
 	{"x := -300°C", "cell 1 1:6 literal: -300°C: the temperature is below absolute zero: −273.15 °C is the lowest"},
@@ -299,6 +299,7 @@ var settings = []struct{ cells, set, want string }{
 	{"Vin := 9V", "Vinn=5V", "--set Vinn: the note does not define Vinn: did you mean Vin?"},
 	{"Vin := 9V", "other=5V", "--set other: the note does not define other"},
 	{"const k = 3", "k=4", "cell 1 0:0 name: --set k: k is a const, not a value that can be set: define it with :="},
+	{"import a \"a.ipynb\"\nx := 1V", "a=4", "cell 1 0:0 name: --set a: a is a note, not a value that can be set: set a name in it, --set a.NAME=VALUE"},
 	{"func f() {}", "f=4", "cell 1 0:0 name: --set f: f is a func, not a value that can be set: define it with :="},
 	{"a, b := 1, 2", "a=4", "cell 1 0:0 name: --set a: a is defined together with other names and cannot be set alone"},
 	{"Vin := 9V", "Vin=10k", "cell 1 0:0 name: --set Vin=10k: 10k has a prefix without a unit: write 10kΩ (10kohm), 10kHz or 10kV"},
@@ -442,8 +443,9 @@ var unsaid = map[string]string{
 	" MB; to see all, print it in parts, each in a cell of its own\n": "TestEndlessPrinting has it",
 	"other statements change ":                                        "the use is refused first; a safeguard for needs through functions",
 	"internal error: %v":                                              "our own mistakes; FuzzCell holds that there are none", "internal error while building the cell: %v": "the same",
-	"this is a mistake of the program, not of the note; please report the cell": "the same",
-	"the cell's brackets and braces do not match":                               "the split finds them first; a safeguard",
+	"this is a mistake of the program, not of the note; please report the cell":       "the same",
+	"%s imports %s: notes cannot import each other; move what both need into a third": "TestImportTrouble has it", ", which imports ": "the same",
+	"the cell's brackets and braces do not match":           "the split finds them first; a safeguard",
 	"a name needs itself":                                   "the names are known; a safeguard",
 	"%s has no value: run the note first":                   "a note that was not run defines nothing yet",
 	"another cell":                                          "the owner is known; a safeguard",
@@ -485,6 +487,9 @@ func TestMessagesAreAllHere(t *testing.T) {
 	t.Parallel()
 	var all strings.Builder
 	for _, c := range messages {
+		all.WriteString(c.want + "\n")
+	}
+	for _, c := range imports {
 		all.WriteString(c.want + "\n")
 	}
 	for _, c := range settings {

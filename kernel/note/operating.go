@@ -131,7 +131,7 @@ func (n *Note) inCase(ctx context.Context, o *Operating) error {
 		if !c.ok || !judged[c] || !direct && !slices.ContainsFunc(c.names, func(name string) bool { d := n.owner[name]; return d != nil && done[d] != nil && c.uses(name) }) {
 			continue
 		}
-		env := n.env(ctx, io.Discard, n.study, func(d *node) map[string]exec.Value {
+		env := n.env(ctx, c, io.Discard, n.study, func(d *node) map[string]exec.Value {
 			if out := done[d]; out != nil {
 				return out.Values
 			}

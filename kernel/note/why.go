@@ -25,7 +25,7 @@ func (n *Note) Why(ctx context.Context, name string, o WhyOptions) (*Why, error)
 }
 
 func (n *Note) derive(ctx context.Context, name string, o WhyOptions) (*Why, error) {
-	name, field, _ := strings.Cut(name, ".")
+	name, field := n.split(name)
 	c := n.owner[name]
 	if c == nil {
 		return nil, n.unknown(name)

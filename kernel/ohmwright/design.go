@@ -94,28 +94,37 @@ func load(path string, world *host.World, s settings, talk io.Writer) (*noteFile
 		}
 		return text, err
 	}
-	n.note = note.New(note.Options{World: world, CellTime: s.timeout, Progress: n.progress.step, Open: read})
-	var sources []note.Source
+	n.note = note.New(note.Options{World: world, CellTime: s.timeout, Progress: n.progress.step, Open: read, Note: beside.Note})
 	for _, c := range f.Cells() {
-		if c.Type() != "code" {
-			continue
+		if c.Type() == "code" {
+			n.cells = append(n.cells, c)
 		}
-		n.cells = append(n.cells, c)
-		number := len(n.cells)
-		sources = append(sources, note.Source{ID: fmt.Sprintf("cell-%d", number), Label: fmt.Sprintf("cell %d", number), Code: c.Source()})
 	}
-	n.note.Set(sources)
+	n.note.Set(folder.Sources(f))
 	return n, nil
 }
 
 func hashOf(text []byte) string { return fmt.Sprintf("%x", sha256.Sum256(text)) }
 
-// whatIf computes the note with the names of --set that it defines.
-func (n *noteFile) whatIf(ctx context.Context, s settings) error {
+// whatIf computes the note with the names of --set that it defines, or that the
+// notes define that it imports and that are computed as well.
+func (n *noteFile) whatIf(ctx context.Context, s settings, notes []*noteFile) error {
 	set := map[string]string{}
+	for file, prefix := range n.note.Imports() {
+		for _, o := range notes {
+			if !same(filepath.Join(filepath.Dir(n.path), filepath.FromSlash(file)), o.path) {
+				continue
+			}
+			for _, a := range s.set {
+				if name, value, _ := strings.Cut(a, "="); o.defines(name) {
+					set[prefix+name] = value
+				}
+			}
+		}
+	}
 	for _, a := range s.set {
 		name, value, _ := strings.Cut(a, "=")
-		if n.defines(name) {
+		if n.note.Knows(name) {
 			set[name] = value
 		}
 	}
@@ -170,7 +179,7 @@ func checkSet(s settings, notes []*noteFile) error {
 		}
 		known := false
 		for _, n := range notes {
-			known = known || n.defines(name)
+			known = known || n.note.Knows(name)
 		}
 		if !known {
 			return notes[0].note.WhatIf(map[string]string{name: value}, false)
