@@ -6,6 +6,7 @@ import (
 	"go/types"
 	"maps"
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -108,6 +109,14 @@ func (n *Naming) Same(o *Naming) bool {
 		return n == o
 	}
 	return n.Home == o.Home && maps.Equal(n.Own, o.Own) && maps.Equal(n.Imports, o.Imports) && maps.Equal(n.Files, o.Files)
+}
+
+// Named lists what the cell defines but for the names of imports.
+func (p *Parsed) Named() []string {
+	if len(p.Imports) == 0 {
+		return p.Defines
+	}
+	return slices.DeleteFunc(slices.Clone(p.Defines), func(name string) bool { return p.kinds[name] == token.IMPORT })
 }
 
 // rename gives the names in a file what the note calls them. top are those that

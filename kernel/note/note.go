@@ -327,7 +327,7 @@ func (n *Note) link() []*node {
 	all := n.all()
 	for i, c := range all {
 		c.index = i
-		c.result = &Result{ID: c.ID, Label: c.Label, Files: c.result.Files, Defines: c.parsed.Defines, Items: c.result.Items, Errors: c.result.Errors, State: c.result.State}
+		c.result = &Result{ID: c.ID, Label: c.Label, Files: c.result.Files, Defines: c.parsed.Named(), Items: c.result.Items, Errors: c.result.Errors, State: c.result.State}
 		c.broken = false
 		for _, e := range c.parseErr {
 			e.Cell = c.Label // which may be another than when it was parsed
