@@ -24,6 +24,9 @@ type Scope struct {
 	Cell func(*types.Package) *Checked
 	// Names lists what the other cells define, for suggestions.
 	Names func() []string
+	// Naming says what names are called in a cell that is being typed; a cell
+	// that is checked was read with its own.
+	Naming *Naming
 }
 
 // Checked is a cell that go/types has accepted.

@@ -103,6 +103,14 @@ func (n *Naming) file(prefix string) (string, bool) {
 	return "", false
 }
 
+// imported gives the files of the imported notes by the names of their imports.
+func (n *Naming) imported() map[string]string {
+	if n == nil {
+		return nil
+	}
+	return n.Files
+}
+
 // Same reports whether two say the same.
 func (n *Naming) Same(o *Naming) bool {
 	if n == nil || o == nil {

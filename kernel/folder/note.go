@@ -9,10 +9,18 @@ import (
 
 // Note reads the code cells of a note that a cell imports.
 func (f Folder) Note(name string) ([]note.Source, error) {
-	text, err := f.read(name, notes)
+	text, err := f.NoteText(name)
 	if err != nil {
 		return nil, err
 	}
+	return Cells(name, text)
+}
+
+// NoteText reads the file of a note that a cell imports.
+func (f Folder) NoteText(name string) ([]byte, error) { return f.read(name, notes) }
+
+// Cells are the code cells in the file of a note.
+func Cells(name string, text []byte) ([]note.Source, error) {
 	n, err := notebook.Parse(text)
 	if err != nil {
 		return nil, fmt.Errorf("%s is no note: %w", name, err)

@@ -379,6 +379,32 @@ func (n *Note) Imports() map[string]string {
 	return files
 }
 
+// Borrowed is an input of an imported note that a value of the note comes from.
+type Borrowed struct {
+	File  string // from the note's own folder
+	ID    string // of its cell, and what people call that
+	Cell  string
+	Entry *Entry
+}
+
+// Borrowed lists the inputs of imported notes that values of the note come
+// from, each before what was computed from it.
+func (n *Note) Borrowed() []Borrowed {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	var list []Borrowed
+	for _, name := range n.order() {
+		c := n.owner[name]
+		if c.in == nil || !c.ok {
+			continue
+		}
+		if e := entryOf(c, name); e.Form == FormInput {
+			list = append(list, Borrowed{c.in.file, c.ID, c.Label, e})
+		}
+	}
+	return list
+}
+
 // Knows reports whether a cell of the note, or of one that it imports, defines
 // a name.
 func (n *Note) Knows(name string) bool {

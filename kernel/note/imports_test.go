@@ -242,3 +242,45 @@ func TestAcrossNotes(t *testing.T) {
 		t.Errorf("low is %s", text(rs, "low"))
 	}
 }
+
+// What may follow the name of an import, and what is told of it.
+func TestImportIsCompleted(t *testing.T) {
+	t.Parallel()
+	d := design{"10-supply.ipynb": "Vbus := Range(4.75V, 5V, 5.25V) // the bus [spec 4.2]\nst := struct{ In, Out Quantity }{5V, 3V}\n---\nbad := Vbus + 1A"}
+	n := d.root(nil, "import supply \"10-supply.ipynb\"\n---\nx := supply.Vbus")
+	n.Run(context.Background())
+	for _, c := range []struct{ why, code, first, has string }{
+		{"the import", "y := sup|", "supply", "package supply: 10-supply.ipynb"},
+		{"its names, with their values", "y := supply.|", "Vbus bad st", "quantity Vbus: 5 V  the bus"},
+		{"as far as they are typed", "y := 2*supply.Vb|", "Vbus", ""},
+		{"one without a value", "y := supply.b|", "bad", "quantity bad: no value: see cell 2 of 10-supply.ipynb"},
+		{"fields of one", "y := supply.st.|", "In Out", "field In: 5 V"},
+		{"what has the dimension first", "y := 1V + supply.|", "Vbus", ""},
+	} {
+		code, at := cursor(t, c.code)
+		var texts, described []string
+		for _, o := range n.Complete(code, at).Offers {
+			texts = append(texts, o.Text)
+			described = append(described, fmt.Sprintf("%s %s: %s", o.Kind, o.Text, o.Beside))
+		}
+		want := strings.Fields(c.first)
+		if len(texts) < len(want) || !slices.Equal(texts[:len(want)], want) || c.has != "" && !slices.Contains(described, c.has) {
+			t.Errorf("%s: %q offers %q", c.why, c.code, described[:min(len(described), 5)])
+		}
+	}
+	for text, want := range map[string]string{"supply.Vb|us": "supply.Vbus, 5 V, of cell 1 of 10-supply.ipynb", "sup|ply.Vbus": "supply, the note 10-supply.ipynb"} {
+		code, at := cursor(t, text)
+		i := n.Inspect(code, at, false)
+		got := "nothing"
+		if i != nil && i.Name != nil {
+			got = i.Name.Name + ", " + i.Name.Type
+			if i.Name.Entry != nil {
+				v, _ := i.Name.Entry.Text()
+				got = i.Name.Name + ", " + v + ", of " + i.Name.Cell
+			}
+		}
+		if got != want {
+			t.Errorf("inspecting %s tells of %s, want %s", text, got, want)
+		}
+	}
+}

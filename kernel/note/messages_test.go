@@ -338,6 +338,7 @@ func settingMessage(cells, set string) string {
 var derivations = []struct{ cells, name, want string }{
 	{"Vin := 9V", "Vinn", "the note does not define Vinn: did you mean Vin?"},
 	{"Vin := 9V", "other", "the note does not define other"},
+	{"import a \"a.ipynb\"", "a", "a is a note: ask for a name in it, a.NAME"},
 	{"Vin := 9V", "Vin.Peak", "Vin has no field Peak: it is a single value"},
 	{"d := divider.Plain(12V, 10kΩ, 3.3kΩ)", "d.Ratios", "d has no field Ratios; it has Current, Output, Ratio, Resistance, UpperPower, LowerPower, Power"},
 	{"Vin := 9V + 1A", "Vin", "Vin has no value: cell 1, line 1: cannot add 9 V (voltage) and 1 A (current): both sides need the same dimension"},

@@ -38,6 +38,9 @@ type settings struct {
 	redesign bool
 	timeout  time.Duration
 	json     bool
+	// beside is where the files are that git has not put beside a version of a
+	// note: its folder in the working tree; "" if there is no such folder.
+	beside string
 }
 
 // findNotes lists the notebooks that the arguments name; a folder is a design
@@ -86,15 +89,17 @@ func load(path string, world *host.World, s settings, talk io.Writer) (*noteFile
 		return nil, err
 	}
 	n := &noteFile{path: path, file: f, progress: &progress{out: talk, path: path, start: time.Now()}, hash: hashOf(f.Bytes()), read: map[string]string{}}
-	beside := folder.Of(filepath.Dir(path))
 	read := func(name string) ([]byte, error) {
-		text, err := beside.Open(name)
-		if err == nil {
-			n.read[name] = hashOf(text)
-		}
-		return text, err
+		return n.fileBeside(name, s, talk, folder.Folder.Open)
 	}
-	n.note = note.New(note.Options{World: world, CellTime: s.timeout, Progress: n.progress.step, Open: read, Note: beside.Note})
+	imported := func(name string) ([]note.Source, error) {
+		text, err := n.fileBeside(name, s, talk, folder.Folder.NoteText)
+		if err != nil {
+			return nil, err
+		}
+		return folder.Cells(name, text)
+	}
+	n.note = note.New(note.Options{World: world, CellTime: s.timeout, Progress: n.progress.step, Open: read, Note: imported})
 	for _, c := range f.Cells() {
 		if c.Type() == "code" {
 			n.cells = append(n.cells, c)
@@ -102,6 +107,24 @@ func load(path string, world *host.World, s settings, talk io.Writer) (*noteFile
 	}
 	n.note.Set(folder.Sources(f))
 	return n, nil
+}
+
+// fileBeside reads a file beside the note. A version of a note that git puts
+// somewhere else has none there: then it is the one of the working tree.
+func (n *noteFile) fileBeside(name string, s settings, talk io.Writer, open func(folder.Folder, string) ([]byte, error)) ([]byte, error) {
+	text, err := open(folder.Of(filepath.Dir(n.path)), name)
+	if err != nil && s.beside != "" && !same(s.beside, filepath.Dir(n.path)) {
+		if now, ok := open(folder.Of(s.beside), name); ok == nil {
+			if n.read[name] == "" {
+				fmt.Fprintf(talk, "%s: %s is read as it is now: git hands a note without the files beside it\n", filepath.Base(n.path), name)
+			}
+			text, err = now, nil
+		}
+	}
+	if err == nil {
+		n.read[name] = hashOf(text)
+	}
+	return text, err
 }
 
 func hashOf(text []byte) string { return fmt.Sprintf("%x", sha256.Sum256(text)) }
