@@ -24,6 +24,8 @@ type Scope struct {
 	Cell func(*types.Package) *Checked
 	// Names lists what the other cells define, for suggestions.
 	Names func() []string
+	// Unread says of an imported note which cell of it cannot be read, "" if all can.
+	Unread func(prefix string) string
 	// Naming says what names are called in a cell that is being typed; a cell
 	// that is checked was read with its own.
 	Naming *Naming

@@ -129,10 +129,10 @@ func (p *Parsed) Named() []string {
 
 // rename gives the names in a file what the note calls them. top are those that
 // the text defines at its top level.
-func (p *Parsed) rename(f *ast.File, top map[*ast.Object]bool) {
+func (p *Parsed) rename(f *ast.File, top map[*ast.Object]bool) []*Error {
 	n := p.naming
 	if n == nil || f == nil {
-		return
+		return nil
 	}
 	free := map[*ast.Ident]bool{}
 	for _, id := range f.Unresolved {
@@ -158,11 +158,19 @@ func (p *Parsed) rename(f *ast.File, top map[*ast.Object]bool) {
 		return whole
 	})
 	if n.Home == "" {
-		return
+		return nil
 	}
 	keys := keysOf(f)
+	var errs []*Error
+	fields := embeddedIn(f, func(at, of ast.Expr) {
+		if id, ok := of.(*ast.Ident); ok && (n.Own[id.Name] || id.Obj != nil && top[id.Obj]) {
+			errs = append(errs, p.errorAt(at.Pos(), CodeRefused, "a struct of a note that is imported cannot embed a generic type", "give the field a name"))
+		}
+	})
 	give := func(id *ast.Ident) {
-		if _, done := p.widths[id]; !done {
+		if fields[id] {
+			p.embedded[id.Name] = true
+		} else if _, done := p.widths[id]; !done {
 			p.widths[id] = len(id.Name)
 			id.Name = n.Home + id.Name
 		}
@@ -183,6 +191,50 @@ func (p *Parsed) rename(f *ast.File, top map[*ast.Object]bool) {
 		}
 		return true
 	})
+	return errs
+}
+
+// embeddedIn finds the types that structs embed: a field has the name of its
+// type. generic is told of those with arguments.
+func embeddedIn(f *ast.File, generic func(at, of ast.Expr)) map[*ast.Ident]bool {
+	found := map[*ast.Ident]bool{}
+	ast.Inspect(f, func(n ast.Node) bool {
+		s, ok := n.(*ast.StructType)
+		if !ok {
+			return true
+		}
+		for _, field := range s.Fields.List {
+			if len(field.Names) > 0 {
+				continue
+			}
+			t := field.Type
+			if star, ok := t.(*ast.StarExpr); ok {
+				t = star.X
+			}
+			switch x := ast.Unparen(t).(type) {
+			case *ast.Ident:
+				found[x] = true
+			case *ast.IndexExpr:
+				generic(x, x.X)
+			case *ast.IndexListExpr:
+				generic(x, x.X)
+			}
+		}
+		return true
+	})
+	return found
+}
+
+// aliasesOfEmbedded lets embedded types keep the names that their fields have: type
+// stage = supply.stage.
+func (p *Parsed) aliasesOfEmbedded() {
+	at := p.declFile.Name.End()
+	for _, name := range slices.Sorted(maps.Keys(p.embedded)) {
+		whole := &ast.Ident{NamePos: at, Name: p.naming.Home + name}
+		p.declFile.Unresolved = append(p.declFile.Unresolved, whole)
+		p.declFile.Decls = append(p.declFile.Decls, &ast.GenDecl{TokPos: at, Tok: token.TYPE,
+			Specs: []ast.Spec{&ast.TypeSpec{Name: &ast.Ident{NamePos: at, Name: name}, Assign: at, Type: &ast.ParenExpr{Lparen: at, X: whole, Rparen: at}}}}) // brackets as in collect
+	}
 }
 
 // undefinedImports lists the names with a prefix that no cell defines: the

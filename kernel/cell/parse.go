@@ -52,6 +52,7 @@ type Parsed struct {
 	naming    *Naming                // nil: names are called as they are written
 	widths    map[*ast.Ident]int     // of those that have another name than is written
 	through   map[string]bool        // the imports that names are used of
+	embedded  map[string]bool        // the types of an imported note that structs embed
 }
 
 type span struct{ start, end int }
@@ -81,7 +82,7 @@ func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) 
 
 // ParseIn reads the text of a cell whose names are called as naming says.
 func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override, naming *Naming) (*Parsed, []*Error) {
-	p := &Parsed{ID: id, Src: src, fset: fset, naming: naming, widths: map[*ast.Ident]int{}, through: map[string]bool{}, imports: map[string]string{}, literals: map[string]literal{},
+	p := &Parsed{ID: id, Src: src, fset: fset, naming: naming, widths: map[*ast.Ident]int{}, through: map[string]bool{}, embedded: map[string]bool{}, imports: map[string]string{}, literals: map[string]literal{},
 		made: map[ast.Node]bool{}, aliases: map[string]string{}, discard: map[*ast.ExprStmt]bool{}, kinds: map[string]token.Token{}, source: map[string]string{}}
 	if !utf8.ValidString(src) {
 		return p, []*Error{{Code: CodeSyntax, Line: 1, Column: 1, Msg: "the cell is not valid UTF-8 text"}}
@@ -108,8 +109,9 @@ func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override
 		return p, p.tidy(errs)
 	}
 	top := p.topLevel()
-	p.rename(p.declFile, top)
-	p.rename(p.stmtFile, top)
+	if errs := append(p.rename(p.declFile, top), p.rename(p.stmtFile, top)...); len(errs) > 0 {
+		return p, errs
+	}
 	for at := range sc.tolerances {
 		if rest := strings.TrimLeft(sc.text[at+len("&^"):], " "); strings.HasPrefix(rest, "=") && !strings.HasPrefix(rest, "==") {
 			e := p.at(at)
@@ -125,6 +127,7 @@ func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override
 	if errs := p.collect(segs, overrides); len(errs) > 0 {
 		return p, errs
 	}
+	p.aliasesOfEmbedded()
 	if errs := p.rulesOfText(); len(errs) > 0 {
 		return p, p.tidy(errs)
 	}

@@ -68,7 +68,11 @@ func (c *Checked) message(msg string) (text, hint string, code Code) {
 					names = append(names, name)
 				}
 			}
-			return file + " does not define " + m[2], suggest(m[0][len("undefined: "):], names), CodeName
+			hint := suggest(m[0][len("undefined: "):], names)
+			if hint == "" && c.scope.Unread != nil {
+				hint = c.scope.Unread(m[1] + ".")
+			}
+			return file + " does not define " + m[2], hint, CodeName
 		}
 		if k := c.scope.World.Package(m[1]); k != nil {
 			return "package " + m[1] + " has no " + m[2], suggest(m[2], exported(k)), CodeName

@@ -275,6 +275,34 @@ func (n *Note) sees(c *node, name string) *node {
 	return n.owner[name]
 }
 
+// definedBy lists the names of a cell; of one in an imported note also where
+// only that keeps it from being read.
+func (n *Note) definedBy(c *node) []string {
+	if c.in == nil || len(c.parseErr) == 0 {
+		return c.parsed.Defines
+	}
+	var names []string
+	for _, name := range c.defines {
+		names = append(names, c.prefix()+name)
+	}
+	return names
+}
+
+// unread says which cells of the note behind a prefix cannot be read, "" if all can.
+func (n *Note) unread(prefix string) string {
+	for _, m := range n.imports {
+		if m.prefix != prefix {
+			continue
+		}
+		for _, c := range m.cells {
+			if len(c.parseErr) > 0 {
+				return c.Label + " has an error"
+			}
+		}
+	}
+	return ""
+}
+
 // onlyShows reports whether a cell of an imported note computes nothing that
 // matters here: pictures, texts.
 func (c *node) onlyShows() bool {

@@ -140,6 +140,8 @@ var troubled = design{
 	"sub/other.ipynb":  "import back \"../circle.ipynb\"\nx := 1V",
 	"sub/third.ipynb":  "import deeper \"deeper.ipynb\"\nx := 2 * deeper.x\n---\nhold := Table(\"hold.csv\").Of(\"hold current\")",
 	"sub/deeper.ipynb": "x := 21V // at the far end",
+	"generic.ipynb":    "type list[T any] struct{ items []T }\n---\ntype named struct{ list[int] }\nx := 1V",
+	"unread.ipynb":     "x := (1V",
 	"root.ipynb":       "import r \"root.ipynb\"\nx := 1V",
 }
 
@@ -160,6 +162,8 @@ var imports = []struct{ why, text, want string }{
 	{"a dot", "import . \"a.ipynb\"", "cell 1:1:10: import . is not available in cells: give the note a name, import supply \"a.ipynb\", and write supply.Vbus for a name in it"},
 	{"a path of the machine", "import a \"/home/a.ipynb\"", "cell 1:1:10: \"/home/a.ipynb\" is no name of a note below the note's own folder: write it as in import supply \"10-supply.ipynb\" or import rail \"blocks/rail.ipynb\""},
 	{"notes that import each other", "import c \"circle.ipynb\"", "cell 1:1:10: circle.ipynb imports sub/other.ipynb, which imports circle.ipynb: notes cannot import each other; move what both need into a third"},
+	{"a cell that cannot be read", "import u \"unread.ipynb\"\n---\nx := u.x", "cell 2:1:6: unread.ipynb does not define x: cell 1 of unread.ipynb has an error"},
+	{"what cannot be called something else", "import g \"generic.ipynb\"\n---\nx := g.x", "cell 2:1:6: cell 2 waits for g.x of cell 2 of generic.ipynb, which has an error"},
 	{"a note that imports itself", "import r \"root.ipynb\"", "cell 1:1:10: root.ipynb imports root.ipynb: notes cannot import each other"},
 	{"a set note", "import a \"a.ipynb\"\n---\nx := a.V", ""},
 	{"a note in a folder, with one beside it", "import third \"sub/third.ipynb\"\n---\nx := third.x\n---\ny := third.deeper.x", "cell 3:1:6: sub/third.ipynb does not define deeper"},

@@ -333,7 +333,7 @@ func (n *Note) link() []*node {
 			e.Cell = c.Label // which may be another than when it was parsed
 		}
 		errs[c] = append(errs[c], c.parseErr...)
-		for _, name := range c.parsed.Defines {
+		for _, name := range n.definedBy(c) {
 			if first := n.owner[name]; first != nil {
 				e := c.parsed.ErrorFor(name, cell.CodeTwice, name+" is defined twice: here, in "+c.Label+", and in "+first.Label,
 					"a name has one defining cell; rename one of them")

@@ -178,8 +178,9 @@ func (n *Note) prepare(c *node) []*cell.Error {
 			}
 			return "another cell"
 		},
-		Cell:  n.cellOf,
-		Names: n.names,
+		Cell:   n.cellOf,
+		Names:  n.names,
+		Unread: n.unread,
 	})
 	if len(errs) > 0 {
 		return errs
