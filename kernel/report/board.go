@@ -95,10 +95,8 @@ func judgedOf(n *Note) listed {
 				for _, i := range x.Inputs {
 					text += ", " + i.Name + " = " + i.Text()
 				}
-				for _, j := range x.Judged {
-					if !j.Holds && j.Waived == "" {
-						text += "; missed: " + j.Text
-					}
+				for _, missed := range x.Misses() {
+					text += "; missed: " + missed
 				}
 				l.add("case "+x.Name, text, !x.Holds)
 			case *note.Measurement:

@@ -184,12 +184,15 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 </ul>
 </section>
 {{- end}}
-{{- if .Missed}}
+{{- if or .Missed .Findings}}
 <section id="missed">
 <h2>What fails</h2>
 <ul>
 {{- range .Missed}}
 <li><span class="fails">{{.Text}}</span>: {{.Verdict}}{{with .Nominally}}, nominal margin {{.}}{{end}}{{with .Worstly}}, worst {{.}}{{end}}{{with .Case}} at {{.}}{{end}} ({{template "place" .Place}})</li>
+{{- end}}
+{{- range .Findings}}
+<li><span class="fails">{{.Text}}</span> ({{template "place" .Place}})</li>
 {{- end}}
 </ul>
 </section>
