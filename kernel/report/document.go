@@ -194,6 +194,7 @@ func (d *Document) Verdict() string {
 	if n := len(d.Failures); n > 0 {
 		parts = append(parts, counted(n, "cell has", "cells have")+" no result, so this document is incomplete.")
 	}
+	but := ""
 	all, missed, nominal, waived := len(d.Requirements), len(d.missed()), 0, 0
 	for _, q := range d.Requirements {
 		if q.Nominal {
@@ -210,12 +211,13 @@ func (d *Document) Verdict() string {
 		parts = append(parts, "In every case, "+counted(all-waived, "requirement holds", "requirements hold")+"; none fails.")
 	case missed == 0:
 		parts = append(parts, "As designed, "+counted(all-waived, "requirement holds", "requirements hold")+".")
+		but = "But "
 	default:
 		parts = append(parts, fmt.Sprintf("%s, %s. With nominal values %d of %d hold.",
 			counted(missed, "requirement fails", "requirements fail"), counted(all-missed-waived, "holds in every case", "hold in every case"), nominal, all))
 	}
 	if len(d.Findings) > 0 {
-		parts = append(parts, "But "+d.found()+".")
+		parts = append(parts, but+d.found()+".")
 	}
 	if waived > 0 {
 		parts = append(parts, counted(waived, "is missed and waived.", "are missed and waived."))
