@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"ohmwright/kernel/atomicfile"
+	"ohmwright/kernel/note"
 	"ohmwright/kernel/pdf"
 	"ohmwright/kernel/report"
 )
@@ -158,6 +159,7 @@ func writePictures(folder string, pictures map[string][]byte) error {
 // that nothing of the machine is in a document.
 func designOf(args []string, notes []*noteFile) *report.Design {
 	d := &report.Design{}
+	first := map[string]string{}
 	for _, n := range notes {
 		name := filepath.Base(n.path)
 		for _, a := range args {
@@ -165,6 +167,7 @@ func designOf(args []string, notes []*noteFile) *report.Design {
 				name = filepath.ToSlash(rel)
 			}
 		}
+		n.results = twins(n.results, name, first)
 		r := &report.Note{Path: name, Note: n.note, Results: n.results, Files: []report.File{{Name: name, Hash: n.hash}}}
 		code := 0
 		for _, c := range n.file.Cells() {
@@ -186,4 +189,30 @@ func designOf(args []string, notes []*noteFile) *report.Design {
 		d.Notes = append(d.Notes, r)
 	}
 	return d
+}
+
+// twins marks the parts whose reference stands in a note before this one, too;
+// in one note they say so themselves. first has where each reference stands.
+func twins(results []*note.Result, name string, first map[string]string) []*note.Result {
+	results = slices.Clone(results)
+	before := maps.Clone(first)
+	for i, r := range results {
+		for k, it := range r.Items {
+			p, ok := it.(*note.Part)
+			if !ok {
+				continue
+			}
+			at := before[p.Reference]
+			if at == "" {
+				first[p.Reference] = fmt.Sprintf("%s, %s, line %d", name, r.Label, p.Line)
+				continue
+			}
+			marked, again := *results[i], *p
+			again.Twice = at
+			marked.Items = slices.Clone(marked.Items)
+			marked.Items[k] = &again
+			results[i] = &marked
+		}
+	}
+	return results
 }

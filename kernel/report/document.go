@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"path"
+	"slices"
 	"strings"
 
 	"ohmwright/kernel/cell/exec"
@@ -19,7 +20,6 @@ type Document struct {
 	Notes        []*Chapter
 	Failures     []Failure
 	Requirements []Requirement
-	Findings     []Finding
 	Inputs       []Input
 	Assumptions  []Input
 	Parts        []Part
@@ -46,8 +46,7 @@ type Place struct {
 	Cell string
 	ID   string
 
-	chapter int  // which note
-	alone   bool // there is no other
+	alone bool // there is no other note
 }
 
 // Where names the place.
@@ -94,10 +93,9 @@ func NewDocument(d *Design, title, version string) *Document {
 		doc.Files = append(doc.Files, n.Files...)
 		places := map[string]Place{}
 		for k, r := range n.Results {
-			p := Place{Note: ch.Title, Cell: r.Label, ID: ch.cellID(k), chapter: i, alone: len(d.Notes) == 1}
+			p := Place{Note: ch.Title, Cell: r.Label, ID: ch.cellID(k), alone: len(d.Notes) == 1}
 			places[r.ID] = p
 			doc.cell(p, r)
-			doc.findings(p, r)
 		}
 		doc.board(n, places)
 		for _, c := range n.Note.Cautions() {
@@ -112,7 +110,6 @@ func NewDocument(d *Design, title, version string) *Document {
 			}
 		}
 	}
-	doc.twice()
 	if doc.Title == "" && len(doc.Notes) > 0 {
 		doc.Title = doc.Notes[0].Title
 	}
@@ -176,7 +173,17 @@ func deviation(d float64) string {
 // Fails reports whether a cell has no result, or something that the design must
 // meet is missed.
 func (d *Document) Fails() bool {
-	return len(d.Failures)+len(d.Findings)+len(d.missed()) > 0
+	if len(d.Failures) > 0 {
+		return true
+	}
+	for _, c := range d.Notes {
+		for _, r := range c.Results {
+			if slices.ContainsFunc(r.Items, note.Fails) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (d *Document) missed() (list []Requirement) {
@@ -194,7 +201,6 @@ func (d *Document) Verdict() string {
 	if n := len(d.Failures); n > 0 {
 		parts = append(parts, counted(n, "cell has", "cells have")+" no result, so this document is incomplete.")
 	}
-	but := ""
 	all, missed, nominal, waived := len(d.Requirements), len(d.missed()), 0, 0
 	for _, q := range d.Requirements {
 		if q.Nominal {
@@ -207,17 +213,11 @@ func (d *Document) Verdict() string {
 	switch {
 	case all == 0:
 		parts = append(parts, "No requirement is stated.")
-	case missed == 0 && len(d.Findings) == 0:
-		parts = append(parts, "In every case, "+counted(all-waived, "requirement holds", "requirements hold")+"; none fails.")
 	case missed == 0:
-		parts = append(parts, "As designed, "+counted(all-waived, "requirement holds", "requirements hold")+".")
-		but = "But "
+		parts = append(parts, "In every case, "+counted(all-waived, "requirement holds", "requirements hold")+"; none fails.")
 	default:
 		parts = append(parts, fmt.Sprintf("%s, %s. With nominal values %d of %d hold.",
 			counted(missed, "requirement fails", "requirements fail"), counted(all-missed-waived, "holds in every case", "hold in every case"), nominal, all))
-	}
-	if len(d.Findings) > 0 {
-		parts = append(parts, but+d.found()+".")
 	}
 	if waived > 0 {
 		parts = append(parts, counted(waived, "is missed and waived.", "are missed and waived."))

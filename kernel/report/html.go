@@ -184,15 +184,12 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 </ul>
 </section>
 {{- end}}
-{{- if or .Missed .Findings}}
+{{- if .Missed}}
 <section id="missed">
 <h2>What fails</h2>
 <ul>
 {{- range .Missed}}
 <li><span class="fails">{{.Text}}</span>: {{.Verdict}}{{with .Nominally}}, nominal margin {{.}}{{end}}{{with .Worstly}}, worst {{.}}{{end}}{{with .Case}} at {{.}}{{end}} ({{template "place" .Place}})</li>
-{{- end}}
-{{- range .Findings}}
-<li><span class="fails">{{.Text}}</span> ({{template "place" .Place}})</li>
 {{- end}}
 </ul>
 </section>

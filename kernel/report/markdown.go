@@ -26,13 +26,10 @@ func (d *Document) Markdown(folder string) (string, map[string][]byte) {
 		}
 		w.line("")
 	}
-	if missed := d.missed(); len(missed)+len(d.Findings) > 0 {
+	if missed := d.missed(); len(missed) > 0 {
 		w.line("## What fails")
 		for _, q := range missed {
 			w.item(q.Text + ": " + q.Verdict() + behind(", nominal margin ", q.Nominally()) + behind(", worst ", q.Worstly()) + behind(" at ", q.Case()) + " (" + q.Place.Where() + ")")
-		}
-		for _, f := range d.Findings {
-			w.item(f.Text + " (" + f.Place.Where() + ")")
 		}
 		w.line("")
 	}

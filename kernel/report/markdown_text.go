@@ -28,7 +28,7 @@ func headings(source string, deeper int, titled *bool) string {
 		for i := range segments.Len() {
 			for at := segments.At(i).Start; at < segments.At(i).Stop; at++ {
 				if src[at] == '<' {
-					edits = append(edits, edit{at, at, `\`})
+					edits = append(edits, edit{at, at, `\\`})
 				}
 			}
 		}
