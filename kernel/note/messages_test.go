@@ -468,7 +468,7 @@ var unsaid = map[string]string{
 	"power tree": "what is shown of a name, no message", "power tree, %d rails, %s from the source at most, in %s": "the same",
 	", sha256 ": "where a value comes from, no message",
 	" is not among those that the note names": "every file that a cell names is looked at before; a safeguard", "the file ": "the same",
-	" holds: nothing is waived": "TestWaivers has it", "the note has no requirement ": "the same",
+	" holds: nothing is waived": "TestWaivers has it", "several requirements have the identifier ": "the same", ", and nothing is waived: give each its own": "the same", "the note has no requirement ": "the same",
 	"margin, worst": "the head of a table", "as designed": "the same", "not computed": "in the table", "may be inside": "a verdict",
 	// What completion and inspection show beside names.
 	"no value: see ": "TestComplete has it", "no value: the cell has not run": "a cell that was computed has an error or values; a safeguard",
