@@ -15,7 +15,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"ohmwright/kernel/atomicfile"
-	"ohmwright/kernel/note"
 	"ohmwright/kernel/pdf"
 	"ohmwright/kernel/report"
 )
@@ -189,30 +188,4 @@ func designOf(args []string, notes []*noteFile) *report.Design {
 		d.Notes = append(d.Notes, r)
 	}
 	return d
-}
-
-// twins marks the parts whose reference stands in a note before this one, too;
-// in one note they say so themselves. first has where each reference stands.
-func twins(results []*note.Result, name string, first map[string]string) []*note.Result {
-	results = slices.Clone(results)
-	before := maps.Clone(first)
-	for i, r := range results {
-		for k, it := range r.Items {
-			p, ok := it.(*note.Part)
-			if !ok {
-				continue
-			}
-			at := before[p.Reference]
-			if at == "" {
-				first[p.Reference] = fmt.Sprintf("%s, %s, line %d", name, r.Label, p.Line)
-				continue
-			}
-			marked, again := *results[i], *p
-			again.Twice = at
-			marked.Items = slices.Clone(marked.Items)
-			marked.Items[k] = &again
-			results[i] = &marked
-		}
-	}
-	return results
 }
