@@ -250,7 +250,11 @@ func compareRecords(cell string, was, now note.Record, tolerance float64) (same 
 			add(k, a.Text, "nothing")
 			continue
 		}
-		if !number(k, a.SI, b.SI, full(a), full(b)) {
+		textA, textB := a.Text, b.Text
+		if textA == textB { // less apart than its digits show
+			textA, textB = full(a), full(b)
+		}
+		if !number(k, a.SI, b.SI, textA, textB) {
 			continue
 		}
 		for _, f := range []struct{ what, a, b string }{
