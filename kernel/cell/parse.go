@@ -150,8 +150,14 @@ func (p *Parsed) Release() {
 func (p *Parsed) parse(text string, errs *[]*Error) *ast.File {
 	f, err := p.parseFile(p.ID, text, parser.ParseComments|parser.AllErrors)
 	if list, ok := err.(goscanner.ErrorList); ok {
+		line := 0
 		for _, e := range list {
-			*errs = append(*errs, p.syntaxError(e.Pos.Offset-len(declPrefix), e.Msg))
+			own := p.syntaxError(e.Pos.Offset-len(declPrefix), e.Msg)
+			if e.Pos.Line == line || line > 0 && own.Msg == unfinished {
+				continue // comes of what the parser misread after the first
+			}
+			line = e.Pos.Line
+			*errs = append(*errs, own)
 		}
 	} else if err != nil {
 		*errs = append(*errs, &Error{Code: CodeSyntax, Msg: err.Error()})

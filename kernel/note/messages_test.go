@@ -245,6 +245,7 @@ var messages = []struct{ cells, want string }{
 	{"x := 1V\n---\ny := x*2\nfunc f() plot.Figure { return plot.Figure{} }\n---\nfunc g() plot.Figure { return Trend(y, x, 0V, 1V) }\n---\ng()", "cell 4 1:2 panic: Trend stands in a function that another cell calls: write it where its picture is to be: it takes names of the note [\"g, cell 3 line 1\"]"},
 	{"plot.Figure{Title: \"a\"}", "cell 1 1:1 refused: the figure cannot be drawn: the figure has no series: write Series: []plot.Series{…}, each made with plot.Data"},
 	{"x := Plot(1V)", "cell 1 1:10 dimension: Plot cannot draw its argument 1: it takes series, made with plot.Data, and figures, made with Curve and Trend"},
+	{"Plot(plot.Data(\"a\", nil, nil))", "cell 1 1:5 dimension: Plot has nothing to draw: plot.Data: series \"a\" needs at least two points and has 0: give X and Y of each"},
 	{"x := Plot()", "cell 1 1:10 dimension: Plot cannot draw this: the figure has no series: write Series: []plot.Series{…}, each made with plot.Data"},
 	{"x := Curve(\"a\", func(x Quantity) Quantity { return x }, 0A, 1V)", "cell 1 1:11 dimension: Curve cannot draw this: the steps go from 0 A to 1 V: give both ends in the same unit"},
 	// Settings of the whole note.
@@ -471,7 +472,7 @@ var unsaid = map[string]string{
 	"power tree": "what is shown of a name, no message", "power tree, %d rails, %s from the source at most, in %s": "the same",
 	", sha256 ": "where a value comes from, no message",
 	" is not among those that the note names": "every file that a cell names is looked at before; a safeguard", "the file ": "the same",
-	" holds: nothing is waived": "TestWaivers has it", "the note has no requirement ": "the same",
+	" holds: nothing is waived": "TestWaivers has it", "several requirements have the identifier ": "the same", ", and nothing is waived: give each its own": "the same", "the note has no requirement ": "the same",
 	"margin, worst": "the head of a table", "as designed": "the same", "not computed": "in the table", "may be inside": "a verdict",
 	// What completion and inspection show beside names.
 	"no value: see ": "TestComplete has it", "no value: the cell has not run": "a cell that was computed has an error or values; a safeguard",
@@ -578,4 +579,14 @@ func looks(c *ast.CallExpr) bool {
 		return true
 	}
 	return false
+}
+
+// What the parser misreads behind its first error of a line is no error of its
+// own: "20 mA" was also said to lack a closing bracket.
+func TestOneMistakeIsOneError(t *testing.T) {
+	t.Parallel()
+	_, results := compute(t, "J := 20 mA")
+	if got := results[0].Errors; len(got) != 1 {
+		t.Errorf("%v, want one error", got)
+	}
 }

@@ -355,13 +355,34 @@ func (r *Requirement) waivedAs() string {
 func (b *boardItems) waivers() map[string]*Waiver {
 	list := map[string]*Waiver{}
 	for _, w := range b.waive {
-		list[w.ID] = w
+		if !b.shared(w.ID) {
+			list[w.ID] = w
+		}
 	}
 	return list
 }
 
+// shared reports whether several requirements have an identifier: a waiver of
+// one is none of the others.
+func (b *boardItems) shared(id string) bool {
+	first := ""
+	for _, q := range b.requirements {
+		if q.waivedAs() != id {
+			continue
+		}
+		if first != "" && q.Text != first {
+			return true
+		}
+		first = q.Text
+	}
+	return false
+}
+
 // trouble says why a waiver waives nothing.
 func (b *boardItems) trouble(w *Waiver) string {
+	if b.shared(w.ID) {
+		return "several requirements have the identifier " + w.ID + ", and nothing is waived: give each its own"
+	}
 	var known []string
 	found := false
 	for _, q := range b.requirements {

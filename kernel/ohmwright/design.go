@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strings"
 	"time"
@@ -44,7 +45,8 @@ type settings struct {
 }
 
 // findNotes lists the notebooks that the arguments name; a folder is a design
-// and stands for all notebooks below it.
+// and stands for all notebooks below it. One that is named twice
+// stands once: its parts are no second ones.
 func findNotes(args []string) ([]string, error) {
 	var paths []string
 	for _, a := range args {
@@ -79,7 +81,13 @@ func findNotes(args []string) ([]string, error) {
 		sort.Strings(found)
 		paths = append(paths, found...)
 	}
-	return paths, nil
+	seen := map[string]bool{}
+	return slices.DeleteFunc(paths, func(p string) bool {
+		whole, err := filepath.Abs(p)
+		again := err == nil && seen[whole]
+		seen[whole] = true
+		return again
+	}), nil
 }
 
 // load reads a notebook and makes a note of its code cells.
