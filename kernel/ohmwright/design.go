@@ -40,6 +40,14 @@ type settings struct {
 	json     bool
 }
 
+// check refuses flags that mean nothing.
+func (s settings) check() error {
+	if s.timeout < 0 {
+		return fmt.Errorf("--timeout %v: write a duration such as 10s, or 0 for no limit", s.timeout)
+	}
+	return checkSet(s, nil)
+}
+
 // findNotes lists the notebooks that the arguments name; a folder is a design
 // and stands for all notebooks below it.
 func findNotes(args []string) ([]string, error) {
@@ -55,28 +63,39 @@ func findNotes(args []string) ([]string, error) {
 			paths = append(paths, a)
 			continue
 		}
-		var found []string
-		err = filepath.WalkDir(a, func(p string, d fs.DirEntry, err error) error {
-			switch {
-			case err != nil:
-				return err
-			case d.IsDir() && p != a && strings.HasPrefix(d.Name(), "."):
-				return fs.SkipDir // .ipynb_checkpoints, .git
-			case !d.IsDir() && filepath.Ext(p) == ".ipynb":
-				found = append(found, p)
-			}
-			return nil
-		})
+		found, _, err := search(a)
 		if err != nil {
 			return nil, err
 		}
 		if len(found) == 0 {
 			return nil, fmt.Errorf("%s: there is no note (.ipynb) in this folder", a)
 		}
-		sort.Strings(found)
 		paths = append(paths, found...)
 	}
 	return paths, nil
+}
+
+// search lists the notebooks and the folders of a design. What could not be
+// looked at is left out, and the first such error is given.
+func search(design string) (notes, folders []string, first error) {
+	_ = filepath.WalkDir(design, func(p string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			if first == nil {
+				first = err
+			}
+			return fs.SkipDir
+		case d.IsDir() && p != design && strings.HasPrefix(d.Name(), "."):
+			return fs.SkipDir // .ipynb_checkpoints, .git
+		case d.IsDir():
+			folders = append(folders, p)
+		case filepath.Ext(p) == ".ipynb":
+			notes = append(notes, p)
+		}
+		return nil
+	})
+	sort.Strings(notes)
+	return notes, folders, first
 }
 
 // load reads a notebook and makes a note of its code cells.
@@ -85,27 +104,44 @@ func load(path string, world *host.World, s settings, talk io.Writer) (*noteFile
 	if err != nil {
 		return nil, err
 	}
-	n := &noteFile{path: path, file: f, progress: &progress{out: talk, path: path, start: time.Now()}, hash: hashOf(f.Bytes()), read: map[string]string{}}
-	beside := folder.Of(filepath.Dir(path))
+	n := &noteFile{path: path, progress: &progress{out: talk, path: path, start: time.Now()}, read: map[string]string{}}
 	read := func(name string) ([]byte, error) {
-		text, err := beside.Open(name)
-		if err == nil {
+		text, err := n.open(name)
+		if delete(n.read, name); err == nil {
 			n.read[name] = hashOf(text)
 		}
 		return text, err
 	}
 	n.note = note.New(note.Options{World: world, CellTime: s.timeout, Progress: n.progress.step, Open: read})
+	n.take(f)
+	return n, nil
+}
+
+// open reads a file that a cell of the note names.
+func (n *noteFile) open(name string) ([]byte, error) {
+	return folder.Of(filepath.Dir(n.path)).Open(name)
+}
+
+// take makes the code cells of a notebook those of the note. Cells that it had
+// keep their values.
+func (n *noteFile) take(f *notebook.Notebook) {
+	n.file, n.hash, n.cells = f, hashOf(f.Bytes()), nil
 	var sources []note.Source
+	known := map[string]bool{}
 	for _, c := range f.Cells() {
 		if c.Type() != "code" {
 			continue
 		}
 		n.cells = append(n.cells, c)
-		number := len(n.cells)
-		sources = append(sources, note.Source{ID: fmt.Sprintf("cell-%d", number), Label: fmt.Sprintf("cell %d", number), Code: c.Source()})
+		label := fmt.Sprintf("cell %d", len(n.cells))
+		id := c.ID() // stays where cells are put in before it
+		if id == "" || known[id] {
+			id = label // with a space, which no id has
+		}
+		known[id] = true
+		sources = append(sources, note.Source{ID: id, Label: label, Code: c.Source()})
 	}
 	n.note.Set(sources)
-	return n, nil
 }
 
 func hashOf(text []byte) string { return fmt.Sprintf("%x", sha256.Sum256(text)) }

@@ -45,12 +45,19 @@ func names(n *Note) (list []*named, at map[string]*named) {
 			at[e.Name] = x
 		}
 	}
-	for _, name := range n.Note.Order() {
+	for _, name := range n.order() {
 		if at[name] != nil {
 			list = append(list, at[name])
 		}
 	}
 	return list, at
+}
+
+func (n *Note) order() []string {
+	if n.Order != nil {
+		return n.Order
+	}
+	return n.Note.Order()
 }
 
 func leaves(list []leaf, name string, v cell.View) []leaf {
