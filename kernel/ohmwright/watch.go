@@ -22,12 +22,15 @@ const (
 	shortestPoll = 10 * time.Millisecond
 )
 
+// inPlaceOfNews is what to do where the system tells of no changes.
+const inPlaceOfNews = "; with --poll 2s the files are looked at every two seconds instead"
+
 // watching is run --watch: notes that stay computed while their files change.
 // It goes by what the files hold. That something may have changed is only the
 // occasion to look at them, so its own writing does not set it off.
 type watching struct {
 	stdout, talk io.Writer
-	set          settings
+	flags        settings
 	out          string
 	world        *host.World
 	files        *watch.Watcher
@@ -46,7 +49,7 @@ func watchNotes(ctx context.Context, stdout, talk io.Writer, args []string, s se
 	if err := s.check(); err != nil {
 		return err
 	}
-	w := &watching{stdout: stdout, talk: talk, set: s, out: out, notes: map[string]*watchedNote{}}
+	w := &watching{stdout: stdout, talk: talk, flags: s, out: out, notes: map[string]*watchedNote{}}
 	var err error
 	if w.roots, err = rootsOf(args); err != nil {
 		return err
@@ -57,7 +60,7 @@ func watchNotes(ctx context.Context, stdout, talk io.Writer, args []string, s se
 	if poll > 0 {
 		w.files = watch.Every(poll)
 	} else if w.files, err = watch.New(); err != nil {
-		return failures{err.Error() + "; with --poll 2s the files are looked at every two seconds instead"}
+		return failures{err.Error() + inPlaceOfNews}
 	}
 	defer w.files.Close()
 	for first := true; ; first = false {
@@ -101,7 +104,8 @@ func (w *watching) status() error {
 // round looks at the files, computes what is due, stores and shows it. again
 // says that a file is on its way to what it will be.
 func (w *watching) round(ctx context.Context, first bool) (again bool, err error) {
-	if err := w.list(); err != nil {
+	more, err := w.list()
+	if err != nil {
 		return false, err
 	}
 	if err := w.place(first); err != nil {
@@ -110,6 +114,13 @@ func (w *watching) round(ctx context.Context, first bool) (again bool, err error
 	for _, p := range w.paths {
 		again = w.look(w.notes[p]) || again
 	}
+	// What a note reads is known now. What came to a folder before it was
+	// watched was not told, so it is looked for once more.
+	now, err := w.list()
+	if err != nil {
+		return false, err
+	}
+	again = again || more || now
 	for _, p := range w.paths {
 		if n := w.notes[p]; n.ready() {
 			again = w.compute(ctx, n) || again
@@ -145,7 +156,7 @@ func (w *watching) compute(ctx context.Context, n *watchedNote) (heard bool) {
 	n.overtaken = false
 	n.progress.start = time.Now()
 	done := make(chan error)
-	go func() { done <- n.recompute(ctx, w.set) }()
+	go func() { done <- n.recompute(ctx, w.flags) }()
 	for {
 		select {
 		case err := <-done:
@@ -197,14 +208,14 @@ func (w *watching) finish(n *watchedNote) (late bool) {
 	case n.trouble != nil:
 	case !ok:
 		n.trouble = failures{n.path + ": the results are not stored: " + w.lost}
-	case w.out == "" && len(w.set.set) > 0 && n.before != nil: // it was told
+	case w.out == "" && len(w.flags.set) > 0 && n.before != nil: // it was told
 	default:
-		err := n.write(w.talk, w.set, w.out, place)
+		err := n.write(w.talk, w.flags, w.out, place)
 		if errors.Is(err, notebook.ErrChanged) {
 			return true
 		}
 		n.trouble = err
-		if err == nil && w.out == "" && len(w.set.set) == 0 {
+		if err == nil && w.out == "" && len(w.flags.set) == 0 {
 			n.hash = hashOf(n.file.Bytes())
 		}
 	}
@@ -244,7 +255,7 @@ func (w *watching) checkSet(first bool) error {
 			list = append(list, n.noteFile)
 		}
 	}
-	err := checkSet(w.set, list)
+	err := checkSet(w.flags, list)
 	if first {
 		return err
 	}

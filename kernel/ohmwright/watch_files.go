@@ -22,7 +22,7 @@ type watchedNote struct {
 
 	due       bool  // it is to be computed
 	overtaken bool  // its file changed while it was computed
-	failed    bool  // as it was last
+	failed    bool  // as it was last, and before it was computed
 	trouble   error // why it has no results, or why they are not stored
 
 	wrong string    // why the file cannot be read, "" if it can
@@ -55,34 +55,29 @@ func rootsOf(args []string) (roots []root, err error) {
 }
 
 // list finds the notes, and lets the folders be watched in which they and
-// their tables are.
-func (w *watching) list() error {
-	for {
-		found, folders := w.find()
-		for _, p := range found {
-			if w.notes[p] == nil {
-				w.notes[p] = &watchedNote{path: p, named: slices.ContainsFunc(w.roots, func(r root) bool { return !r.design && r.path == p })}
-			}
+// their tables are. more says that some were not watched before.
+func (w *watching) list() (more bool, err error) {
+	found, folders := w.find()
+	for _, p := range found {
+		if w.notes[p] == nil {
+			named := slices.ContainsFunc(w.roots, func(r root) bool { return !r.design && r.path == p })
+			w.notes[p] = &watchedNote{path: p, named: named, failed: true}
 		}
-		w.paths = found
-		for _, p := range slices.Sorted(maps.Keys(w.notes)) {
-			if !slices.Contains(found, p) {
-				w.paths = append(w.paths, p) // gone, or just being saved
-			}
-			folders = append(folders, w.notes[p].folders()...)
-		}
-		for i, f := range folders {
-			folders[i] = nearest(f)
-		}
-		more, err := w.files.Folders(folders)
-		if err != nil {
-			return failures{err.Error() + "; with --poll 2s the files are looked at every two seconds instead"}
-		}
-		if !more {
-			return nil
-		}
-		// What came to a folder before it was watched was not told.
 	}
+	w.paths = found
+	for _, p := range slices.Sorted(maps.Keys(w.notes)) {
+		if !slices.Contains(found, p) {
+			w.paths = append(w.paths, p) // gone, or just being saved
+		}
+		folders = append(folders, w.notes[p].folders()...)
+	}
+	for i, f := range folders {
+		folders[i] = nearest(f)
+	}
+	if more, err = w.files.Folders(folders); err != nil {
+		err = failures{err.Error() + inPlaceOfNews}
+	}
+	return more, err
 }
 
 // find lists the notes that are there, and the folders of the designs.
@@ -132,7 +127,9 @@ func (n *watchedNote) folders() []string {
 	files := []string{n.path}
 	if n.noteFile != nil {
 		for _, name := range n.note.Files() {
-			files = append(files, filepath.Join(filepath.Dir(n.path), filepath.FromSlash(name)))
+			if name = filepath.FromSlash(name); filepath.IsLocal(name) { // others are not read
+				files = append(files, filepath.Join(filepath.Dir(n.path), name))
+			}
 		}
 	}
 	var list []string
@@ -167,7 +164,7 @@ func (w *watching) look(n *watchedNote) (wait bool) {
 		return w.unreadable(n, err)
 	}
 	if n.noteFile == nil {
-		if n.noteFile, err = load(n.path, w.world, w.set, w.talk); err != nil {
+		if n.noteFile, err = load(n.path, w.world, w.flags, w.talk); err != nil {
 			return w.unreadable(n, err) // from one moment to the next
 		}
 		n.due = true

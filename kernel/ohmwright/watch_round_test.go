@@ -33,7 +33,7 @@ func roundsOf(t *testing.T, text []byte) *rounds {
 	put(t, r.path, text)
 	files := watch.Every(time.Hour)
 	t.Cleanup(files.Close)
-	r.watching = &watching{stdout: &r.out, talk: &r.talk, set: settings{timeout: time.Minute}, world: world, files: files,
+	r.watching = &watching{stdout: &r.out, talk: &r.talk, flags: settings{timeout: time.Minute}, world: world, files: files,
 		roots: []root{{path: r.path}}, notes: map[string]*watchedNote{}}
 	if r.next(true) {
 		t.Fatal("the first round is not the last word")

@@ -15,7 +15,7 @@ func (w *watching) show(n *watchedNote) error {
 	now := n.version()
 	var b strings.Builder
 	switch {
-	case w.set.json:
+	case w.flags.json:
 		if err := printJSON(&b, n.noteFile); err != nil {
 			return err
 		}
@@ -26,7 +26,7 @@ func (w *watching) show(n *watchedNote) error {
 	}
 	text := b.String()
 	// Blocks of several lines stand apart.
-	if w.shown && !w.set.json && strings.Count(text, "\n") > 1 {
+	if w.shown && !w.flags.json && strings.Count(text, "\n") > 1 {
 		text = "\n" + text
 	}
 	if _, err := io.WriteString(w.stdout, text); err != nil {

@@ -315,6 +315,19 @@ func TestWatchTable(t *testing.T) {
 	}
 }
 
+// A table in a folder of its own is watched from the first round on, also where
+// that round stores nothing.
+func TestWatchTableUnderSet(t *testing.T) {
+	t.Parallel()
+	l := started(t, folderOf(t, map[string][]byte{
+		"fuse.ipynb":      notebookOf("T := 0°C", "I := Table(\"curves/hold.csv\").At(T)"),
+		"curves/hold.csv": []byte("ambient [°C], hold current [A]\n0, 2\n100, 1\n"),
+	}), settings{timeout: time.Minute, set: []string{"T=50°C"}}, "", 0, "fuse.ipynb")
+	l.out.until(t, "I      1.5 A")
+	l.save("curves/hold.csv", []byte("ambient [°C], hold current [A]\n0, 2\n100, 1.5\n"))
+	l.out.until(t, "  I   1.5 A   1.75 A   +16.7 %")
+}
+
 // A file that is no note is told of once, however often it is looked at, and
 // the note goes on from where it was once it is mended.
 func TestWatchBrokenThenMended(t *testing.T) {

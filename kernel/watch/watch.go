@@ -86,7 +86,7 @@ func (w *Watcher) Changed() <-chan struct{} { return w.changed }
 
 // Folders makes these the folders that are watched. more says that some were
 // not before: what happened in them up to now was not told. A folder that is
-// not there is left out.
+// not there, or may not be read, is left out.
 func (w *Watcher) Folders(list []string) (more bool, err error) {
 	if w.system == nil {
 		return false, nil
@@ -106,7 +106,7 @@ func (w *Watcher) Folders(list []string) (more bool, err error) {
 		}
 		w.drop(path)
 		switch err := w.system.Add(path); {
-		case errors.Is(err, fs.ErrNotExist):
+		case errors.Is(err, fs.ErrNotExist), errors.Is(err, fs.ErrPermission):
 			continue
 		case err != nil:
 			return more, fmt.Errorf("the folder %s cannot be watched: %w", path, err)
