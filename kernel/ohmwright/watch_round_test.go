@@ -213,6 +213,7 @@ func TestRoundsLeaveNothing(t *testing.T) {
 		edit(i)
 	}
 	heapAfter, goroutinesAfter := inUse()
+	runtime.KeepAlive(r)
 	perEdit := (heapAfter - heap) / edits
 	t.Logf("%.0f kB in use before, %.0f kB after, %.0f bytes an edit", heap/1024, heapAfter/1024, perEdit)
 	// The results of the note are some 20 kB: one that was kept would be seen.
