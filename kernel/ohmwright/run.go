@@ -42,7 +42,7 @@ is a design: all notes below it. With --set nothing is stored unless --out says 
 With --watch it goes on until it is interrupted: whenever a note, or a table that a note
 reads, is saved, what depends on the change is computed again, stored, and shown: values
 that moved, requirements that flipped, errors. Notes may come to a folder and go. What
-another program saves meanwhile is never written over; the note is read and computed
+another program saves meanwhile is not written over; the note is read and computed
 again instead. A program that has the note open and computes in it itself, as a Jupyter
 front end does, would be asked about the stored results with each save: use --out then.
 The exit status is that of the notes as they were last.
