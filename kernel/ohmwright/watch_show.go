@@ -69,10 +69,13 @@ func (n *watchedNote) version() *report.Note {
 		r := *r
 		r.Items = slices.Clone(r.Items)
 		if old := n.last(r.ID); old != nil && r.State != note.Done {
-			r.Items = slices.DeleteFunc(slices.Clone(old.Items), func(i note.Item) bool {
-				e, ok := i.(*note.Entry)
-				return ok && computed[e.Name] // by another cell now
-			})
+			for _, i := range old.Items {
+				e, entry := i.(*note.Entry)
+				_, printed := i.(*note.Printed)
+				if !printed && !(entry && computed[e.Name]) { // by another cell now
+					r.Items = append(r.Items, i)
+				}
+			}
 			for _, i := range r.Items {
 				if e, ok := i.(*note.Entry); ok && !slices.Contains(v.Order, e.Name) {
 					v.Order = append(v.Order, e.Name)
