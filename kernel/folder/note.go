@@ -28,14 +28,22 @@ func Cells(name string, text []byte) ([]note.Source, error) {
 	return Sources(n), nil
 }
 
-// Sources are the code cells of a notebook, numbered as people count them.
+// Sources are the code cells of a notebook, numbered as people count them. Each
+// has the notebook's id of it, which stays where cells are put in before it.
 func Sources(n *notebook.Notebook) []note.Source {
 	var list []note.Source
+	known := map[string]bool{}
 	for _, c := range n.Cells() {
-		if c.Type() == "code" {
-			number := len(list) + 1
-			list = append(list, note.Source{ID: fmt.Sprintf("cell-%d", number), Label: fmt.Sprintf("cell %d", number), Code: c.Source()})
+		if c.Type() != "code" {
+			continue
 		}
+		label := fmt.Sprintf("cell %d", len(list)+1)
+		id := c.ID()
+		if id == "" || known[id] {
+			id = label // with a space, which no id has
+		}
+		known[id] = true
+		list = append(list, note.Source{ID: id, Label: label, Code: c.Source()})
 	}
 	return list
 }

@@ -121,7 +121,7 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 		for _, m := range markers {
 			fmt.Fprintf(stdout, "  unknown  %s, {%s}: the note has no such value%s\n", m.Cell, m.Marker, m.hint())
 		}
-		n.tellErrors(talk)
+		tell(talk, n.errors())
 	}
 	if err := tellTwice(stdout, s, twice); err != nil {
 		return err

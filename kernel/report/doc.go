@@ -27,6 +27,11 @@ type Note struct {
 	Note    *note.Note
 	Results []*note.Result
 	Prose   []Prose // its Markdown cells
+	// Order are its names, what is needed first; nil: as Note has them now. It
+	// keeps a version that Note has left behind.
+	Order []string
+	// Borrowed are its inputs in notes that it imports, where Order is given.
+	Borrowed []note.Borrowed
 
 	// What only a document needs:
 	Cells []Cell

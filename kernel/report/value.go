@@ -49,15 +49,29 @@ func names(n *Note) (list []*named, at map[string]*named) {
 			}
 		}
 	}
-	for _, b := range n.Note.Borrowed() { // which may move what stands here
+	for _, b := range n.borrowed() { // which may move what stands here
 		add(b.Cell, b.ID, b.Entry)
 	}
-	for _, name := range n.Note.Order() {
+	for _, name := range n.order() {
 		if at[name] != nil {
 			list = append(list, at[name])
 		}
 	}
 	return list, at
+}
+
+func (n *Note) borrowed() []note.Borrowed {
+	if n.Order != nil {
+		return n.Borrowed
+	}
+	return n.Note.Borrowed()
+}
+
+func (n *Note) order() []string {
+	if n.Order != nil {
+		return n.Order
+	}
+	return n.Note.Order()
 }
 
 func leaves(list []leaf, name string, v cell.View) []leaf {
