@@ -24,6 +24,7 @@ type Naming struct {
 	Own     map[string]bool   // those names; nil where Home is ""
 	Imports map[string]string // what the names of imported notes stand behind, by the name of the import: "supply" to "supply."
 	Files   map[string]string // of those notes, likewise
+	Given   map[string]bool   // the names that a block gives, for the note that it computes anew
 }
 
 // Import is an import of a note by a cell.
@@ -116,12 +117,12 @@ func (n *Naming) Same(o *Naming) bool {
 	if n == nil || o == nil {
 		return n == o
 	}
-	return n.Home == o.Home && maps.Equal(n.Own, o.Own) && maps.Equal(n.Imports, o.Imports) && maps.Equal(n.Files, o.Files)
+	return n.Home == o.Home && maps.Equal(n.Own, o.Own) && maps.Equal(n.Imports, o.Imports) && maps.Equal(n.Files, o.Files) && maps.Equal(n.Given, o.Given)
 }
 
 // Named lists what the cell defines but for the names of imports.
 func (p *Parsed) Named() []string {
-	if len(p.Imports) == 0 {
+	if len(p.Imports)+len(p.Blocks) == 0 {
 		return p.Defines
 	}
 	return slices.DeleteFunc(slices.Clone(p.Defines), func(name string) bool { return p.kinds[name] == token.IMPORT })

@@ -33,6 +33,11 @@ type Parsed struct {
 	Embeds bool
 	// Imports lists the notes that the cell imports.
 	Imports []Import
+	// Blocks lists the notes that it computes anew with other inputs; without a
+	// naming those that may be.
+	Blocks []Block
+	// Replaced are the inputs that the cell defines and a block gives.
+	Replaced map[string]Replaced
 
 	fset      *token.FileSet
 	files     []token.Pos // where the cell's files start in it
@@ -108,10 +113,12 @@ func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override
 	if len(errs) > 0 || p.declFile == nil || p.stmtFile == nil {
 		return p, p.tidy(errs)
 	}
+	p.blocks()
 	top := p.topLevel()
 	if errs := append(p.rename(p.declFile, top), p.rename(p.stmtFile, top)...); len(errs) > 0 {
 		return p, errs
 	}
+	p.replace(sc)
 	for at := range sc.tolerances {
 		if rest := strings.TrimLeft(sc.text[at+len("&^"):], " "); strings.HasPrefix(rest, "=") && !strings.HasPrefix(rest, "==") {
 			e := p.at(at)

@@ -68,6 +68,9 @@ func (c *Checked) message(msg string) (text, hint string, code Code) {
 					names = append(names, name)
 				}
 			}
+			if m[2] == "Compute" || m[2] == "Inputs" {
+				return m[1] + "." + m[2] + " computes a note anew, and cannot be used like this", "let it stand by itself at the top level of a cell, each input with its name: " + exampleBlock, CodeRefused
+			}
 			hint := suggest(m[0][len("undefined: "):], names)
 			if hint == "" && c.scope.Unread != nil {
 				hint = c.scope.Unread(m[1] + ".")

@@ -11,12 +11,17 @@ func (p *Parsed) ErrorFor(name string, code Code, msg, hint string) *Error {
 	if id := p.definingIdent(name); id != nil {
 		return p.errorAt(id.Pos(), code, msg, hint)
 	}
+	places := map[string]int{}
 	for _, i := range p.Imports {
-		if p.naming.home()+i.Name == name {
-			e := p.at(i.at)
-			e.Code, e.Msg, e.Hint = code, msg, hint
-			return e
-		}
+		places[p.naming.home()+i.Name] = i.at
+	}
+	for _, b := range p.Blocks {
+		places[p.naming.home()+b.Name] = b.at
+	}
+	if at, ok := places[name]; ok {
+		e := p.at(at)
+		e.Code, e.Msg, e.Hint = code, msg, hint
+		return e
 	}
 	return &Error{Code: code, Line: 1, Column: 1, Msg: msg, Hint: hint}
 }

@@ -4,12 +4,15 @@ import (
 	"errors"
 	"fmt"
 	"go/token"
+	"maps"
 	"path"
 	"reflect"
 	"slices"
 	"strings"
 
 	"ohmwright/kernel/cell"
+	"ohmwright/kernel/cell/exec"
+	"ohmwright/units"
 )
 
 // A note may import others. Their cells are computed with its own, in the same
@@ -19,8 +22,9 @@ import (
 
 // imported is a note that is computed with the one that imports it.
 type imported struct {
-	file   string // from the folder of the note
-	prefix string // of its names: "supply."
+	file   string          // from the folder of the note
+	prefix string          // of its names: "supply."
+	given  map[string]bool // the inputs that a block gives; nil for an import
 	cells  []*node
 	naming *cell.Naming
 	err    error
@@ -36,6 +40,8 @@ type Imported struct {
 	Errors []string // its cells that have an error
 	// Entries are its names, as the note calls them.
 	Entries []*Entry
+	// Given are the inputs that it is computed anew with; nil for an import.
+	Given []string
 }
 
 func (*Imported) item() {}
@@ -55,57 +61,67 @@ func (n *Note) all() []*node {
 // resolve finds the notes that the cells import, directly or not, and what
 // the names in each text are called.
 func (n *Note) resolve() {
-	var own []cell.Import
+	importing := len(n.imports) > 0
 	for _, c := range n.cells {
 		if c.edited {
-			c.imports = cell.ImportsOf(c.Code)
+			c.imports, c.blocks = cell.ImportsOf(c.Code), cell.BlocksOf(c.Code)
 		}
-		own = append(own, c.imports...)
+		importing = importing || len(c.imports) > 0
 	}
-	if len(own) == 0 && len(n.imports) == 0 {
+	if !importing {
 		return
 	}
 	before := map[string]*imported{}
 	for _, m := range n.imports {
-		before[m.file] = m
+		before[m.key()] = m
 	}
 	n.imports = nil
 	found := map[string]*imported{}
 	edges := map[string][]string{}
-	visit := func(from *imported, list []cell.Import) *cell.Naming {
+	take := func(m *imported) *imported {
+		if known := found[m.key()]; known != nil {
+			return known
+		}
+		found[m.key()] = m
+		n.imports = append(n.imports, m)
+		n.load(m, before[m.key()])
+		return m
+	}
+	visit := func(from *imported, cells []*node) *cell.Naming {
 		naming := &cell.Naming{Imports: map[string]string{}, Files: map[string]string{}}
 		at, dir := "", ""
 		if from != nil {
 			naming.Home, at, dir = from.prefix, from.file, path.Dir(from.file)
 		}
-		for _, i := range list {
-			file := path.Join(dir, i.File)
-			m := found[file]
-			if m == nil {
-				m = &imported{file: file, prefix: naming.Home + i.Name + "."}
-				found[file] = m
-				n.imports = append(n.imports, m)
-				n.load(m, before[file])
+		for _, c := range cells {
+			for _, i := range c.imports {
+				m := take(&imported{file: path.Join(dir, i.File), prefix: naming.Home + i.Name + "."})
+				naming.Imports[i.Name], naming.Files[i.Name] = m.prefix, m.file
+				edges[at] = append(edges[at], m.file)
 			}
-			naming.Imports[i.Name], naming.Files[i.Name] = m.prefix, m.file
-			edges[at] = append(edges[at], file)
+		}
+		notes := maps.Clone(naming.Files)
+		for _, c := range cells {
+			for _, b := range c.blocks {
+				if file := notes[b.Of]; file != "" {
+					m := take(&imported{file: file, prefix: naming.Home + b.Name + ".", given: set(b.Given)})
+					naming.Imports[b.Name], naming.Files[b.Name] = m.prefix, m.file
+				}
+			}
 		}
 		return naming
 	}
-	n.named(n.cells, &n.naming, visit(nil, own))
+	n.named(n.cells, &n.naming, visit(nil, n.cells))
 	for i := 0; i < len(n.imports); i++ {
 		m := n.imports[i]
-		var list []cell.Import
-		defines := map[string]bool{}
+		naming := visit(m, m.cells)
+		naming.Own, naming.Given = map[string]bool{}, m.given
 		for _, c := range m.cells {
-			list = append(list, c.imports...)
 			for _, name := range c.defines {
-				defines[name] = true
+				naming.Own[name] = true
 			}
 		}
-		naming := visit(m, list)
-		naming.Own = defines
-		if old := before[m.file]; old != nil {
+		if old := before[m.key()]; old != nil {
 			m.naming = old.naming
 		}
 		n.named(m.cells, &m.naming, naming)
@@ -133,6 +149,23 @@ func (n *Note) resolve() {
 			}
 		}
 	}
+}
+
+// key tells an import, which is one for all that import it, from blocks, each of
+// which is one by itself.
+func (m *imported) key() string {
+	if m.given == nil {
+		return m.file
+	}
+	return m.file + " as " + m.prefix
+}
+
+func set(names []string) map[string]bool {
+	m := map[string]bool{}
+	for _, name := range names {
+		m[name] = true
+	}
+	return m
 }
 
 // named gives cells what their names are called. Where that has changed, those
@@ -191,7 +224,10 @@ func (n *Note) load(m, before *imported) {
 		if s.Label == "" {
 			s.Label = fmt.Sprintf("cell %d", i+1)
 		}
-		s.ID, s.Label = m.file+"#"+s.ID, s.Label+" of "+m.file
+		s.ID, s.Label = m.key()+"#"+s.ID, s.Label+" of "+m.file
+		if m.given != nil {
+			s.Label += " for " + strings.TrimSuffix(m.prefix, ".")
+		}
 		c := known[s.ID]
 		delete(known, s.ID)
 		if c == nil {
@@ -201,7 +237,7 @@ func (n *Note) load(m, before *imported) {
 			m.changed = m.changed || before != nil
 			c.edited = true
 			p, _ := cell.Parse(token.NewFileSet(), "", s.Code, nil)
-			c.defines, c.imports = p.Defines, p.Imports
+			c.defines, c.imports, c.blocks = p.Defines, p.Imports, cell.BlocksOf(s.Code)
 		}
 		c.Source = s
 		m.cells = append(m.cells, c)
@@ -239,7 +275,62 @@ func (n *Note) notImported(errs map[*node][]*cell.Error) {
 				}
 			}
 		}
+		for _, b := range c.parsed.Blocks {
+			if m := n.blockOf(c, b); m != nil && m.err == nil {
+				errs[c] = append(errs[c], m.notGiven(c, b)...)
+			}
+		}
 	}
+}
+
+// blockOf is the note that a block of a cell computes anew.
+func (n *Note) blockOf(c *node, b cell.Block) *imported {
+	for _, m := range n.imports {
+		if m.given != nil && m.prefix == c.prefix()+b.Name+"." {
+			return m
+		}
+	}
+	return nil
+}
+
+// notGiven says which inputs a note does not take from a block.
+func (m *imported) notGiven(c *node, b cell.Block) (errs []*cell.Error) {
+	for _, name := range b.Given {
+		trouble, hint := "", ""
+		if !m.naming.Own[name] {
+			trouble, hint = "does not define "+name, cell.Suggest(name, slices.Sorted(maps.Keys(m.naming.Own)))
+		}
+		for _, x := range m.cells {
+			if r, ok := x.parsed.Replaced[name]; ok && r.Trouble != "" {
+				trouble = "cannot take " + name + ", which " + r.Trouble
+			}
+		}
+		if trouble != "" {
+			errs = append(errs, c.parsed.ErrorFor(m.prefix+name, cell.CodeName, m.file+" "+trouble, hint))
+		}
+	}
+	return errs
+}
+
+// misfits says which inputs of its blocks a cell gives in another dimension than
+// the note has them.
+func (n *Note) misfits(c *node, values map[string]exec.Value) (errs []*cell.Error) {
+	for _, b := range c.parsed.Blocks {
+		m := n.blockOf(c, b)
+		if m == nil {
+			continue
+		}
+		for _, name := range b.Given {
+			for _, x := range m.cells {
+				q, isQuantity := values[m.prefix+name].V.(units.Quantity)
+				if r := x.parsed.Replaced[name]; r.Was != nil && isQuantity && !q.Dim().Same(r.Was.Dim()) {
+					errs = append(errs, c.parsed.ErrorFor(m.prefix+name, cell.CodeDimension,
+						m.file+" has "+r.Was.String()+" for "+name+", and this is "+units.Nominal(q).String(), "both are of one kind"))
+				}
+			}
+		}
+	}
+	return errs
 }
 
 // prefix is what the names of a cell stand behind.
@@ -328,7 +419,8 @@ func (n *Note) split(path string) (name, field string) {
 
 // isImport reports whether a name of the cell is that of an import.
 func (c *node) isImport(name string) bool {
-	return slices.ContainsFunc(c.imports, func(i cell.Import) bool { return c.prefix()+i.Name == name })
+	return slices.ContainsFunc(c.imports, func(i cell.Import) bool { return c.prefix()+i.Name == name }) ||
+		slices.ContainsFunc(c.parsed.Blocks, func(b cell.Block) bool { return c.prefix()+b.Name == name })
 }
 
 // showImports completes what the cells show of the notes that they import.
@@ -337,12 +429,24 @@ func (n *Note) showImports() {
 		var now []Item
 		if c.result.State == Done {
 			for _, i := range c.imports {
-				now = append(now, n.importedBy(i))
+				for _, m := range n.imports {
+					if m.given == nil && m.file == i.File {
+						now = append(now, m.shown(i.Name))
+					}
+				}
+			}
+			for _, b := range c.parsed.Blocks {
+				if m := n.blockOf(c, b); m != nil {
+					x := m.shown(b.Name)
+					now = append(now, x)
+					now = append(now, m.needs(b.Name)...)
+					x.Given, x.Failed = b.Given, nil // they stand behind it
+				}
 			}
 		}
 		var old, rest []Item
 		for _, i := range c.result.Items {
-			if _, is := i.(*Imported); is {
+			if _, is := i.(*Imported); is || ofBlock(i) {
 				old = append(old, i)
 			} else {
 				rest = append(rest, i)
@@ -357,52 +461,95 @@ func (n *Note) showImports() {
 
 // sameShown reports whether two imports look alike.
 func sameShown(a, b Item) bool {
-	x, y := *a.(*Imported), *b.(*Imported)
-	x.Entries, y.Entries = nil, nil
-	return reflect.DeepEqual(x, y)
+	x, ok1 := a.(*Imported)
+	y, ok2 := b.(*Imported)
+	if ok1 && ok2 {
+		v, w := *x, *y
+		v.Entries, w.Entries = nil, nil
+		return reflect.DeepEqual(v, w)
+	}
+	return reflect.DeepEqual(a, b)
 }
 
-func (n *Note) importedBy(i cell.Import) *Imported {
-	out := &Imported{Name: i.Name, File: i.File}
-	for _, m := range n.imports {
-		if m.file != i.File {
-			continue
-		}
-		waived := map[string]bool{}
-		var needs []*Requirement
-		for _, c := range m.cells {
-			if c.result.State == Failed {
-				out.Errors = append(out.Errors, strings.TrimSuffix(c.Label, " of "+m.file))
+// ofBlock reports whether an item is a requirement of a block.
+func ofBlock(i Item) bool {
+	q, ok := i.(*Requirement)
+	return ok && q.block != ""
+}
+
+// needs lists what must hold in a block: of this board.
+func (m *imported) needs(name string) (list []Item) {
+	waived := map[string]string{}
+	for _, c := range m.cells {
+		for _, it := range c.result.Items {
+			if w, ok := it.(*Waiver); ok {
+				waived[w.ID] = w.Reason
 			}
-			for _, it := range c.result.Items {
-				switch x := it.(type) {
-				case *Entry:
-					out.Entries = append(out.Entries, x)
-				case *Requirement:
-					needs = append(needs, x)
-				case *Waiver:
-					waived[x.ID] = true
+		}
+	}
+	for _, c := range m.cells {
+		for _, it := range c.result.Items {
+			if q, ok := it.(*Requirement); ok {
+				own := *q
+				if !q.Holds && q.waivedAs() != "" {
+					own.Waived = waived[q.waivedAs()]
 				}
+				own.block, own.Text, own.ID = name, name+": "+q.Text, ""
+				list = append(list, &own)
 			}
 		}
-		for _, q := range needs {
-			if !q.Holds && !waived[q.waivedAs()] {
-				out.Failed = append(out.Failed, q.Text)
+	}
+	return list
+}
+
+// shown is what a cell shows of a note.
+func (m *imported) shown(name string) *Imported {
+	out := &Imported{Name: name, File: m.file}
+	waived := map[string]bool{}
+	var needs []*Requirement
+	for _, c := range m.cells {
+		if c.result.State == Failed {
+			label, _, _ := strings.Cut(c.Label, " of "+m.file)
+			out.Errors = append(out.Errors, label)
+		}
+		for _, it := range c.result.Items {
+			switch x := it.(type) {
+			case *Entry:
+				out.Entries = append(out.Entries, x)
+			case *Requirement:
+				needs = append(needs, x)
+			case *Waiver:
+				waived[x.ID] = true
 			}
+		}
+	}
+	for _, q := range needs {
+		if !q.Holds && !waived[q.waivedAs()] {
+			out.Failed = append(out.Failed, q.Text)
 		}
 	}
 	return out
 }
 
-// Imports gives the files of the notes that the note imports, directly or
-// not, as of its last run, each with what its names stand behind: a face that
-// watches the note watches them, too.
-func (n *Note) Imports() map[string]string {
+// Import is a note that is computed with the note, because it is imported or
+// as a block.
+type Import struct {
+	File   string // from the note's own folder
+	Prefix string // of its names: "supply."
+	given  map[string]bool
+}
+
+// Gives reports whether a name of it is an input that the note gives it.
+func (i Import) Gives(name string) bool { return i.given[name] }
+
+// Imports lists the notes that are computed with the note, as of its last run:
+// a face that watches the note watches them, too.
+func (n *Note) Imports() []Import {
 	n.mu.Lock()
 	defer n.mu.Unlock()
-	files := map[string]string{}
+	var files []Import
 	for _, m := range n.imports {
-		files[m.file] = m.prefix
+		files = append(files, Import{m.file, m.prefix, m.given})
 	}
 	return files
 }

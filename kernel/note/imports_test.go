@@ -89,8 +89,8 @@ func TestImport(t *testing.T) {
 	if w, err := n.Why(context.Background(), "supply.main.V", note.WhyOptions{}); err != nil || w.Field != "V" || w.Entry.Name != "supply.main" {
 		t.Errorf("the derivation of supply.main.V: %+v, %v", w, err)
 	}
-	if got := fmt.Sprint(n.Imports()); got != "map[10-supply.ipynb:supply.]" {
-		t.Errorf("the note imports %s", got)
+	if got := n.Imports(); len(got) != 1 || got[0].File != "10-supply.ipynb" || got[0].Prefix != "supply." {
+		t.Errorf("the note imports %v", got)
 	}
 }
 

@@ -492,6 +492,9 @@ func TestMessagesAreAllHere(t *testing.T) {
 	for _, c := range messages {
 		all.WriteString(c.want + "\n")
 	}
+	for _, c := range blocks {
+		all.WriteString(c.want + "\n")
+	}
 	for _, c := range imports {
 		all.WriteString(c.want + "\n")
 	}

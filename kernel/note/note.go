@@ -82,6 +82,7 @@ type node struct {
 	edited bool // its text is newer than parsed
 
 	imports []cell.Import // of its text
+	blocks  []cell.Block  // that it may compute
 	defines []string      // of the text of a cell in an imported note, as they are called there
 
 	parsed  *cell.Parsed

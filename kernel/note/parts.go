@@ -292,6 +292,9 @@ func (n *Note) board(ctx context.Context, ran []*node) {
 					n.replaceItem(c, i, &p)
 				}
 			case *Requirement:
+				if x.block != "" {
+					continue
+				}
 				reason := ""
 				if w := waived[x.waivedAs()]; w != nil && !x.Holds {
 					reason = w.Reason
@@ -333,7 +336,9 @@ func (n *Note) boardItems() *boardItems {
 		for _, it := range c.result.Items {
 			switch x := it.(type) {
 			case *Requirement:
-				b.requirements = append(b.requirements, x)
+				if x.block == "" { // a block judges its own
+					b.requirements = append(b.requirements, x)
+				}
 			case *Operating:
 				b.cases = append(b.cases, x)
 			case *Waiver:

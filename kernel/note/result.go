@@ -163,6 +163,7 @@ type Requirement struct {
 	Inputs     Inputs
 
 	key    string
+	block  string          // whose it is, "" for one of the note itself
 	live   *units.Quantity // the margin in all cases
 	strict bool
 	spread *Spread

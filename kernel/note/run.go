@@ -277,6 +277,10 @@ func (n *Note) execute(ctx context.Context, c *node) {
 		}
 		return
 	}
+	if errs := n.misfits(c, came.Values); len(errs) > 0 {
+		n.fail(c, errs)
+		return
+	}
 	if len(n.whatIf) == 0 {
 		c.design = chosen
 	}

@@ -48,6 +48,11 @@ func (n *Note) trend(t cell.Trend) ([]units.Quantity, []plot.Mark, error) {
 
 // isInput refuses to hold a value that the note computes.
 func (n *Note) isInput(c *node, name string) error {
+	for _, b := range c.parsed.Blocks {
+		if strings.HasPrefix(name, c.prefix()+b.Name+".") {
+			return nil // of the block it is an input
+		}
+	}
 	for _, i := range c.result.Items {
 		if e, ok := i.(*Entry); ok && e.Name == name && e.Form == FormInput {
 			return nil

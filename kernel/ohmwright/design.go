@@ -195,14 +195,14 @@ func hashOf(text []byte) string { return fmt.Sprintf("%x", sha256.Sum256(text)) 
 // notes define that it imports and that are computed as well.
 func (n *noteFile) whatIf(ctx context.Context, s settings, notes []*noteFile) error {
 	set := map[string]string{}
-	for file, prefix := range n.note.Imports() {
+	for _, i := range n.note.Imports() {
 		for _, o := range notes {
-			if !same(filepath.Join(filepath.Dir(n.path), filepath.FromSlash(file)), o.path) {
+			if !same(filepath.Join(filepath.Dir(n.path), filepath.FromSlash(i.File)), o.path) {
 				continue
 			}
 			for _, a := range s.set {
-				if name, value, _ := strings.Cut(a, "="); o.defines(name) {
-					set[prefix+name] = value
+				if name, value, _ := strings.Cut(a, "="); o.defines(name) && !i.Gives(name) {
+					set[i.Prefix+name] = value
 				}
 			}
 		}

@@ -127,8 +127,8 @@ func (n *watchedNote) folders() []string {
 	files := []string{n.path}
 	if n.noteFile != nil {
 		files := n.note.Files()
-		for file := range n.note.Imports() {
-			files = append(files, file)
+		for _, i := range n.note.Imports() {
+			files = append(files, i.File)
 		}
 		for _, name := range files {
 			if name = filepath.FromSlash(name); filepath.IsLocal(name) { // others are not read
