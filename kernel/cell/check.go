@@ -240,6 +240,7 @@ func (p *Parsed) checkOnce(s Scope) (*Checked, []types.Error) {
 	var raw []types.Error
 	conf := types.Config{Importer: s.World.Importer(), GoVersion: goIs, Sizes: sizes, DisableUnusedImportCheck: true,
 		Error: func(err error) { raw = append(raw, err.(types.Error)) }}
+	p.marked = scope.Lookup("Markdown") == s.World.Builtin("Markdown")
 	files := []*ast.File{p.withImports(p.declFile, packages), p.withImports(p.stmtFile, packages)}
 	p.runFunc().Body.List = p.runBody(p.stmts, true)
 	types.NewChecker(&conf, p.fset, c.pkg, c.info).Files(files)
@@ -288,6 +289,9 @@ func (p *Parsed) runBody(stmts []*statement, checking bool) []ast.Stmt {
 				body = append(body, &ast.AssignStmt{Lhs: []ast.Expr{&ast.Ident{NamePos: e.Pos(), Name: "_"}}, TokPos: e.Pos(), Tok: token.ASSIGN, Rhs: []ast.Expr{e.X}})
 			} else {
 				body = append(body, e)
+			}
+			if p.marked {
+				body = append(body, s.uses()...)
 			}
 		default:
 			body = append(body, s.node)

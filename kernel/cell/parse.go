@@ -45,6 +45,7 @@ type Parsed struct {
 	aliases   map[string]string      // made names of a second := of a name
 	needUnits bool
 	needMust  bool
+	marked    bool                   // Markdown is the built-in one
 	discard   map[*ast.ExprStmt]bool // expression statements whose value Go would not let go unused
 	source    map[string]string      // override text of names that were set from outside
 }
@@ -53,14 +54,15 @@ type span struct{ start, end int }
 
 // statement is one top-level statement.
 type statement struct {
-	node    ast.Stmt
-	spec    *ast.ValueSpec // for a definition: the package-level variable it makes
-	defines []*ast.Ident
-	again   []*ast.AssignStmt // names of a := that were defined before: assigned from a made name
-	value   ast.Expr          // of an expression statement
-	quiet   bool
-	about   Note
-	line    int
+	node     ast.Stmt
+	spec     *ast.ValueSpec // for a definition: the package-level variable it makes
+	defines  []*ast.Ident
+	again    []*ast.AssignStmt // names of a := that were defined before: assigned from a made name
+	value    ast.Expr          // of an expression statement
+	markdown *written          // of a call of Markdown
+	quiet    bool
+	about    Note
+	line     int
 }
 
 // Override replaces the right side of a definition: the what-if of --set.
@@ -112,6 +114,7 @@ func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) 
 	if errs := p.collect(segs, overrides); len(errs) > 0 {
 		return p, errs
 	}
+	p.readMarkdown()
 	if errs := p.rulesOfText(); len(errs) > 0 {
 		return p, p.tidy(errs)
 	}

@@ -279,6 +279,7 @@ func (n *Note) Run(ctx context.Context) []*Result {
 	n.surveyed(ctx, ran)
 	n.derivations(ctx, ran)
 	n.board(ctx, ran)
+	n.texts()
 	var out []*Result
 	for _, c := range n.cells {
 		c.result.Fixed, c.asked = n.fixed(c), false

@@ -1,9 +1,12 @@
 package report
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/rogpeppe/go-internal/diff"
+
+	"ohmwright/kernel/note"
 )
 
 // ProseChange is a passage of the text between the cells that reads
@@ -16,6 +19,18 @@ type ProseChange struct {
 type Words struct {
 	Text string `json:"text"`
 	Kind string `json:"kind"` // "kept", "gone", "new", or "cut" where words in between are left out
+}
+
+// ShownProse are the texts that cells show.
+func ShownProse(results []*note.Result) (list []Prose) {
+	for _, r := range results {
+		for i, it := range r.Items {
+			if p, ok := it.(*note.Prose); ok {
+				list = append(list, Prose{ID: fmt.Sprintf("%s/%d", r.ID, i), Text: p.Text})
+			}
+		}
+	}
+	return list
 }
 
 // proseChanges compares Markdown cells. A cell is found again by its id, by
