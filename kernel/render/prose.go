@@ -118,7 +118,7 @@ func Prose(p *note.Prose) string {
 // item of a list begins with, is one line.
 type proseLine struct {
 	text  string
-	hang  int  // how far its further lines stand in
+	hang  int  // what stands before its words, and indents its further lines
 	fixed bool // it stays whole: code, a row of a table
 }
 

@@ -104,7 +104,7 @@ func (t *table) statement(s statement) {
 				t.put(line.text)
 				continue
 			}
-			t.wrapped("", line.hang, line.text)
+			t.wrapped(line.text[:line.hang], line.hang, line.text[line.hang:])
 		}
 		return
 	case whyStatement:
