@@ -111,7 +111,7 @@ func fields(names []string, name string, v cell.View) []string {
 // it is text: an output may not do what a page of the web can.
 func Prose(p *note.Prose) string {
 	text, _ := prose.Replace(p.Text, valuesOf(p.Entries).Text)
-	return prose.WithoutHTML(text)
+	return prose.WithoutHTML(visible(text))
 }
 
 // proseLine is a line of such a text in a terminal. A paragraph, and what an
