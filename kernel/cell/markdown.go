@@ -18,7 +18,7 @@ import (
 // MarkdownText is a text that a cell shows.
 type MarkdownText struct {
 	Text  string
-	Names []string // that its markers stand for, with fields: "i.Peak"
+	Names []string // that its markers stand for, as the note calls them, with fields: "i.Peak"
 }
 
 // written is a text that stands in a cell, and where in the source each byte
@@ -29,11 +29,13 @@ type written struct {
 	uses []use
 }
 
-// use is a marker of the text as an expression.
+// use is a marker of the text as a statement that uses its name, _ = i.Peak.
 type use struct {
 	prose.Marker
-	expr ast.Expr
+	stmt *ast.AssignStmt
 }
+
+func (u use) expr() ast.Expr { return u.stmt.Rhs[0] }
 
 const markdownExample = "Markdown(`The rail is {Vout}, in all cases {Vout limits}.`)"
 
@@ -54,7 +56,8 @@ func (p *Parsed) markdown(e ast.Expr) *written {
 	w.outdent()
 	for _, m := range prose.Markers(w.text) {
 		if m.Known() {
-			w.uses = append(w.uses, use{m, p.markerExpr(w, m, call.Pos())})
+			e := p.markerExpr(w, m, call.Pos())
+			w.uses = append(w.uses, use{m, &ast.AssignStmt{Lhs: []ast.Expr{&ast.Ident{NamePos: e.Pos(), Name: "_"}}, TokPos: e.Pos(), Tok: token.ASSIGN, Rhs: []ast.Expr{e}}})
 		}
 	}
 	return w
@@ -163,41 +166,30 @@ func (p *Parsed) markerExpr(w *written, m prose.Marker, from token.Pos) ast.Expr
 	return e
 }
 
-// uses are the markers of a statement as statements that use their names.
-func (s *statement) uses() (list []ast.Stmt) {
-	if s.markdown == nil {
-		return nil
-	}
-	for _, u := range s.markdown.uses {
-		list = append(list, &ast.AssignStmt{Lhs: []ast.Expr{&ast.Ident{NamePos: u.expr.Pos(), Name: "_"}}, TokPos: u.expr.Pos(), Tok: token.ASSIGN, Rhs: []ast.Expr{u.expr}})
-	}
-	return list
-}
-
-// readMarkdown reads the texts of the cell, unless the note has a function
-// Markdown of its own.
+// readMarkdown reads the texts of the cell. Their markers become statements at
+// its end: what a text shows of a name is what it is in the end.
 func (p *Parsed) readMarkdown() {
-	if p.kinds["Markdown"] != 0 {
+	run := p.runFunc()
+	if run == nil || run.Body == nil {
 		return
 	}
-	run := p.runFunc()
-	for _, s := range p.stmts {
-		if s.value == nil {
+	for _, s := range run.Body.List {
+		x, ok := s.(*ast.ExprStmt)
+		if !ok {
 			continue
 		}
-		if s.markdown = p.markdown(s.value); s.markdown == nil {
+		w := p.markdown(x.X)
+		if w == nil {
 			continue
 		}
-		// In the tree, so that messages find the place where a name is used.
-		run.Body.List = append(run.Body.List, s.uses()...)
-		for _, u := range s.markdown.uses {
-			p.stmtFile.Unresolved = append(p.stmtFile.Unresolved, u.first())
+		p.texts[s] = w
+		for _, u := range w.uses {
+			p.markers[u.stmt] = true
+			run.Body.List = append(run.Body.List, u.stmt)
+			p.stmtFile.Unresolved = append(p.stmtFile.Unresolved, fieldChain(u.expr()))
 		}
 	}
 }
-
-// first is the name at the start of a marker.
-func (u use) first() *ast.Ident { return fieldChain(u.expr) }
 
 // markdownRules refuses texts that the note cannot read, and markers that
 // stand for no value.
@@ -205,12 +197,13 @@ func (c *Checked) markdownRules() []*Error {
 	good := map[*ast.Ident]bool{}
 	var errs []*Error
 	for _, s := range c.stmts {
-		if s.markdown == nil || !c.isBuiltin(calledBy(s.value), "Markdown") {
+		w := c.texts[s.node]
+		if w == nil || !c.isBuiltin(calledBy(s.value), "Markdown") {
 			continue
 		}
 		call := ast.Unparen(s.value).(*ast.CallExpr)
 		good[ast.Unparen(call.Fun).(*ast.Ident)] = true
-		errs = append(errs, c.markdownText(s.markdown, call)...)
+		errs = append(errs, c.markdownText(w, call)...)
 	}
 	for _, f := range []*ast.File{c.declFile, c.stmtFile} {
 		ast.Inspect(f, func(n ast.Node) bool {
@@ -249,10 +242,10 @@ func (c *Checked) markdownText(w *written, call *ast.CallExpr) (errs []*Error) {
 		}
 	}
 	for _, u := range w.uses {
-		if !c.noted(u.expr) {
-			errs = append(errs, c.errorAt(u.expr.Pos(), CodeName, "{"+u.Name+"} is no value that the note defines", "give it a name in a cell, and write that in the text"))
-		} else if t := c.info.TypeOf(u.expr); !c.single(t) {
-			errs = append(errs, c.errorAt(u.expr.Pos(), CodeType, "{"+u.Name+"} is "+typeName(t)+", which is no single value", "write a marker for a value in it that has a name, or a field: {i.Peak}"))
+		if !c.noted(u.expr()) {
+			errs = append(errs, c.errorAt(u.expr().Pos(), CodeName, "{"+u.Name+"} is no value that the note defines", "give it a name in a cell, and write that in the text"))
+		} else if t := c.info.TypeOf(u.expr()); !c.single(t) {
+			errs = append(errs, c.errorAt(u.expr().Pos(), CodeType, "{"+u.Name+"} is "+typeName(t)+", which is no single value", "write a marker for a value in it that has a name, or a field: {i.Peak}"))
 		}
 	}
 	return errs
@@ -283,12 +276,13 @@ func (c *Checked) single(t types.Type) bool {
 
 // textShown is the text that a statement shows.
 func (c *Checked) textShown(s *statement) *MarkdownText {
-	if s.markdown == nil || !c.isBuiltin(calledBy(s.value), "Markdown") {
+	w := c.texts[s.node]
+	if w == nil || !c.isBuiltin(calledBy(s.value), "Markdown") {
 		return nil
 	}
-	m := &MarkdownText{Text: s.markdown.text}
-	for _, u := range s.markdown.uses {
-		m.Names = append(m.Names, u.Name)
+	m := &MarkdownText{Text: w.text}
+	for _, u := range w.uses {
+		m.Names = append(m.Names, c.chain(u.expr()))
 	}
 	return m
 }

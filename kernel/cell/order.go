@@ -195,14 +195,10 @@ func (c *Checked) eachChange(f func(e ast.Expr, at token.Pos)) {
 
 // nodes are what a statement evaluates.
 func (s *statement) nodes() []ast.Node {
-	var list []ast.Node
 	if s.spec == nil {
-		list = append(list, s.node)
-		for _, u := range s.uses() {
-			list = append(list, u)
-		}
-		return list
+		return []ast.Node{s.node}
 	}
+	var list []ast.Node
 	for _, v := range s.spec.Values {
 		list = append(list, v)
 	}

@@ -40,6 +40,7 @@ func TestTextsOfCells(t *testing.T) {
 		{"HTML is text", "Markdown(`<script>x</script>\n\na <b>{V}</b>`)", "&lt;script>x&lt;/script>\n\na &lt;b>3 V&lt;/b>"},
 		{"a name that is spelt like a unit", "Markdown(`{V}`)", "3 V"},
 		{"a name that is defined further down, and changed", "y := 1\nMarkdown(`{y} {z}`)\ny = 2\nz := 4V", "2 4 V"},
+		{"a name that statements below it change", "Markdown(`{y}`)\ny := 1V\nfor range 3 { y += 1V }", "4 V"},
 		{"no text where the line ends in a semicolon", "Markdown(`{V}`);", ""},
 		{"several, between other results", "Markdown(`a`)\nx := 1V\nMarkdown(`b {x}`)\nMarkdown(`c`)", "a|b 1 V|c"},
 	} {

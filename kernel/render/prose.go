@@ -20,8 +20,11 @@ func ValuesOf(results []*note.Result) Values {
 	var list []*note.Entry
 	for _, r := range results {
 		for _, it := range r.Items {
-			if e, ok := it.(*note.Entry); ok {
-				list = append(list, e)
+			switch x := it.(type) {
+			case *note.Entry:
+				list = append(list, x)
+			case *note.Imported:
+				list = append(list, x.Entries...)
 			}
 		}
 	}
@@ -38,8 +41,7 @@ func valuesOf(list []*note.Entry) Values {
 
 // Text is what a marker stands for, ok false where there is no such value.
 func (v Values) Text(m prose.Marker) (text string, ok bool) {
-	name, path, field := strings.Cut(m.Name, ".")
-	e := v.entries[name]
+	e, path, field := v.find(m)
 	if e == nil || !m.Known() {
 		return "", false
 	}
@@ -69,11 +71,21 @@ func (v Values) Text(m prose.Marker) (text string, ok bool) {
 	return view.Text, single(view)
 }
 
+// find gives the entry that a marker starts with, and the fields behind it.
+func (v Values) find(m prose.Marker) (e *note.Entry, path string, field bool) {
+	name, path, field := strings.Cut(m.Name, ".")
+	if v.entries[name] == nil && field { // of a note that is imported
+		inner, rest, more := strings.Cut(path, ".")
+		name, path, field = name+"."+inner, rest, more
+	}
+	return v.entries[name], path, field
+}
+
 // Meant reports whether something in braces was meant as a marker: what has
 // a word behind it that no marker has is one if it starts with a name.
 func (v Values) Meant(m prose.Marker) bool {
-	name, _, _ := strings.Cut(m.Name, ".")
-	return m.Known() || v.entries[name] != nil
+	e, _, _ := v.find(m)
+	return m.Known() || e != nil
 }
 
 func single(v cell.View) bool {
