@@ -245,6 +245,7 @@ func (p *Parsed) checkOnce(s Scope) (*Checked, []types.Error) {
 	var raw []types.Error
 	conf := types.Config{Importer: s.World.Importer(), GoVersion: goIs, Sizes: sizes, DisableUnusedImportCheck: true,
 		Error: func(err error) { raw = append(raw, err.(types.Error)) }}
+	p.marked = scope.Lookup("Markdown") == s.World.Builtin("Markdown")
 	files := []*ast.File{p.withImports(p.declFile, packages), p.withImports(p.stmtFile, packages)}
 	p.runFunc().Body.List = p.runBody(p.stmts, true)
 	types.NewChecker(&conf, p.fset, c.pkg, c.info).Files(files)
@@ -294,6 +295,7 @@ func (p *Parsed) runBody(stmts []*statement, checking bool) []ast.Stmt {
 			} else {
 				body = append(body, e)
 			}
+		case p.markers[s.node] && !p.marked:
 		default:
 			body = append(body, s.node)
 		}

@@ -89,7 +89,7 @@ func clamp(src string, at int) int {
 }
 
 // completeText offers import paths inside the quotes of an import, and units
-// inside those of In(Q, "mAh").
+// inside those of In(Q, "mAh"), and names inside a marker of Markdown.
 func completeText(src string, p piece, at int, s Surroundings) Completion {
 	c := Completion{Start: p.start + 1, End: at}
 	typed := src[c.Start:at]
@@ -101,7 +101,10 @@ func completeText(src string, p piece, at int, s Surroundings) Completion {
 		}
 		return c
 	}
-	d := &completer{s: s, draft: draftOf(src, p.start, at, madeWord(src), s.Scope)}
+	d := &completer{s: s, draft: draftOf(src, p.start, p.end, madeWord(src), s.Scope)}
+	if m, ok := d.markerAt(src, p, at); ok {
+		return m.complete(at, s)
+	}
 	if call, ok := d.parent(1).(*ast.CallExpr); ok {
 		if param := d.parameter(call, d.word); param != nil && param.Name() == "unit" {
 			start, offered := units.OfferUnits("1" + typed)

@@ -52,6 +52,9 @@ type Parsed struct {
 	aliases   map[string]string      // made names of a second := of a name
 	needUnits bool
 	needMust  bool
+	marked    bool                   // Markdown is the built-in one
+	texts     map[ast.Stmt]*written  // of calls of Markdown, by their statement
+	markers   map[ast.Stmt]bool      // statements that use the names in them
 	discard   map[*ast.ExprStmt]bool // expression statements whose value Go would not let go unused
 	source    map[string]string      // override text of names that were set from outside
 	naming    *Naming                // nil: names are called as they are written
@@ -88,7 +91,7 @@ func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) 
 // ParseIn reads the text of a cell whose names are called as naming says.
 func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override, naming *Naming) (*Parsed, []*Error) {
 	p := &Parsed{ID: id, Src: src, fset: fset, naming: naming, widths: map[*ast.Ident]int{}, through: map[string]bool{}, embedded: map[string]bool{}, imports: map[string]string{}, literals: map[string]literal{},
-		made: map[ast.Node]bool{}, aliases: map[string]string{}, discard: map[*ast.ExprStmt]bool{}, kinds: map[string]token.Token{}, source: map[string]string{}}
+		made: map[ast.Node]bool{}, aliases: map[string]string{}, texts: map[ast.Stmt]*written{}, markers: map[ast.Stmt]bool{}, discard: map[*ast.ExprStmt]bool{}, kinds: map[string]token.Token{}, source: map[string]string{}}
 	if !utf8.ValidString(src) {
 		return p, []*Error{{Code: CodeSyntax, Line: 1, Column: 1, Msg: "the cell is not valid UTF-8 text"}}
 	}
@@ -114,6 +117,7 @@ func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override
 		return p, p.tidy(errs)
 	}
 	p.blocks()
+	p.readMarkdown()
 	top := p.topLevel()
 	if errs := append(p.rename(p.declFile, top), p.rename(p.stmtFile, top)...); len(errs) > 0 {
 		return p, errs

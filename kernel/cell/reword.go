@@ -1,6 +1,8 @@
 package cell
 
 import (
+	"go/ast"
+	"go/token"
 	"go/types"
 	"regexp"
 	"slices"
@@ -31,6 +33,9 @@ func (c *Checked) reword(raw []types.Error) []*Error {
 			whole += "\n" + next.Msg
 		}
 		msg, hint, code := c.message(whole)
+		if m := undefinedMember.FindStringSubmatch(msg); m != nil && hint == "" {
+			hint = c.nearestField(r.Pos, m[1])
+		}
 		e := c.errorAt(r.Pos, code, msg, hint)
 		if e.Line == 0 {
 			e.Line, e.Column = 1, 1
@@ -40,17 +45,37 @@ func (c *Checked) reword(raw []types.Error) []*Error {
 	return errs
 }
 
+// nearestField suggests a field for one that a value does not have.
+func (c *Checked) nearestField(at token.Pos, name string) (hint string) {
+	for _, f := range []*ast.File{c.declFile, c.stmtFile} {
+		ast.Inspect(f, func(n ast.Node) bool {
+			if x, ok := n.(*ast.SelectorExpr); ok && x.Sel.Pos() == at {
+				if t := c.info.TypeOf(x.X); t != nil {
+					var names []string
+					for _, f := range fieldsOf(t) {
+						names = append(names, f.Name())
+					}
+					hint = suggest(name, names)
+				}
+			}
+			return true
+		})
+	}
+	return hint
+}
+
 var (
-	undefinedName  = regexp.MustCompile(`^undefined: ([^.]+)$`)
-	undefinedField = regexp.MustCompile(`^undefined: (\S+)\.(\S+)$`)
-	notDefinedOn   = regexp.MustCompile(`operator (\S+) not defined on (.+?) \((.*)\)`)
-	mismatched     = regexp.MustCompile(`mismatched types (.+) and (.+)\)`)
-	madeTolerance  = regexp.MustCompile(reserved + `u\.Tolerance\(([^()]*), ([^()]*)\)`)
-	madeLiteral    = regexp.MustCompile(reserved + `[0-9a-zA-Z_]+`)
-	describedAs    = regexp.MustCompile(`(of|constant \S+ of) (?:\w+ )?type ([\w./]*Quantity)`)
-	pathPrefix     = regexp.MustCompile(`\b(?:[\w.-]+/)+(\w+)\.`)
-	needsItself    = regexp.MustCompile(`(?s)^initialization cycle.*`)
-	cycleStep      = regexp.MustCompile(`(\S+) refers to (\S+)`)
+	undefinedName   = regexp.MustCompile(`^undefined: ([^.]+)$`)
+	undefinedField  = regexp.MustCompile(`^undefined: (\S+)\.(\S+)$`)
+	undefinedMember = regexp.MustCompile(`has no field or method (\S+)\)$`)
+	notDefinedOn    = regexp.MustCompile(`operator (\S+) not defined on (.+?) \((.*)\)`)
+	mismatched      = regexp.MustCompile(`mismatched types (.+) and (.+)\)`)
+	madeTolerance   = regexp.MustCompile(reserved + `u\.Tolerance\(([^()]*), ([^()]*)\)`)
+	madeLiteral     = regexp.MustCompile(reserved + `[0-9a-zA-Z_]+`)
+	describedAs     = regexp.MustCompile(`(of|constant \S+ of) (?:\w+ )?type ([\w./]*Quantity)`)
+	pathPrefix      = regexp.MustCompile(`\b(?:[\w.-]+/)+(\w+)\.`)
+	needsItself     = regexp.MustCompile(`(?s)^initialization cycle.*`)
+	cycleStep       = regexp.MustCompile(`(\S+) refers to (\S+)`)
 )
 
 func (c *Checked) message(msg string) (text, hint string, code Code) {

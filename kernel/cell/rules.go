@@ -189,6 +189,7 @@ func (c *Checked) rulesOfTypes() []*Error {
 	errs = append(errs, c.misplacedWhy()...)
 	errs = append(errs, c.misplacedParts()...)
 	errs = append(errs, c.trendArguments()...)
+	errs = append(errs, c.markdownRules()...)
 	return errs
 }
 

@@ -17,7 +17,7 @@ import (
 type Engine struct {
 	world *host.World
 	note  *note.Note
-	// picture draws an item that has a picture beside its text; nil: none has.
+	// picture draws an item that has a picture beside its text.
 	picture func(note.Item) map[string]string
 
 	mu     sync.Mutex

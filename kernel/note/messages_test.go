@@ -91,6 +91,25 @@ var messages = []struct{ cells, want string }{
 	{"x := strings.NewReplacer(\"a\", \"b\")", "cell 1 1:14 refused: strings.NewReplacer is not available in cells, because it can make far more text than there is memory: use strings.ReplaceAll"},
 	{"x := fmt.Sscan", "cell 1 1:10 refused: fmt.Sscan is not available in cells, because it writes into variables behind the note's back: use strconv, or units.Parse for a quantity"},
 	{"x := 1\nx = x + y.z", "cell 1 2:9 name: y is not defined: define it in any cell of the note, y := …"},
+	// A text with values of the note in it: each error stands at the marker, as the
+	// person typed it, in quotes of either kind.
+	{"Vout := 5V\nMarkdown(\"The rail is {Vuot}.\")", "cell 1 2:24 name: Vuot is not defined: did you mean Vout?"},
+	{"Vout := 5V\n---\nMarkdown(`\n\tThe rail\n\tis {Vuot limits}.\n`)", "cell 2 3:6 name: Vuot is not defined: did you mean Vout?"},
+	{"Vout := 5V\nMarkdown(\"a\" +\n  \"\\u03a9 \\\"Ω\\\" {Vuot}\")", "cell 1 3:18 name: Vuot is not defined: did you mean Vout?"},
+	{"Vout := 5V\nMarkdown(\"in {Vout limit}\")", "cell 1 2:14 name: {Vout limit} is no marker: write {Vout} for its value, {Vout limits} for its limits"},
+	{"type pair struct{ Peak, Mean Quantity }\ni := pair{2A, 1A}\nMarkdown(`{i.Peek}`)", "cell 1 3:14 type: i.Peek undefined (type pair has no field or method Peek): did you mean Peak?"},
+	{"Vs := []Quantity{1V}\nMarkdown(`{Vs}`)", "cell 1 2:12 type: {Vs} is []Quantity, which is no single value: write a marker for a value in it that has a name, or a field: {i.Peak}"},
+	{"type pair struct{ Peak Quantity }\ni := pair{2A}\n---\nMarkdown(`{i}`)", "cell 2 1:12 type: {i} is pair, which is no single value: write a marker for a value in it that has a name, or a field: {i.Peak}"},
+	{"Markdown(`{Pi}`)", "cell 1 1:12 name: {Pi} is no value that the note defines: give it a name in a cell, and write that in the text"},
+	{"func f() Quantity { return 5V }\nMarkdown(`{f}`)", "cell 1 2:12 name: {f} is no value that the note defines: give it a name in a cell, and write that in the text"},
+	{"type inner struct{ P Quantity }\ntype outer struct{ inner }\nz := outer{inner{1V}}\nMarkdown(`{z.inner.P} {z.P}`)", "cell 1 4:24 name: {z.P} is no value that the note defines: give it a name in a cell, and write that in the text"},
+	{"Markdown(\" \\n\")", "cell 1 1:10 refused: Markdown has no text: write Markdown(`The rail is {Vout}, in all cases {Vout limits}.`)"},
+	{"Markdown(`[a](javascript:x)`)", "cell 1 1:10 refused: a text cannot lead to javascript:x: write an address that starts with https:, or the text without the link"},
+	{"for range 2 { Markdown(`x`) }", "cell 1 1:15 refused: Markdown shows a text where it stands: let it stand by itself at the top level of a cell: Markdown(`The rail is {Vout}, in all cases {Vout limits}.`)"},
+	{"f := Markdown", "cell 1 1:6 refused: Markdown shows a text where it stands: let it stand by itself at the top level of a cell: Markdown(`The rail is {Vout}, in all cases {Vout limits}.`)"},
+	{"t := \"x\"\nMarkdown(t)", "cell 1 2:1 refused: Markdown needs its text written out, so that the note knows the names in it before it computes: write it between quotes, with each value as a marker: Markdown(`The rail is {Vout}, in all cases {Vout limits}.`)"},
+	{"Vout := 5V\nMarkdown(fmt.Sprint(\"is \", Vout))", "cell 1 2:1 refused: Markdown needs its text written out, so that the note knows the names in it before it computes: write it between quotes, with each value as a marker: Markdown(`The rail is {Vout}, in all cases {Vout limits}.`)"},
+	{"Vout := nope\n---\nx := 1V\nMarkdown(`is {Vout}`)", "cell 1 1:9 name: nope is not defined: define it in any cell of the note, nope := …"},
 	// What a cell says of the board.
 	{"R := 1kΩ\nfor range 2 { Part(\"R1\", R) }", "cell 1 2:15 refused: Part says something of the board that is built: let it stand by itself at the top level of a cell: Part(\"R5\", Rtop)"},
 	{"if 2V > 1V { Waive(\"A-1\", \"b\") }", "cell 1 1:14 refused: Waive says something of the board that is built: let it stand by itself at the top level of a cell: Waive(\"PWR-3\", \"why, who and when\")"},
@@ -476,6 +495,7 @@ var unsaid = map[string]string{
 	"margin, worst": "the head of a table", "as designed": "the same", "not computed": "in the table", "may be inside": "a verdict",
 	// What completion and inspection show beside names.
 	"no value: see ": "TestComplete has it", "no value: the cell has not run": "a cell that was computed has an error or values; a safeguard",
+	"its limits in all cases":        "TestComplete has it",
 	"local to the function or block": "TestEngineInspects in kernel/jupyter has it",
 	"no unit":                        "looked for in the documentation of lib", "Where it holds": "the same",
 	"\n\t// contains filtered or unexported fields\n": "looked for in what go/doc says",

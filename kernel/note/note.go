@@ -294,6 +294,7 @@ func (n *Note) Run(ctx context.Context) []*Result {
 	n.surveyed(ctx, ran)
 	n.derivations(ctx, ran)
 	n.board(ctx, ran)
+	n.texts()
 	n.showImports()
 	var out []*Result
 	for _, c := range n.cells {

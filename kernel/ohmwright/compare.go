@@ -141,6 +141,7 @@ func version(ctx context.Context, talk io.Writer, path string, s settings, drive
 				r.Prose = append(r.Prose, report.Prose{ID: c.ID(), Text: c.Source()})
 			}
 		}
+		r.Prose = append(r.Prose, report.ShownProse(n.results)...)
 		d.Notes = append(d.Notes, r)
 	}
 	return d, nil
@@ -177,11 +178,11 @@ func noteAsText(ctx context.Context, stdout, talk io.Writer, path string, s sett
 		return err
 	}
 	n, code := notes[0], 0
-	values := prose.ValuesOf(n.results)
+	values := render.ValuesOf(n.results)
 	for _, c := range n.file.Cells() {
 		source := c.Source()
 		if c.Type() == "markdown" {
-			source, _ = prose.Replace(source, values)
+			source, _ = prose.Replace(source, values.Text)
 		}
 		fmt.Fprintln(stdout, strings.TrimRight(source, "\n"))
 		if c.Type() == "code" {

@@ -23,7 +23,8 @@ type statement struct {
 	word        string // the verdict of a requirement
 	holds       bool
 	lines       []labelled
-	why         *whyNode // of a whyStatement, which has nothing else
+	why         *whyNode    // of a whyStatement, which has nothing else
+	prose       *note.Prose // of a proseStatement, which has nothing else
 }
 
 type statementKind int
@@ -34,6 +35,7 @@ const (
 	printedStatement
 	noticeStatement // description only, the program's own words
 	whyStatement
+	proseStatement
 )
 
 // labelled is a line below a result: from, with, because, needs.
@@ -80,6 +82,8 @@ func statements(items []note.Item) []statement {
 			}
 		case *note.Plotted:
 			out = append(out, plotted(it))
+		case *note.Prose:
+			out = append(out, statement{kind: proseStatement, prose: it})
 		case *note.Part:
 			out = append(out, partStatement(it))
 		case *note.Policy:
