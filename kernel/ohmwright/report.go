@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"ohmwright/kernel/atomicfile"
+	"ohmwright/kernel/folder"
 	"ohmwright/kernel/pdf"
 	"ohmwright/kernel/report"
 )
@@ -165,7 +166,7 @@ func designOf(args []string, notes []*noteFile) *report.Design {
 				name = filepath.ToSlash(rel)
 			}
 		}
-		r := &report.Note{Path: name, Note: n.note, Results: n.results, Files: []report.File{{Name: name, Hash: n.hash}}}
+		r := &report.Note{Path: name, Note: n.note, Results: n.results, Open: folder.Of(filepath.Dir(n.path)).Open, Files: []report.File{{Name: name, Hash: n.hash}}}
 		code := 0
 		for _, c := range n.file.Cells() {
 			x := report.Cell{}

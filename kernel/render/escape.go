@@ -71,5 +71,8 @@ func markdownStart(s string) string {
 	return ""
 }
 
+// MarkdownBlock is MarkdownText at the start of a line or of an item of a list.
+func MarkdownBlock(s string) string { return markdownStart(s) + markdownText(s) }
+
 // MarkdownText writes text of the user's so that Markdown reads it as text.
 func MarkdownText(s string) string { return markdownText(s) }

@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"ohmwright/kernel/note"
-	"ohmwright/kernel/prose"
 	"ohmwright/kernel/render"
 )
 
@@ -16,12 +15,11 @@ import (
 func (d *Document) HTML() (string, error) {
 	page := struct {
 		*Document
-		Missed   []Requirement
 		Chapters []chapterHTML
 		Go       string
 		Several  bool
 		Style    template.CSS
-	}{Document: d, Missed: d.missed(), Go: runtime.Version(), Several: len(d.Notes) > 1, Style: template.CSS(documentStyle)}
+	}{Document: d, Go: runtime.Version(), Several: len(d.Notes) > 1, Style: template.CSS(documentStyle)}
 	for _, c := range d.Notes {
 		body, err := c.html(page.Several)
 		if err != nil {
@@ -45,7 +43,7 @@ func (c *Chapter) html(several bool) (string, error) {
 	if several {
 		base = 4
 	}
-	s := setter{base: base, last: base - 1, values: prose.ValuesOf(c.Results)}
+	s := setter{chapter: c, base: base, last: base - 1}
 	var b strings.Builder
 	number := 0
 	for _, x := range c.Cells {
@@ -135,6 +133,7 @@ th, td { text-align: left; vertical-align: top; padding: .25rem 1.1rem .25rem 0;
 .value { white-space: nowrap; }
 .fails, .ow-fails b { color: var(--fail); font-weight: bold; }
 .cell { margin: .8rem 0 1.2rem; overflow-x: auto; }
+.cell::before { content: attr(aria-label); float: right; color: var(--soft); font-size: .8rem; }
 .ow-items { margin: .3rem 0; } .ow-items td { padding-top: .12rem; padding-bottom: .12rem; }
 .ow-limits, .ow-value { white-space: nowrap; }
 .ow-source, .ow-label, .ow-limits, .reason { color: var(--soft); }
@@ -189,7 +188,7 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 <h2>What fails</h2>
 <ul>
 {{- range .Missed}}
-<li><span class="fails">{{.Text}}</span>: {{.Verdict}}{{with .Nominally}}, nominal margin {{.}}{{end}}{{with .Worstly}}, worst {{.}}{{end}}{{with .Case}} at {{.}}{{end}} ({{template "place" .Place}})</li>
+<li><span class="fails">{{.What}}</span>: {{.How}} ({{template "place" .Place}})</li>
 {{- end}}
 </ul>
 </section>
@@ -200,10 +199,10 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 <section class="wide" tabindex="0" aria-label="table of requirements">
 <table class="list">
 <caption>Margins are the distance to the limit; the worst is that of all cases.</caption>
-<thead><tr><th scope="col">What must hold</th><th scope="col">Verdict</th><th scope="col">Nominal margin</th><th scope="col">Worst margin</th><th scope="col">Worst case</th><th scope="col">Working</th></tr></thead>
+<thead><tr><th scope="col">What must hold</th><th scope="col">Verdict</th><th scope="col">Nominal margin</th><th scope="col">Worst margin</th><th scope="col">Worst case</th><th scope="col">Description</th><th scope="col">Working</th></tr></thead>
 <tbody>
 {{- range .Requirements}}
-<tr><th scope="row">{{.Text}}</th><td{{if not .Holds}} class="fails"{{end}}>{{.Verdict}}</td><td class="value">{{.Nominally}}</td><td class="value">{{.Worstly}}</td><td>{{.Case}}</td><td>{{template "place" .Place}}</td></tr>
+<tr><th scope="row">{{.Words}}</th><td{{if .Misses}} class="fails"{{end}}>{{.Verdict}}{{with .Waived}}: {{.}}{{end}}</td><td class="value">{{.Nominally}}</td><td class="value">{{.Worstly}}</td><td>{{.Case}}</td><td>{{.About}}</td><td>{{template "place" .Place}}</td></tr>
 {{- end}}
 </tbody>
 </table>
@@ -219,7 +218,7 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 <thead><tr><th scope="col">Name</th><th scope="col">Value</th><th scope="col">Limits</th><th scope="col">Description</th><th scope="col">Source</th><th scope="col">Working</th></tr></thead>
 <tbody>
 {{- range .Inputs}}
-<tr><th scope="row">{{.Name}}</th><td class="value">{{.Value}}</td><td class="value">{{.Limits}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{if .Source}}{{.Source}}{{else}}none{{end}}</td><td>{{template "place" .Place}}</td></tr>
+<tr><th scope="row">{{.Name}}</th><td{{if .Short}} class="value"{{end}}>{{.Value}}</td><td class="value">{{.Limits}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{if .Source}}{{.Source}}{{else}}none{{end}}</td><td>{{template "place" .Place}}</td></tr>
 {{- end}}
 </tbody>
 </table>
@@ -240,13 +239,11 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 <section id="working">
 <h2>Working</h2>
 {{- range .Chapters}}
-{{- if $.Several}}
 <section class="chapter" id="{{.ID}}">
+{{- if $.Several}}
 <h3>{{.Title}}</h3>
-{{.Body}}</section>
-{{- else}}
-{{.Body}}
 {{- end}}
+{{.Body}}</section>
 {{- end}}
 </section>
 {{- if .Parts}}
