@@ -71,13 +71,18 @@ func (c *Chapter) html(several bool) (string, error) {
 func items(b *strings.Builder, list []note.Item) error {
 	from := 0
 	for i, it := range list {
-		picture := render.PictureBundle(it)["image/svg+xml"]
-		if picture == "" {
+		bundle := render.PictureBundle(it)
+		if bundle == nil {
 			continue
 		}
 		b.WriteString(tidy(render.HTML(list[from:i+1], render.MathML)))
 		from = i + 1
-		svg, err := inline(picture, strings.TrimSpace(strings.TrimPrefix(render.PictureBundle(it)["text/plain"], "picture: ")))
+		picture, title := bundle["image/svg+xml"], pictureName(bundle)
+		if picture == "" { // and why
+			b.WriteString(`<p class="ow-notice">` + html.EscapeString(title) + "</p>\n")
+			continue
+		}
+		svg, err := inline(picture, title)
 		if err != nil {
 			return err
 		}
@@ -85,6 +90,11 @@ func items(b *strings.Builder, list []note.Item) error {
 	}
 	b.WriteString(tidy(render.HTML(list[from:], render.MathML)))
 	return nil
+}
+
+// pictureName is what a picture shows, or why it cannot be drawn.
+func pictureName(bundle map[string]string) string {
+	return strings.TrimSpace(strings.TrimPrefix(bundle["text/plain"], "picture: "))
 }
 
 // tidy writes void elements as HTML does. What users wrote is escaped there.

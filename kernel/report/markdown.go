@@ -161,7 +161,9 @@ func (w *markdownWriter) chapter(c *Chapter, several bool) {
 		for k, it := range x.Result.Items {
 			b := render.PictureBundle(it)
 			if svg := b["image/svg+xml"]; svg != "" {
-				w.picture(fmt.Sprintf("%s-%d-%d.svg", c.ID, i+1, k+1), []byte(svg), strings.TrimSpace(strings.TrimPrefix(b["text/plain"], "picture: ")))
+				w.picture(fmt.Sprintf("%s-%d-%d.svg", c.ID, i+1, k+1), []byte(svg), pictureName(b))
+			} else if b != nil {
+				w.line("*" + render.MarkdownText(pictureName(b)) + "*")
 			}
 		}
 	}
