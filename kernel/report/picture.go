@@ -54,6 +54,9 @@ func (c *Chapter) picture(cell Cell, destination string) picture {
 		kind, text, _ := strings.Cut(data, ",")
 		return decoded(strings.TrimSuffix(kind, ";base64"), text, "the address itself")
 	}
+	if address == "" {
+		return picture{why: "it has no address"}
+	}
 	u, err := url.Parse(address)
 	if err != nil || u.Scheme != "" || u.Host != "" {
 		return picture{why: "it stands at " + short(address)}
