@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+
+	"ohmwright/kernel/render"
 )
 
 // Lists are what CSV can write.
@@ -60,7 +62,7 @@ var (
 )
 
 func plainField(s string) string {
-	s = strings.ReplaceAll(s, "\x00", "\uFFFD")
+	s = render.Visible(strings.ReplaceAll(s, "\r", ""))
 	if computed.MatchString(s) && !numeric.MatchString(s) {
 		return "'" + s
 	}

@@ -29,7 +29,7 @@ func (d *Document) HTML() (string, error) {
 	}
 	var b strings.Builder
 	err := documentPage.Execute(&b, page)
-	return b.String(), err
+	return render.Visible(b.String()), err
 }
 
 type chapterHTML struct {

@@ -5,7 +5,6 @@ import (
 	"cmp"
 	"fmt"
 	"net/url"
-	"path"
 	"runtime"
 	"strings"
 
@@ -77,7 +76,7 @@ func (d *Document) Markdown(folder string) (string, map[string][]byte) {
 	}
 	w.table("Files", []string{"File", "SHA-256"}, rows)
 	w.line("Computed by Ohmwright " + d.Version + ", " + runtime.Version() + ".")
-	return strings.TrimRight(w.b.String(), "\n") + "\n", w.pictures
+	return strings.TrimRight(render.Visible(w.b.String()), "\n") + "\n", w.pictures
 }
 
 func behind(words, s string) string {
@@ -148,7 +147,7 @@ func (w *markdownWriter) chapter(c *Chapter, several bool) {
 	next, number := 0, 0
 	for i, x := range c.Cells {
 		if x.Result == nil {
-			w.line(strings.TrimSpace(w.text(c, x, fmt.Sprintf("%s-%d", c.ID, i+1), deeper, &next)))
+			w.line(w.text(c, x, fmt.Sprintf("%s-%d", c.ID, i+1), deeper, &next))
 			continue
 		}
 		w.line(anchor(c.cellID(number)))
@@ -187,7 +186,12 @@ func (w *markdownWriter) file(id string, p picture, alt string) string {
 	}
 }
 
+// address is where a file beside the document is.
+func (w *markdownWriter) address(name string) string {
+	return (&url.URL{Path: w.folder + "/" + name}).String()
+}
+
 func (w *markdownWriter) shown(name string, data []byte, alt string) string {
 	w.pictures[name] = data
-	return "![" + render.MarkdownText(alt) + "](<" + (&url.URL{Path: path.Join(w.folder, name)}).String() + ">)"
+	return "![" + render.MarkdownText(alt) + "](<" + w.address(name) + ">)"
 }

@@ -6,7 +6,6 @@ import (
 
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
-	"github.com/yuin/goldmark/extension"
 	markup "github.com/yuin/goldmark/text"
 
 	"ohmwright/kernel/render"
@@ -32,24 +31,53 @@ func edited(source string, edits []edit) string {
 func (w *markdownWriter) text(c *Chapter, cell Cell, id string, deeper int, next *int) string {
 	source, tree := c.tree(cell)
 	source = edited(source, w.links(c, cell, source, tree, id))
-	source = edited(source, escapes(source, markdown(), `\<`))
+	source = edited(source, w.escapes(source, markdown(), `\<`))
 	// What is mathematics here may be HTML for another reader: a<b> c. A space
 	// changes nothing in mathematics. A tag that is mended can uncover another.
-	plain := goldmark.New(goldmark.WithExtensions(extension.Table, extension.Strikethrough))
-	for e := escapes(source, plain, "< "); len(e) > 0; e = escapes(source, plain, "< ") {
+	for e := w.escapes(source, plain(), "< "); len(e) > 0; e = w.escapes(source, plain(), "< ") {
 		source = edited(source, e)
 	}
-	return c.deeper(source, deeper, next)
+	source = strings.TrimRight(c.deeper(source, deeper, next), " \n\t")
+	for i := strings.IndexByte(source, '\n'); i >= 0 && strings.TrimSpace(source[:i]) == ""; i = strings.IndexByte(source, '\n') {
+		source = source[i+1:]
+	}
+	return closed(source)
+}
+
+// closed ends a block that a text cell leaves open, so that it does not swallow
+// the cells that follow.
+func closed(source string) string {
+	ends := []string{""}
+	for _, sign := range []string{"`", "~"} {
+		for fence := strings.Repeat(sign, 3); strings.Contains(source, fence); fence += sign {
+			ends = append(ends, fence)
+		}
+	}
+	ends = append(ends, "$$", `\]`)
+	const after = "\n\nWhat follows.\n"
+	for _, end := range ends {
+		whole := source + strings.TrimSuffix("\n"+end, "\n")
+		follows := true
+		for _, by := range []goldmark.Markdown{plain(), markdown()} {
+			last := by.Parser().Parse(markup.NewReader([]byte(whole + after))).LastChild()
+			follows = follows && last.Kind() == ast.KindParagraph && strings.TrimSpace(string(last.Lines().Value([]byte(whole+after)))) == "What follows."
+		}
+		if follows {
+			return whole
+		}
+	}
+	return source
 }
 
 // links puts pictures into files, says what became of the others, and lets
-// links lead to where their targets are in the document.
+// links lead to where their targets are in the document. What a cell defines
+// as the target of links is set into these, for it would be one in every cell.
 func (w *markdownWriter) links(c *Chapter, cell Cell, source string, tree ast.Node, id string) (edits []edit) {
 	ast.Walk(tree, func(n ast.Node, entering bool) (ast.WalkStatus, error) { // no error comes from below
-		at, ok := spanOf(n)
-		if !entering || !ok {
+		if !entering {
 			return ast.WalkContinue, nil
 		}
+		at, _ := spanOf(n)
 		switch x := n.(type) {
 		case *ast.Image:
 			alt := plainText(x, []byte(source))
@@ -67,6 +95,12 @@ func (w *markdownWriter) links(c *Chapter, cell Cell, source string, tree ast.No
 				edits = append(edits, edit{at.from, at.from + 1, ""}, edit{at.behind - 1, at.to, ""})
 			case strings.HasPrefix(href, "#"):
 				edits = append(edits, edit{at.behind, at.to, "(" + href + ")"})
+			case x.Reference != nil:
+				edits = append(edits, edit{at.behind, at.to, "(<" + href + ">)"})
+			}
+		case *ast.LinkReferenceDefinition:
+			for i := range x.Lines().Len() {
+				edits = append(edits, edit{x.Lines().At(i).Start, x.Lines().At(i).Stop, ""})
 			}
 		}
 		return ast.WalkContinue, nil
@@ -74,8 +108,10 @@ func (w *markdownWriter) links(c *Chapter, cell Cell, source string, tree ast.No
 	return edits
 }
 
-// escapes finds the brackets that open HTML and writes something else.
-func escapes(source string, by goldmark.Markdown, as string) (edits []edit) {
+// escapes finds what a reader would take for HTML, and writes something else
+// for the brackets that open it, and what it would take for a picture from
+// elsewhere.
+func (w *markdownWriter) escapes(source string, by goldmark.Markdown, as string) (edits []edit) {
 	open := func(segments *markup.Segments) {
 		for i := range segments.Len() {
 			for at := segments.At(i).Start; at < segments.At(i).Stop; at++ {
@@ -98,6 +134,10 @@ func escapes(source string, by goldmark.Markdown, as string) (edits []edit) {
 				one := markup.NewSegments()
 				one.Append(x.ClosureLine)
 				open(one)
+			}
+		case *ast.Image:
+			if at, ok := spanOf(x); ok && !strings.HasPrefix(string(x.Destination), w.address("")) {
+				edits = append(edits, edit{at.from, at.from + 1, "! "})
 			}
 		}
 		return ast.WalkContinue, nil

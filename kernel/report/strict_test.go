@@ -54,7 +54,7 @@ var (
 	mathElements = strings.Fields(`math mrow mi mn mo mtext mspace mfrac msqrt mroot msub msup msubsup munder mover munderover
 		mtable mtr mtd mstyle mpadded mphantom`)
 	svgElements = strings.Fields(`svg g path text title desc rect line circle ellipse polyline polygon tspan`)
-	pageAttrs   = strings.Fields(`lang charset name content id class href src alt style tabindex role aria-label scope colspan start
+	pageAttrs   = strings.Fields(`lang charset name content id class href src alt style tabindex role aria-label scope colspan start open
 		xmlns xmlns:xlink display displaystyle mathvariant form separator stretchy fence lspace rspace width height accent linethickness minsize maxsize
 		columnalign columnspacing rowspacing viewBox x y d transform`)
 	inText   = strings.Fields(`a b i em strong del code span sub sup br img math svg`)

@@ -10,6 +10,7 @@ import (
 
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/extension"
 	"github.com/yuin/goldmark/parser"
 	markup "github.com/yuin/goldmark/text"
 	"github.com/yuin/goldmark/util"
@@ -17,20 +18,26 @@ import (
 	"ohmwright/kernel/prose"
 )
 
-// markdown reads the text of a note. Links and images remember where in the
-// source they stand, see spanOf.
-func markdown() goldmark.Markdown {
+// markdown reads the text of a note.
+func markdown() goldmark.Markdown { return reader(prose.Extension) }
+
+// plain reads text as a reader does that knows of no mathematics.
+func plain() goldmark.Markdown { return reader(extension.Table, extension.Strikethrough) }
+
+// reader is goldmark, with links and images that remember where in the source
+// they stand, see spanOf.
+func reader(extensions ...goldmark.Extender) goldmark.Markdown {
 	inline := parser.DefaultInlineParsers()
 	for i, p := range inline {
 		if p.Value == parser.NewLinkParser() {
-			inline[i].Value = spanning{parser.NewLinkParser()}
+			inline[i].Value = spanning{p.Value.(linkParser)}
 		}
 	}
 	return goldmark.New(goldmark.WithParser(parser.NewParser(
 		parser.WithBlockParsers(parser.DefaultBlockParsers()...),
 		parser.WithInlineParsers(inline...),
 		parser.WithParagraphTransformers(parser.DefaultParagraphTransformers()...),
-	)), goldmark.WithExtensions(prose.Extension))
+	)), goldmark.WithExtensions(extensions...))
 }
 
 // span is where a link or image stands: from its first bracket (or !) over the
@@ -38,11 +45,16 @@ func markdown() goldmark.Markdown {
 type span struct{ from, behind, to int }
 
 // spanning is goldmark's reader of links, which forgets where they end.
-type spanning struct{ parser.InlineParser }
+type spanning struct{ linkParser }
+
+type linkParser interface {
+	parser.InlineParser
+	parser.CloseBlocker // else what a block leaves open would go on in the next
+}
 
 func (s spanning) Parse(parent ast.Node, block markup.Reader, pc parser.Context) ast.Node {
 	_, at := block.Position()
-	n := s.InlineParser.Parse(parent, block, pc)
+	n := s.linkParser.Parse(parent, block, pc)
 	switch n.(type) {
 	case *ast.Link, *ast.Image:
 		_, end := block.Position()
@@ -57,9 +69,11 @@ func spanOf(n ast.Node) (span, bool) {
 	return s, ok
 }
 
+var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n")
+
 // tree reads a text cell, its markers replaced by values.
 func (c *Chapter) tree(cell Cell) (source string, tree ast.Node) {
-	source, _ = prose.Replace(cell.Markdown, c.values)
+	source, _ = prose.Replace(lineEnds.Replace(cell.Markdown), c.values)
 	return source, markdown().Parser().Parse(markup.NewReader([]byte(source)))
 }
 
