@@ -58,7 +58,7 @@ var (
 	needing = regexp.MustCompile(`(?m)^Require\((.*), "([^"]*)"\)`)
 	parting = regexp.MustCompile(`(?m)^Part\("([^"]*)"`)
 	drawing = regexp.MustCompile(`(?m)^(?:(?:Plot|Trend|TrendLog|Curve|CurveLog|Spread)\(|powertree\.)`)
-	literal = regexp.MustCompile(`(^|[^\pL\d_])[\d.]+[\pL°µΩ%√][^\s,(){}*+-]*`)
+	numbers = regexp.MustCompile(`(^|[^\pL\d_])[\d.]+[\pL°µΩ%√][^\s,(){}*+-]*`)
 	wording = regexp.MustCompile(`[\pL_][\pL\d_]*(?:\.[\pL_][\pL\d_]*)*`)
 	remark  = regexp.MustCompile(`\s*//.*`)
 )
@@ -158,7 +158,7 @@ func TestEveryFormulaOfTheDemoNotes(t *testing.T) {
 						continue
 					}
 					var uses []string
-					for _, w := range wording.FindAllString(literal.ReplaceAllString(outsideStrings(d.value), "$1"), -1) {
+					for _, w := range wording.FindAllString(numbers.ReplaceAllString(outsideStrings(d.value), "$1"), -1) {
 						if first, _, _ := strings.Cut(w, "."); defined[first] && first != d.name {
 							uses = append(uses, w)
 						}

@@ -13,6 +13,7 @@ import (
 	"github.com/yuin/goldmark/extension"
 	extast "github.com/yuin/goldmark/extension/ast"
 	markup "github.com/yuin/goldmark/text"
+	"pgregory.net/rapid"
 
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
@@ -22,7 +23,14 @@ import (
 	"ohmwright/units"
 )
 
-func quantity(t testing.TB, s string) units.Quantity {
+// tester is what *testing.T and *rapid.T have in common.
+type tester interface {
+	Helper()
+	Fatal(...any)
+	Fatalf(string, ...any)
+}
+
+func quantity(t tester, s string) units.Quantity {
 	t.Helper()
 	q, err := units.Parse(s)
 	if err != nil {
@@ -33,7 +41,7 @@ func quantity(t testing.TB, s string) units.Quantity {
 
 // hostile is a document in which a text stands wherever a user's text can
 // stand, and Markdown in cells of its own.
-func hostile(t testing.TB, text, markdown string) *Document {
+func hostile(t tester, text, markdown string, figure bool) *Document {
 	volts, amps := quantity(t, "5V"), quantity(t, "1A")
 	five := cell.View{Kind: exec.KindQuantity, Quantity: volts, Text: "5 V"}
 	formula := &cell.Expr{Kind: cell.ExprCall, Text: "f", Args: []*cell.Expr{{Kind: cell.ExprString, Text: text}, {Kind: cell.ExprCode, Text: text}}}
@@ -56,7 +64,7 @@ func hostile(t testing.TB, text, markdown string) *Document {
 		&note.Printed{Text: text}, &note.Notice{Text: text, Line: 1},
 		&note.Derivation{Of: text, Why: &note.Why{Entry: chosen, Cell: text, Cut: []string{text}}},
 	}
-	if len(text) < 12 { // drawing takes its time
+	if figure { // drawing takes its time
 		items = append(items, &note.Plotted{Figure: plot.Figure{Title: text, XName: text, YName: text, Marks: []plot.Mark{{Name: text, Value: volts}},
 			Series: []plot.Series{{Name: text, X: []units.Quantity{amps, amps.Mul(quantity(t, "2"))}, Y: []units.Quantity{volts, volts}}}}, Formula: formula})
 	}
@@ -71,53 +79,82 @@ func hostile(t testing.TB, text, markdown string) *Document {
 	return d
 }
 
-// FuzzHostileText: whatever a user wrote, and wherever, a document shows it as
-// text: nothing in it runs or loads, and nothing breaks out of its place.
-func FuzzHostileText(f *testing.F) {
-	for _, s := range []string{
+func hostileTexts() []string {
+	return []string{
 		"", "plain", "<script>alert(1)</script>", `" onload="x`, "' onclick='x", "</style><b>", "</title>", "]]>", "<!--", "-->", "&lt;b&gt; &amp &#60; &x", "a|b", "|\n|-|", "\\|", "\\", "`", "```\nx", "~~~\n",
 		"$x$", "$$\n<b>\n", "$a<b c>d$", `\[ <img src=x>`, "[x](javascript:alert(1))", "[x](JaVaScRiPt:alert(1))", "<javascript:alert(1)>", "[x](data:text/html,<b>)", "![x](http://example.org/a.png)", "$![x](http://example.org/a.png)$",
 		"![x][y]\n\n[y]: http://example.org/a.png", "[P-1]: http://example.org", "![x](attachment:a.svg)", "<img src=http://example.org/a.png>", "<a href=x", "=1+1", "@SUM(A1)", "-2+3|cmd", "+1", "\t=1", "-3.3 V", "＝1", "a,\"b\"\r\nc",
 		"\x00", "\x1b[31m", "\u202e", "\xff", "\u2028", "# x", "x\n===", "- ", "1. ", "> > x", "    code", "<details open ontoggle=x>", "a<b>c", "<http://example.org/\"onmouseover=x>", "<svg onload=x>", "<?php", "<![CDATA[", "<a\nb>", "{x}", "{x.y} {R limits}", "[a\n](b)", "[x](#y)", "[x](b.ipynb#z)", "*_~~", "==", "\\<b>", "&#x3c;b>", "\\\\<b>", "[<b>](c)", "[x](<a b> \"<c>\")", "![a ![b](c)](d)", "[![a](b)](#c)", "| <b> |\n|-|", "> ```\n> <b>", "- ```\n  <b>",
-	} {
+	}
+}
+
+// FuzzHostileText: whatever a user wrote, and wherever, a document shows it as
+// text: nothing in it runs or loads, and nothing breaks out of its place.
+func FuzzHostileText(f *testing.F) {
+	for _, s := range hostileTexts() {
 		f.Add(s, s)
 	}
 	f.Fuzz(func(t *testing.T, text, markdown string) {
-		d := hostile(t, text, markdown)
-		html, err := d.HTML()
-		if err != nil {
-			t.Fatal(err)
-		}
-		page, err := readPage(html)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := checkLinks(page); err != nil {
-			t.Fatal(err)
-		}
-		// As text it stands in the tables of requirements and inputs, in the
-		// working, in the list of cautions, in the footer.
-		shown := strings.Join(strings.Fields(render.Visible(text)), " ")
-		for _, id := range []string{"missed", "failures", "requirements", "inputs", "working", "parts", "cautions"} {
-			if s := section(page, id); s == nil || !strings.Contains(strings.Join(strings.Fields(s.words()), " "), shown) {
-				t.Fatalf("%q is not in %s", shown, id)
-			}
-		}
-		for id, want := range map[string]int{"requirements": 3, "inputs": 3, "parts": 1} {
-			if got := len(table(page, id)); got != want {
-				t.Fatalf("%d rows of %s, want %d", got, id, want)
-			}
-		}
-		md, files := d.Markdown("files")
-		checkMarkdown(t, md, files)
-		for _, what := range Lists {
-			text, err := d.CSV(what)
-			if err != nil {
-				t.Fatal(err)
-			}
-			checkCSV(t, text)
-		}
+		checkHostile(t, text, markdown, false)
 	})
+}
+
+// Several of them in a row, also as blocks of Markdown within each other.
+func TestHostileTexts(t *testing.T) {
+	t.Parallel()
+	piece := rapid.SampledFrom(append(hostileTexts(), "\n", "\n\n", " ", "\n> ", "\n- ", "\n    ", "\t", "a", "|", "\n|-|-|\n", "---\n", "~~~", "````\n", "$", "$$", "<", ">", "]", "(", ")", "!", "["))
+	text := rapid.Custom(func(t *rapid.T) string { return strings.Join(rapid.SliceOfN(piece, 0, 6).Draw(t, "pieces"), "") })
+	rapid.Check(t, func(t *rapid.T) {
+		checkHostile(t, text.Draw(t, "text"), text.Draw(t, "markdown"), false)
+	})
+}
+
+// The names of a picture, too.
+func TestHostileFigures(t *testing.T) {
+	t.Parallel()
+	for _, s := range hostileTexts() {
+		if len(s) < 30 && strings.ContainsAny(s, "<&\"]\x00\n") {
+			checkHostile(t, s, "", true)
+		}
+	}
+}
+
+func checkHostile(t tester, text, markdown string, figure bool) {
+	t.Helper()
+	d := hostile(t, text, markdown, figure)
+	html, err := d.HTML()
+	if err != nil {
+		t.Fatal(err)
+	}
+	page, err := readPage(html)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := checkLinks(page); err != nil {
+		t.Fatal(err)
+	}
+	// As text it stands in the tables of requirements and inputs, in the
+	// working, in the list of cautions, in the footer.
+	shown := strings.Join(strings.Fields(render.Visible(text)), " ")
+	for _, id := range []string{"missed", "failures", "requirements", "inputs", "working", "parts", "cautions"} {
+		if s := section(page, id); s == nil || !strings.Contains(strings.Join(strings.Fields(s.words()), " "), shown) {
+			t.Fatalf("%q is not in %s", shown, id)
+		}
+	}
+	for id, want := range map[string]int{"requirements": 3, "inputs": 3, "parts": 1} {
+		if got := len(table(page, id)); got != want {
+			t.Fatalf("%d rows of %s, want %d", got, id, want)
+		}
+	}
+	md, files := d.Markdown("files")
+	checkMarkdown(t, md, files)
+	for _, what := range Lists {
+		text, err := d.CSV(what)
+		if err != nil {
+			t.Fatal(err)
+		}
+		checkCSV(t, text)
+	}
 }
 
 func section(page *element, id string) *element {
@@ -134,7 +171,7 @@ var oursInMarkdown = regexp.MustCompile(`^(<a id="[a-z0-9-]+">|</a>|<span>|</spa
 // checkMarkdown reads the document as a code host does that knows of no
 // mathematics: no HTML but ours, no picture but those beside it, and tables
 // and headings of ours as many as there must be, with as many cells.
-func checkMarkdown(t *testing.T, md string, files map[string][]byte) {
+func checkMarkdown(t tester, md string, files map[string][]byte) {
 	t.Helper()
 	if !utf8.ValidString(md) || strings.ContainsAny(md, "\x00\x1b\u202e") {
 		t.Fatalf("characters that do not show in %q", md)
@@ -153,7 +190,9 @@ func checkMarkdown(t *testing.T, md string, files map[string][]byte) {
 				t.Fatalf("HTML in Markdown: %q in\n%s", s, md)
 			}
 		case *ast.HTMLBlock:
-			t.Fatalf("HTML in Markdown: %q in\n%s", x.Lines().Value(src), md)
+			if s := strings.TrimSpace(string(x.Lines().Value(src))); s != "<!-- -->" || x.HasClosure() {
+				t.Fatalf("HTML in Markdown: %q in\n%s", s, md)
+			}
 		case *ast.Image:
 			if name, ok := strings.CutPrefix(string(x.Destination), "files/"); !ok || files[name] == nil {
 				t.Fatalf("a picture from %s in\n%s", x.Destination, md)
@@ -193,7 +232,7 @@ func checkMarkdown(t *testing.T, md string, files map[string][]byte) {
 
 // checkCSV reads a list as RFC 4180 has it: rows of one length, no field that a
 // spreadsheet computes.
-func checkCSV(t *testing.T, text string) {
+func checkCSV(t tester, text string) {
 	t.Helper()
 	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
 	if err != nil || len(rows) < 2 {

@@ -1,8 +1,10 @@
 package report
 
 import (
+	"regexp"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
@@ -29,44 +31,70 @@ func edited(source string, edits []edit) string {
 // pictures beside the document, links into it, HTML as text, and headings so
 // many levels deeper. next is which of the chapter's headings comes next.
 func (w *markdownWriter) text(c *Chapter, cell Cell, id string, deeper int, next *int) string {
-	source, tree := c.tree(cell)
+	source, _ := c.tree(cell)
+	source = mended(source, func(s string) []edit {
+		return tags(s, markdown().Parser().Parse(markup.NewReader([]byte(s))), literal)
+	})
+	tree := markdown().Parser().Parse(markup.NewReader([]byte(source)))
 	source = edited(source, w.links(c, cell, source, tree, id))
-	source = edited(source, w.escapes(source, markdown(), `\<`))
-	// What is mathematics here may be HTML for another reader: a<b> c. A space
-	// changes nothing in mathematics. A tag that is mended can uncover another.
-	for e := w.escapes(source, plain(), "< "); len(e) > 0; e = w.escapes(source, plain(), "< ") {
-		source = edited(source, e)
-	}
+	source = mended(source, func(s string) []edit { return w.foreign(c, s) })
 	source = strings.TrimRight(c.deeper(source, deeper, next), " \n\t")
 	for i := strings.IndexByte(source, '\n'); i >= 0 && strings.TrimSpace(source[:i]) == ""; i = strings.IndexByte(source, '\n') {
 		source = source[i+1:]
 	}
+	if continues.MatchString(source) {
+		source = "<!-- -->\n\n" + source // else it would go on with the list of the cell before
+	}
 	return closed(source)
 }
 
-// closed ends a block that a text cell leaves open, so that it does not swallow
-// the cells that follow.
+var continues = regexp.MustCompile(`^([ \t]|[-+*]|[0-9]+[.)])`)
+
+// mended edits a source until there is nothing to do: what is mended can
+// uncover another. What does not come to an end becomes plain text.
+func mended(source string, edits func(string) []edit) string {
+	for range 20 {
+		e := edits(source)
+		if len(e) == 0 {
+			return source
+		}
+		source = edited(source, e)
+	}
+	return literal(source)
+}
+
+// closed ends a block that a text cell leaves open, code or mathematics, so
+// that it does not swallow the cells that follow.
 func closed(source string) string {
-	ends := []string{""}
+	fences := []string{""}
 	for _, sign := range []string{"`", "~"} {
 		for fence := strings.Repeat(sign, 3); strings.Contains(source, fence); fence += sign {
-			ends = append(ends, fence)
+			fences = append(fences, "\n"+fence)
 		}
 	}
-	ends = append(ends, "$$", `\]`)
-	const after = "\n\nWhat follows.\n"
-	for _, end := range ends {
-		whole := source + strings.TrimSuffix("\n"+end, "\n")
-		follows := true
-		for _, by := range []goldmark.Markdown{plain(), markdown()} {
-			last := by.Parser().Parse(markup.NewReader([]byte(whole + after))).LastChild()
-			follows = follows && last.Kind() == ast.KindParagraph && strings.TrimSpace(string(last.Lines().Value([]byte(whole+after)))) == "What follows."
-		}
-		if follows {
-			return whole
+	for _, math := range []string{"", "\n$$", "\n\\]"} { // readers may see different blocks open
+		for _, fence := range fences {
+			for _, whole := range []string{source + fence + math, source + math + fence} {
+				if ends(whole) {
+					return whole
+				}
+			}
 		}
 	}
-	return source
+	return literal(source)
+}
+
+// ends reports whether a paragraph behind a source stands by itself.
+func ends(source string) bool {
+	const after = "What follows."
+	whole := []byte(source + "\n\n" + after + "\n")
+	for _, by := range []goldmark.Markdown{plain(), markdown()} {
+		last := by.Parser().Parse(markup.NewReader(whole)).LastChild()
+		if last.Kind() != ast.KindParagraph || strings.TrimSpace(string(last.Lines().Value(whole))) != after {
+			return false
+		}
+	}
+	return true
 }
 
 // links puts pictures into files, says what became of the others, and lets
@@ -108,42 +136,79 @@ func (w *markdownWriter) links(c *Chapter, cell Cell, source string, tree ast.No
 	return edits
 }
 
-// escapes finds what a reader would take for HTML, and writes something else
-// for the brackets that open it, and what it would take for a picture from
-// elsewhere.
-func (w *markdownWriter) escapes(source string, by goldmark.Markdown, as string) (edits []edit) {
-	open := func(segments *markup.Segments) {
-		for i := range segments.Len() {
-			for at := segments.At(i).Start; at < segments.At(i).Stop; at++ {
-				if source[at] == '<' {
-					edits = append(edits, edit{at, at + 1, as})
-				}
-			}
+// tags finds HTML, and writes it otherwise.
+func tags(source string, tree ast.Node, otherwise func(string) string) (edits []edit) {
+	write := func(s markup.Segment) {
+		if old := source[s.Start:s.Stop]; otherwise(old) != old {
+			edits = append(edits, edit{s.Start, s.Stop, otherwise(old)})
 		}
 	}
-	ast.Walk(by.Parser().Parse(markup.NewReader([]byte(source))), func(n ast.Node, entering bool) (ast.WalkStatus, error) { // no error comes from below
+	ast.Walk(tree, func(n ast.Node, entering bool) (ast.WalkStatus, error) { // no error comes from below
 		if !entering {
 			return ast.WalkContinue, nil
 		}
 		switch x := n.(type) {
 		case *ast.RawHTML:
-			open(x.Segments)
-		case *ast.HTMLBlock:
-			open(x.Lines())
-			if x.HasClosure() {
-				one := markup.NewSegments()
-				one.Append(x.ClosureLine)
-				open(one)
+			for i := range x.Segments.Len() {
+				write(x.Segments.At(i))
 			}
-		case *ast.Image:
-			if at, ok := spanOf(x); ok && !strings.HasPrefix(string(x.Destination), w.address("")) {
-				edits = append(edits, edit{at.from, at.from + 1, "! "})
+		case *ast.HTMLBlock:
+			for i := range x.Lines().Len() {
+				write(x.Lines().At(i))
+			}
+			if x.HasClosure() {
+				write(x.ClosureLine)
 			}
 		}
 		return ast.WalkContinue, nil
 	})
 	return edits
 }
+
+// literal writes every sign that Markdown knows as itself.
+func literal(s string) string {
+	var b strings.Builder
+	for _, r := range s {
+		if r > ' ' && r < 0x7f && !unicode.IsLetter(r) && !unicode.IsDigit(r) {
+			b.WriteByte('\\')
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+// foreign finds what a reader who knows of no mathematics would take for HTML,
+// for a picture from elsewhere or a link that runs: a<b> c. A space keeps it
+// from that, and changes nothing in mathematics.
+func (w *markdownWriter) foreign(c *Chapter, source string) []edit {
+	tree := plain().Parser().Parse(markup.NewReader([]byte(source)))
+	edits := tags(source, tree, func(s string) string { return opening.ReplaceAllString(s, "< $1") })
+	ast.Walk(tree, func(n ast.Node, entering bool) (ast.WalkStatus, error) { // no error comes from below
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		at, _ := spanOf(n)
+		switch x := n.(type) {
+		case *ast.LinkReferenceDefinition:
+			from := x.Lines().At(0).Start
+			if i := strings.Index(source[from:], "]:"); i >= 0 {
+				edits = append(edits, edit{from + i + 1, from + i + 1, " "})
+			}
+		case *ast.Image:
+			if !strings.HasPrefix(string(x.Destination), w.address("")) {
+				edits = append(edits, edit{at.from, at.from + 1, "! "})
+			}
+		case *ast.Link:
+			if _, ok := c.target(string(x.Destination)); !ok && !strings.HasPrefix(string(x.Destination), "#") {
+				edits = append(edits, edit{at.behind, at.behind, " "})
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+	return edits
+}
+
+var opening = regexp.MustCompile(`<(\S)`)
 
 // deeper makes the headings of a text cell deeper by so many levels and takes
 // the first of the note away, which is its title. Those with a line below them

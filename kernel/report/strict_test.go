@@ -56,7 +56,7 @@ var (
 	svgElements = strings.Fields(`svg g path text title desc rect line circle ellipse polyline polygon tspan`)
 	pageAttrs   = strings.Fields(`lang charset name content id class href src alt style tabindex role aria-label scope colspan start open
 		xmlns xmlns:xlink display displaystyle mathvariant form separator stretchy fence lspace rspace width height accent linethickness minsize maxsize
-		columnalign columnspacing rowspacing viewBox x y d transform`)
+		linebreak columnalign columnspacing rowspacing viewBox x y d transform`)
 	inText   = strings.Fields(`a b i em strong del code span sub sup br img math svg`)
 	pageHTML = regexp.MustCompile(`^<(/?)([a-zA-Z][a-zA-Z0-9]*)((?:\s+[a-zA-Z:-]+="[^"<]*")*)\s*(/?)>`)
 	pageAttr = regexp.MustCompile(`([a-zA-Z:-]+)="([^"]*)"`)
