@@ -238,7 +238,11 @@ func (c *Chapter) deeper(source string, deeper int, next *int) string {
 			}
 		}
 		if *next == 1 {
-			edits = append(edits, edit{from, to, ""})
+			between := ""
+			if strings.TrimSpace(source[:from]) != "" { // it kept blocks apart
+				between = "<!-- -->"
+			}
+			edits = append(edits, edit{from, to, between})
 			continue
 		}
 		text := strings.Join(strings.Fields(string(h.Lines().Value(src))), " ")
