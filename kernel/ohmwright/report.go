@@ -33,7 +33,8 @@ func reportCommand() *cobra.Command {
 		Short: "write the design rationale as one document",
 		Long: `report computes notes, a folder of them being a design, and writes one document: the
 verdict first, requirements with their margins, inputs and assumptions, the working of
-each note, chosen parts, cautions, and the hashes of what it was computed from.
+each note, chosen parts, cautions, and the hashes of what it was computed from. Pictures
+in the text are those that a note holds or that are files below its folder.
 
 The ending of FILE says what is written: .html (a page that needs no script and nothing
 from outside), .md (pictures go into the folder FILE_files beside it), .pdf (by Chromium,

@@ -85,7 +85,7 @@ func hostileTexts() []string {
 		"$x$", "$$\n<b>\n", "$a<b c>d$", `\[ <img src=x>`, "[x](javascript:alert(1))", "[x](JaVaScRiPt:alert(1))", "<javascript:alert(1)>", "[x](data:text/html,<b>)", "![x](http://example.org/a.png)", "$![x](http://example.org/a.png)$",
 		"![x][y]\n\n[y]: http://example.org/a.png", "[P-1]: http://example.org", "![x](attachment:a.svg)", "<img src=http://example.org/a.png>", "<a href=x", "=1+1", "@SUM(A1)", "-2+3|cmd", "+1", "\t=1", "-3.3 V", "＝1", "a,\"b\"\r\nc",
 		"\x00", "\x1b[31m", "\u202e", "\xff", "\u2028", "# x", "x\n===", "- ", "1. ", "> > x", "    code", "<details open ontoggle=x>", "a<b>c", "<http://example.org/\"onmouseover=x>", "<svg onload=x>", "<?php", "<![CDATA[", "<a\nb>", "{x}", "{x.y} {R limits}", "[a\n](b)", "[x](#y)", "[x](b.ipynb#z)", "*_~~", "==", "\\<b>", "&#x3c;b>", "\\\\<b>", "[<b>](c)", "[x](<a b> \"<c>\")", "![a ![b](c)](d)", "[![a](b)](#c)", "| <b> |\n|-|", "> ```\n> <b>", "- ```\n  <b>",
-		"- |\n|-|", "plain\n    ![x](http://example.org/a.png)", "~~~]($a<b c>d$", "$$\n<b>\n\\\\<b>", "<script>alert(1)</script>[x](javascript:alert(1))", "\n    ](<script>alert(1)</script>",
+		"[<http://example.org/>](x)", "- |\n|-|", "plain\n    ![x](http://example.org/a.png)", "~~~]($a<b c>d$", "$$\n<b>\n\\\\<b>", "<script>alert(1)</script>[x](javascript:alert(1))", "\n    ](<script>alert(1)</script>",
 	}
 }
 

@@ -169,7 +169,7 @@ footer td, footer th { overflow-wrap: anywhere; padding-top: 0; padding-bottom: 
 }
 `
 
-var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
+var documentPage = template.Must(template.New("document").Funcs(template.FuncMap{"firm": render.FirmUnits}).Parse(`<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -198,7 +198,7 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 <h2>What fails</h2>
 <ul>
 {{- range .Missed}}
-<li><span class="fails">{{.What}}</span>: {{.How}} ({{template "place" .Place}})</li>
+<li><span class="fails">{{.What}}</span>: {{firm .How}} ({{template "place" .Place}})</li>
 {{- end}}
 </ul>
 </section>
@@ -209,10 +209,10 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 <section class="wide" tabindex="0" aria-label="table of requirements">
 <table class="list">
 <caption>Margins are the distance to the limit; the worst is that of all cases.</caption>
-<thead><tr><th scope="col">What must hold</th><th scope="col">Verdict</th><th scope="col">Nominal margin</th><th scope="col">Worst margin</th><th scope="col">Worst case</th><th scope="col">Description</th><th scope="col">Working</th></tr></thead>
+<thead><tr><th scope="col">What must hold</th><th scope="col">Verdict</th><th scope="col">Nominal margin</th><th scope="col">Worst margin</th><th scope="col">Worst case</th>{{if .Described}}<th scope="col">Description</th>{{end}}<th scope="col">Working</th></tr></thead>
 <tbody>
 {{- range .Requirements}}
-<tr><th scope="row">{{.Words}}</th><td{{if .Misses}} class="fails"{{end}}>{{.Verdict}}{{with .Waived}}: {{.}}{{end}}</td><td class="value">{{.Nominally}}</td><td class="value">{{.Worstly}}</td><td>{{.Case}}</td><td>{{.About}}</td><td>{{template "place" .Place}}</td></tr>
+<tr><th scope="row">{{firm .Words}}</th><td{{if .Misses}} class="fails"{{end}}>{{.Verdict}}{{with .Waived}}: {{.}}{{end}}</td><td class="value">{{.Nominally}}</td><td class="value">{{.Worstly}}</td><td>{{firm .Case}}</td>{{if $.Described}}<td>{{.About}}</td>{{end}}<td>{{template "place" .Place}}</td></tr>
 {{- end}}
 </tbody>
 </table>
@@ -265,7 +265,7 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 <thead><tr><th scope="col">Reference</th><th scope="col">Name</th><th scope="col">Value</th><th scope="col">Limits</th><th scope="col">Choice</th><th scope="col">Ideal</th><th scope="col">Deviation</th><th scope="col">Stress</th><th scope="col">Description</th><th scope="col">Working</th></tr></thead>
 <tbody>
 {{- range .Parts}}
-<tr><th scope="row">{{if .Reference}}{{.Reference}}{{else}}–{{end}}</th><td>{{.Name}}</td><td class="value">{{.Value}}</td><td class="value">{{.Limits}}</td><td>{{.Rule}} {{.Series}}</td><td class="value">{{.Ideal}}</td><td class="value">{{.Deviation}}</td><td>{{.Stress}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{template "place" .Place}}</td></tr>
+<tr><th scope="row">{{if .Reference}}{{.Reference}}{{else}}–{{end}}</th><td>{{.Name}}</td><td class="value">{{.Value}}</td><td class="value">{{.Limits}}</td><td>{{.Rule}} {{.Series}}</td><td class="value">{{.Ideal}}</td><td class="value">{{.Deviation}}</td><td>{{firm .Stress}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{template "place" .Place}}</td></tr>
 {{- end}}
 </tbody>
 </table>

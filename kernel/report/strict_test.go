@@ -29,10 +29,10 @@ func (e *element) all(name string) (list []*element) {
 	return list
 }
 
-// words is all text below e.
+// words is all text below e, with spaces for those that keep a line together.
 func (e *element) words() string {
 	var b strings.Builder
-	b.WriteString(e.text)
+	b.WriteString(strings.ReplaceAll(e.text, "\u00a0", " "))
 	for _, x := range e.inside {
 		if x.name == "br" || x.name == "td" || x.name == "th" || x.name == "p" || x.name == "li" {
 			b.WriteByte(' ')

@@ -170,10 +170,19 @@ func (r nodes) autoLink(w util.BufWriter, source []byte, n ast.Node, entering bo
 	if x.AutoLinkType == ast.AutoLinkEmail && !strings.HasPrefix(strings.ToLower(to), "mailto:") {
 		to = "mailto:" + to
 	}
-	if href, ok := r.chapter.target(to); ok {
+	if href, ok := r.chapter.target(to); ok && !inLink(n) {
 		w.WriteString(`<a href="` + html.EscapeString(href) + `">` + html.EscapeString(label) + "</a>")
 	} else {
 		w.WriteString(html.EscapeString(label))
 	}
 	return ast.WalkSkipChildren, nil
+}
+
+func inLink(n ast.Node) bool {
+	for p := n.Parent(); p != nil; p = p.Parent() {
+		if p.Kind() == ast.KindLink {
+			return true
+		}
+	}
+	return false
 }

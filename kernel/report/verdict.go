@@ -3,6 +3,7 @@ package report
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"ohmwright/kernel/note"
@@ -169,6 +170,11 @@ func (q Requirement) Words() string { return render.MustHold(q.Requirement) }
 // About is the comment behind it, the source in brackets, and its reason.
 func (q Requirement) About() string {
 	return strings.TrimSpace(q.Description + behind(" [", q.Requirement.Source) + strings.Repeat("]", min(1, len(q.Requirement.Source))) + behind(" Because: ", q.Reason))
+}
+
+// Described reports whether a requirement has a comment.
+func (d *Document) Described() bool {
+	return slices.ContainsFunc(d.Requirements, func(q Requirement) bool { return q.About() != "" })
 }
 
 // Needs is the condition.
