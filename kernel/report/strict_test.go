@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"testing"
 	"unicode/utf8"
 )
 
@@ -132,7 +133,7 @@ func readPage(page string) (*element, error) {
 // take adds text.
 func (e *element) take(text string) error {
 	for _, m := range pageAmp.FindAllString(text, -1) {
-		if len(m) == 1 || html.UnescapeString(m) == m {
+		if plain := html.UnescapeString(m); len(m) == 1 || strings.HasSuffix(plain, ";") {
 			return fmt.Errorf("an & that opens nothing")
 		}
 	}
@@ -223,4 +224,32 @@ func checkLinks(page *element) error {
 		}
 	}
 	return nil
+}
+
+// The reader of pages refuses what it is there to find.
+func TestReadPageRefuses(t *testing.T) {
+	t.Parallel()
+	page := func(body string) string {
+		return "<!DOCTYPE html>\n<html lang=\"en\"><head><title>t</title><style>" + documentStyle + "</style></head><body>" + body + "</body></html>\n"
+	}
+	if _, err := readPage(page(`<p>a &lt; b &#43; <a href="#x">c</a> <math><mi>x</mi></math></p><img src="data:image/png;base64,AA==" alt="">`)); err != nil {
+		t.Fatal(err)
+	}
+	for _, body := range []string{
+		"<script>alert(1)</script>", "<SCRIPT>", `<p onclick="x">a</p>`, `<p class=x>a</p>`, `<p class='x'>a</p>`, "<p>", "</p>", "<p><b></p></b>", "<b/>", "<!-- x -->", "<![CDATA[x]]>", "<?x?>", "a < b", "a & b", "&x", "&nothing;",
+		"<p><div>a</div></p>", "<p><table></table></p>", "<table>a</table>", "<table><p>a</p></table>", "<tr><td>a</td></tr>", "<ul><p>a</p></ul>", "<li>a</li>", `<a href="#x"><a href="#y">b</a></a>`,
+		`<a href="javascript:alert(1)">a</a>`, `<a href="JAVASCRIPT:alert(1)">a</a>`, `<a href="data:text/html,x">a</a>`, `<a href="vbscript:x">a</a>`, `<a href="file:///etc">a</a>`,
+		`<img src="http://example.org/a.png" alt="">`, `<img src="a.png" alt="">`, `<img src="data:text/html;base64,AA==" alt="">`, `<img src="data:image/png;base64,AA==" src="data:image/png;base64,AA==" alt="">`,
+		"<iframe></iframe>", "<link>", "<form></form>", "<style>p{}</style>", `<p style="background:url(x)">a</p>`, "<math><p>a</p></math>", "<math><annotation-xml></annotation-xml></math>", "<svg><script></script></svg>", "<svg><a></a></svg>", "<svg><foreignObject></foreignObject></svg>",
+		"\x00", "\x1b[31m", "\xff",
+	} {
+		if _, err := readPage(page(body)); err == nil {
+			t.Errorf("%q is let pass", body)
+		}
+	}
+	for _, body := range []string{`<p id="a">a</p><p id="a">b</p>`, `<a href="#a">a</a>`, `<p id="">a</p>`} {
+		if p, err := readPage(page(body)); err != nil || checkLinks(p) == nil {
+			t.Errorf("%q is let pass: %v", body, err)
+		}
+	}
 }
