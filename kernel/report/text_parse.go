@@ -16,6 +16,7 @@ import (
 	"github.com/yuin/goldmark/util"
 
 	"ohmwright/kernel/prose"
+	"ohmwright/kernel/render"
 )
 
 // markdown reads the text of a note.
@@ -73,7 +74,7 @@ var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n")
 
 // tree reads a text cell, its markers replaced by values.
 func (c *Chapter) tree(cell Cell) (source string, tree ast.Node) {
-	source, _ = prose.Replace(lineEnds.Replace(cell.Markdown), c.values)
+	source, _ = prose.Replace(render.Visible(lineEnds.Replace(cell.Markdown)), c.values)
 	return source, markdown().Parser().Parse(markup.NewReader([]byte(source)))
 }
 
