@@ -122,9 +122,12 @@ func fields(names []string, name string, v cell.View) []string {
 // Prose is the Markdown of a text that a cell shows, with its values. HTML in
 // it is text: an output may not do what a page of the web can.
 func Prose(p *note.Prose) string {
-	text, _ := prose.Replace(p.Text, valuesOf(p.Entries).Text)
+	text, _ := prose.Replace(p.Text, ValuesIn(p).Text)
 	return prose.WithoutHTML(visible(text))
 }
+
+// ValuesIn are what the markers of a text that a cell shows stand for.
+func ValuesIn(p *note.Prose) Values { return valuesOf(p.Entries) }
 
 // proseLine is a line of such a text in a terminal. A paragraph, and what an
 // item of a list begins with, is one line.

@@ -36,6 +36,9 @@ type Note struct {
 	// What only a document needs:
 	Cells []Cell
 	Files []File // the note itself, then the files that its cells read
+	// Open reads a file of the note's folder, for the pictures in its text; nil
+	// where there are none.
+	Open func(name string) ([]byte, error)
 }
 
 // Prose is a Markdown cell, or a text that a cell shows, with its markers.
@@ -49,6 +52,8 @@ type Cell struct {
 	Attachments map[string]map[string]string // its pictures: name, type, base64
 	Result      *note.Result                 // of a code cell
 	Code        string
+
+	shown *note.Prose // of a text that a code cell shows
 }
 
 // File is what a design was read from.

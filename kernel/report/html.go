@@ -15,12 +15,11 @@ import (
 func (d *Document) HTML() (string, error) {
 	page := struct {
 		*Document
-		Missed   []Requirement
 		Chapters []chapterHTML
 		Go       string
 		Several  bool
 		Style    template.CSS
-	}{Document: d, Missed: d.missed(), Go: runtime.Version(), Several: len(d.Notes) > 1, Style: template.CSS(documentStyle)}
+	}{Document: d, Go: runtime.Version(), Several: len(d.Notes) > 1, Style: template.CSS(documentStyle)}
 	for _, c := range d.Notes {
 		body, err := c.html(page.Several)
 		if err != nil {
@@ -30,7 +29,7 @@ func (d *Document) HTML() (string, error) {
 	}
 	var b strings.Builder
 	err := documentPage.Execute(&b, page)
-	return b.String(), err
+	return render.Visible(b.String()), err
 }
 
 type chapterHTML struct {
@@ -44,7 +43,7 @@ func (c *Chapter) html(several bool) (string, error) {
 	if several {
 		base = 4
 	}
-	s := setter{base: base, last: base - 1, values: render.ValuesOf(c.Results)}
+	s := setter{chapter: c, base: base, last: base - 1}
 	var b strings.Builder
 	number := 0
 	for _, x := range c.Cells {
@@ -75,20 +74,25 @@ func (s *setter) items(b *strings.Builder, list []note.Item) error {
 		if p, ok := it.(*note.Prose); ok {
 			b.WriteString(tidy(render.HTML(list[from:i], render.MathML)))
 			from = i + 1
-			text, err := s.text(render.Prose(p), nil, new(true))
+			text, err := s.HTML(Cell{Markdown: p.Text, shown: p})
 			if err != nil {
 				return err
 			}
 			b.WriteString(text)
 			continue
 		}
-		picture := render.PictureBundle(it)["image/svg+xml"]
-		if picture == "" {
+		bundle := render.PictureBundle(it)
+		if bundle == nil {
 			continue
 		}
 		b.WriteString(tidy(render.HTML(list[from:i+1], render.MathML)))
 		from = i + 1
-		svg, err := inline(picture, strings.TrimSpace(strings.TrimPrefix(render.PictureBundle(it)["text/plain"], "picture: ")))
+		picture, title := bundle["image/svg+xml"], pictureName(bundle)
+		if picture == "" { // and why
+			b.WriteString(`<p class="ow-notice">` + html.EscapeString(title) + "</p>\n")
+			continue
+		}
+		svg, err := inline(picture, title)
 		if err != nil {
 			return err
 		}
@@ -96,6 +100,11 @@ func (s *setter) items(b *strings.Builder, list []note.Item) error {
 	}
 	b.WriteString(tidy(render.HTML(list[from:], render.MathML)))
 	return nil
+}
+
+// pictureName is what a picture shows, or why it cannot be drawn.
+func pictureName(bundle map[string]string) string {
+	return strings.TrimSpace(strings.TrimPrefix(bundle["text/plain"], "picture: "))
 }
 
 // tidy writes void elements as HTML does. What users wrote is escaped there.
@@ -144,6 +153,7 @@ th, td { text-align: left; vertical-align: top; padding: .25rem 1.1rem .25rem 0;
 .value { white-space: nowrap; }
 .fails, .ow-fails b { color: var(--fail); font-weight: bold; }
 .cell { margin: .8rem 0 1.2rem; overflow-x: auto; }
+.cell::before { content: attr(aria-label); float: right; color: var(--soft); font-size: .8rem; }
 .ow-items { margin: .3rem 0; } .ow-items td { padding-top: .12rem; padding-bottom: .12rem; }
 .ow-limits, .ow-value { white-space: nowrap; }
 .ow-source, .ow-label, .ow-limits, .reason { color: var(--soft); }
@@ -169,7 +179,7 @@ footer td, footer th { overflow-wrap: anywhere; padding-top: 0; padding-bottom: 
 }
 `
 
-var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
+var documentPage = template.Must(template.New("document").Funcs(template.FuncMap{"firm": render.FirmUnits}).Parse(`<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -198,7 +208,7 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 <h2>What fails</h2>
 <ul>
 {{- range .Missed}}
-<li><span class="fails">{{.Text}}</span>: {{.Verdict}}{{with .Nominally}}, nominal margin {{.}}{{end}}{{with .Worstly}}, worst {{.}}{{end}}{{with .Case}} at {{.}}{{end}} ({{template "place" .Place}})</li>
+<li><span class="fails">{{.What}}</span>: {{firm .How}} ({{template "place" .Place}})</li>
 {{- end}}
 </ul>
 </section>
@@ -209,10 +219,10 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 <section class="wide" tabindex="0" aria-label="table of requirements">
 <table class="list">
 <caption>Margins are the distance to the limit; the worst is that of all cases.</caption>
-<thead><tr><th scope="col">What must hold</th><th scope="col">Verdict</th><th scope="col">Nominal margin</th><th scope="col">Worst margin</th><th scope="col">Worst case</th><th scope="col">Working</th></tr></thead>
+<thead><tr><th scope="col">What must hold</th><th scope="col">Verdict</th><th scope="col">Nominal margin</th><th scope="col">Worst margin</th><th scope="col">Worst case</th>{{if .Described}}<th scope="col">Description</th>{{end}}<th scope="col">Working</th></tr></thead>
 <tbody>
 {{- range .Requirements}}
-<tr><th scope="row">{{.Text}}</th><td{{if not .Holds}} class="fails"{{end}}>{{.Verdict}}</td><td class="value">{{.Nominally}}</td><td class="value">{{.Worstly}}</td><td>{{.Case}}</td><td>{{template "place" .Place}}</td></tr>
+<tr><th scope="row">{{firm .Words}}</th><td{{if .Misses}} class="fails"{{end}}>{{.Verdict}}{{with .Waived}}: {{.}}{{end}}</td><td class="value">{{.Nominally}}</td><td class="value">{{.Worstly}}</td><td>{{firm .Case}}</td>{{if $.Described}}<td>{{.About}}</td>{{end}}<td>{{template "place" .Place}}</td></tr>
 {{- end}}
 </tbody>
 </table>
@@ -228,7 +238,7 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 <thead><tr><th scope="col">Name</th><th scope="col">Value</th><th scope="col">Limits</th><th scope="col">Description</th><th scope="col">Source</th><th scope="col">Working</th></tr></thead>
 <tbody>
 {{- range .Inputs}}
-<tr><th scope="row">{{.Name}}</th><td class="value">{{.Value}}</td><td class="value">{{.Limits}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{if .Source}}{{.Source}}{{else}}none{{end}}</td><td>{{template "place" .Place}}</td></tr>
+<tr><th scope="row">{{.Name}}</th><td{{if .Short}} class="value"{{end}}>{{.Value}}</td><td class="value">{{.Limits}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{if .Source}}{{.Source}}{{else}}none{{end}}</td><td>{{template "place" .Place}}</td></tr>
 {{- end}}
 </tbody>
 </table>
@@ -249,13 +259,11 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 <section id="working">
 <h2>Working</h2>
 {{- range .Chapters}}
-{{- if $.Several}}
 <section class="chapter" id="{{.ID}}">
+{{- if $.Several}}
 <h3>{{.Title}}</h3>
-{{.Body}}</section>
-{{- else}}
-{{.Body}}
 {{- end}}
+{{.Body}}</section>
 {{- end}}
 </section>
 {{- if .Parts}}
@@ -267,7 +275,7 @@ var documentPage = template.Must(template.New("document").Parse(`<!DOCTYPE html>
 <thead><tr><th scope="col">Reference</th><th scope="col">Name</th><th scope="col">Value</th><th scope="col">Limits</th><th scope="col">Choice</th><th scope="col">Ideal</th><th scope="col">Deviation</th><th scope="col">Stress</th><th scope="col">Description</th><th scope="col">Working</th></tr></thead>
 <tbody>
 {{- range .Parts}}
-<tr><th scope="row">{{if .Reference}}{{.Reference}}{{else}}–{{end}}</th><td>{{.Name}}</td><td class="value">{{.Value}}</td><td class="value">{{.Limits}}</td><td>{{.Rule}} {{.Series}}</td><td class="value">{{.Ideal}}</td><td class="value">{{.Deviation}}</td><td>{{.Stress}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{template "place" .Place}}</td></tr>
+<tr><th scope="row">{{if .Reference}}{{.Reference}}{{else}}–{{end}}</th><td>{{.Name}}</td><td class="value">{{.Value}}</td><td class="value">{{.Limits}}</td><td>{{.Rule}} {{.Series}}</td><td class="value">{{.Ideal}}</td><td class="value">{{.Deviation}}</td><td>{{firm .Stress}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{template "place" .Place}}</td></tr>
 {{- end}}
 </tbody>
 </table>
