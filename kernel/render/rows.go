@@ -137,9 +137,9 @@ func entryValue(e *note.Entry) shape {
 
 // importStatement is a note that is imported, and what is wrong in it.
 func importStatement(i *note.Imported) statement {
-	s := statement{name: i.Name, value: shape{text: oneLine(i.File), plain: true}}
+	s := statement{name: i.Name, value: shape{text: oneLine(i.File)}}
 	for _, label := range i.Errors {
-		s.lines = append(s.lines, labelled{label: "error", parts: []part{{ours: label + " has an error"}}})
+		s.lines = append(s.lines, labelled{label: "error", parts: []part{{users: oneLine(label) + " has an error"}}})
 	}
 	for _, text := range i.Failed {
 		s.lines = append(s.lines, labelled{label: "fails", parts: []part{{users: oneLine(text)}}})

@@ -61,7 +61,7 @@ func hostile(t tester, text, markdown string, figure bool) *Document {
 		&note.Operating{Name: text, Inputs: []note.Setting{{Name: "x", Value: volts}}, Judged: []note.InCase{{Text: text, Margin: &volts, WorstCase: text}},
 			Table: [][]string{{text, text}, {text, text}}, Trouble: text},
 		&note.Measurement{Name: text, Value: volts, Low: volts, High: volts, Reading: volts, From: volts, To: volts, How: text, Verdict: note.FitOutside, Trouble: text},
-		&note.Imported{Name: text, File: text, Failed: []string{text}, Errors: []string{text}},
+		&note.Imported{Name: "supply", File: text, Failed: []string{text}, Errors: []string{text}},
 		&note.Prose{Text: markdown, Entries: []*note.Entry{entry}},
 		&note.Printed{Text: text}, &note.Notice{Text: text, Line: 1},
 		&note.Derivation{Of: text, Why: &note.Why{Entry: chosen, Cell: text, Cut: []string{text}}},
