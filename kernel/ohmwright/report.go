@@ -109,7 +109,7 @@ func (f *reportFlags) write(ctx context.Context, doc *report.Document, s setting
 			}
 			ctx, stop := context.WithTimeout(ctx, limit)
 			defer stop()
-			if data, err = pdf.Print(ctx, page); err != nil {
+			if data, err = pdf.Print(ctx, page, pdf.A4); err != nil {
 				return noPDF(f.out, err)
 			}
 		}

@@ -20,7 +20,7 @@ func TestPrint(t *testing.T) {
 	}
 	ctx, stop := context.WithTimeout(t.Context(), time.Minute)
 	defer stop()
-	data, err := Print(ctx, `<!DOCTYPE html><title>x</title><script>for (;;) {}</script><p>text`)
+	data, err := Print(ctx, `<!DOCTYPE html><title>x</title><script>for (;;) {}</script><p>text`, A4)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,7 +42,7 @@ func TestHangs(t *testing.T) {
 	ctx, stop := context.WithTimeout(t.Context(), time.Second)
 	defer stop()
 	began := time.Now()
-	if _, err := Print(ctx, "<p>x"); !errors.Is(err, ErrTime) {
+	if _, err := Print(ctx, "<p>x", A4); !errors.Is(err, ErrTime) {
 		t.Errorf("got %v", err)
 	}
 	if d := time.Since(began); d > 20*time.Second {
@@ -55,7 +55,7 @@ func TestNoChromium(t *testing.T) {
 		t.Skip("Chromium is found outside PATH there")
 	}
 	t.Setenv("PATH", t.TempDir())
-	if _, err := Print(t.Context(), "<p>x"); !errors.Is(err, ErrNone) {
+	if _, err := Print(t.Context(), "<p>x", A4); !errors.Is(err, ErrNone) {
 		t.Errorf("got %v", err)
 	}
 }

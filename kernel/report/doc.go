@@ -19,7 +19,14 @@ package report
 import "ohmwright/kernel/note"
 
 // Design is one version of some notes.
-type Design struct{ Notes []*Note }
+type Design struct {
+	Notes []*Note
+
+	// What only a document needs:
+	WhatIf   []string // inputs that were set to other values than the notes say: "Vin=9V"
+	Redesign bool     // parts were chosen again for those
+	Unread   []string // why notes that belong to it are not among Notes
+}
 
 // Note is one of them, computed.
 type Note struct {
@@ -31,6 +38,10 @@ type Note struct {
 	// What only a document needs:
 	Cells []Cell
 	Files []File // the note itself, then the files that its cells read
+
+	// Stored says which of the results that the file has stored are not those
+	// of Results: "cell 2, Vout". Another program shows what is stored.
+	Stored []string
 }
 
 // Prose is a Markdown cell.

@@ -16,8 +16,10 @@ import (
 // Document is the rationale of a design.
 type Document struct {
 	Title        string
-	Version      string // of the program
+	Version      string   // of the program
+	State        []string // what a reader must know of where the values come from
 	Notes        []*Chapter
+	Unread       []string // why notes are missing
 	Failures     []Failure
 	Requirements []Requirement
 	Inputs       []Input
@@ -48,6 +50,8 @@ type Place struct {
 
 	alone bool // there is no other note
 }
+
+func (p Place) place() Place { return p }
 
 // Where names the place.
 func (p Place) Where() string {
@@ -84,7 +88,7 @@ type Caution struct {
 // NewDocument gathers what a design says. An empty title is the first heading
 // of the first note.
 func NewDocument(d *Design, title, version string) *Document {
-	doc := &Document{Title: title, Version: version}
+	doc := &Document{Title: title, Version: version, State: stateOf(d), Unread: d.Unread}
 	cautions := map[string]int{}
 	for i, n := range d.Notes {
 		ch := &Chapter{Note: n, ID: fmt.Sprintf("note-%d", i+1)}
@@ -173,7 +177,7 @@ func deviation(d float64) string {
 // Fails reports whether a cell has no result, or something that the design must
 // meet is missed.
 func (d *Document) Fails() bool {
-	if len(d.Failures) > 0 {
+	if len(d.Failures)+len(d.Unread) > 0 {
 		return true
 	}
 	for _, c := range d.Notes {
@@ -198,6 +202,9 @@ func (d *Document) missed() (list []Requirement) {
 // Verdict says in a sentence or two how the design stands.
 func (d *Document) Verdict() string {
 	var parts []string
+	if n := len(d.Unread); n > 0 {
+		parts = append(parts, counted(n, "note is", "notes are")+" missing, so this document is incomplete.")
+	}
 	if n := len(d.Failures); n > 0 {
 		parts = append(parts, counted(n, "cell has", "cells have")+" no result, so this document is incomplete.")
 	}
