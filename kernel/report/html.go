@@ -129,7 +129,7 @@ func inline(svg, title string) (string, error) {
 //go:embed document.css
 var documentStyle string
 
-var documentPage = template.Must(template.New("document").Funcs(template.FuncMap{"width": width}).Parse(`<!DOCTYPE html>
+var documentPage = template.Must(template.New("document").Funcs(template.FuncMap{"width": width, "dotted": dotted}).Parse(`<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -233,7 +233,7 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 <tr class="group"><th scope="rowgroup" colspan="6">{{.Note}}</th></tr>
 {{- end}}
 {{- range .Rows}}
-<tr><th scope="row">{{.Name}}</th><td class="{{width .Value}}">{{.Value}}</td><td class="{{width .Limits}}">{{.Limits}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{if .Source}}{{.Source}}{{else}}none{{end}}</td><td>{{template "cell" .Place}}</td></tr>
+<tr><th scope="row">{{dotted .Name}}</th><td class="{{width .Value}}">{{.Value}}</td><td class="{{width .Limits}}">{{.Limits}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{if .Source}}{{.Source}}{{else}}none{{end}}</td><td>{{template "cell" .Place}}</td></tr>
 {{- end}}
 </tbody>
 {{- end}}
@@ -277,7 +277,7 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 <tr class="group"><th scope="rowgroup" colspan="10">{{.Note}}</th></tr>
 {{- end}}
 {{- range .Rows}}
-<tr><th scope="row">{{if .Reference}}{{.Reference}}{{else}}–{{end}}</th><td>{{.Name}}</td><td class="{{width .Value}}">{{.Value}}</td><td class="{{width .Limits}}">{{.Limits}}</td><td>{{.Rule}} {{.Series}}</td><td class="{{width .Ideal}}">{{.Ideal}}</td><td class="{{width .Deviation}}">{{.Deviation}}</td><td>{{.Stress}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{template "cell" .Place}}</td></tr>
+<tr><th scope="row">{{if .Reference}}{{.Reference}}{{else}}–{{end}}</th><td>{{dotted .Name}}</td><td class="{{width .Value}}">{{.Value}}</td><td class="{{width .Limits}}">{{.Limits}}</td><td>{{.Rule}} {{.Series}}</td><td class="{{width .Ideal}}">{{.Ideal}}</td><td class="{{width .Deviation}}">{{.Deviation}}</td><td>{{.Stress}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{template "cell" .Place}}</td></tr>
 {{- end}}
 </tbody>
 {{- end}}

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"html"
+	"html/template"
 	"regexp"
 	"strings"
 	"unicode/utf8"
@@ -27,10 +29,15 @@ func byNote[T interface{ place() Place }](list []T) (out []rows[T]) {
 // width is the class of a cell: values are kept in one line, but the long ones,
 // such as that of a table.
 func width(value string) string {
-	if utf8.RuneCountInString(value) > 24 {
+	if utf8.RuneCountInString(value) > 20 {
 		return "long"
 	}
 	return "value"
+}
+
+// dotted lets the name of a field go on in the next line behind a dot.
+func dotted(name string) template.HTML {
+	return template.HTML(strings.ReplaceAll(html.EscapeString(name), ".", ".<wbr>"))
 }
 
 // A sheet of A4 or Letter on end holds this many columns of figures, or a formula
