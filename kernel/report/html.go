@@ -60,7 +60,7 @@ func (c *Chapter) html(several bool) (string, error) {
 			if err != nil {
 				return "", err
 			}
-			b.WriteString(text)
+			b.WriteString(sized(text))
 			continue
 		}
 		var shown strings.Builder
@@ -69,11 +69,8 @@ func (c *Chapter) html(several bool) (string, error) {
 		} else if err := items(&shown, x.Result.Items); err != nil {
 			return "", err
 		}
-		class := "cell"
-		if broad(shown.String()) {
-			class = "cell turned"
-		}
-		fmt.Fprintf(&b, `<div class="%s" role="group" tabindex="0" aria-label="%s" id="%s">`+"\n%s</div>\n", class, html.EscapeString(x.Result.Label), c.cellID(number), shown.String())
+		box, content := placed(shown.String())
+		fmt.Fprintf(&b, `<div %s role="group" tabindex="0" aria-label="%s" id="%s">`+"\n%s</div>\n", box, html.EscapeString(x.Result.Label), c.cellID(number), content)
 		number++
 	}
 	return b.String(), nil
@@ -129,7 +126,7 @@ func inline(svg, title string) (string, error) {
 //go:embed document.css
 var documentStyle string
 
-var documentPage = template.Must(template.New("document").Funcs(template.FuncMap{"width": width, "dotted": dotted}).Parse(`<!DOCTYPE html>
+var documentPage = template.Must(template.New("document").Funcs(template.FuncMap{"width": width, "dotted": dotted, "firm": firm}).Parse(`<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -212,7 +209,7 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 <tr class="group"><th scope="rowgroup" colspan="6">{{.Note}}</th></tr>
 {{- end}}
 {{- range .Rows}}
-<tr><th scope="row">{{.Text}}</th><td{{if not .Holds}} class="fails"{{end}}>{{.Verdict}}</td><td class="{{width .Nominally}}">{{.Nominally}}</td><td class="{{width .Worstly}}">{{.Worstly}}</td><td>{{.Case}}</td><td>{{template "cell" .Place}}</td></tr>
+<tr><th scope="row">{{.Text}}</th><td{{if not .Holds}} class="fails"{{end}}>{{.Verdict}}</td><td class="{{width .Nominally}}">{{.Nominally}}</td><td class="{{width .Worstly}}">{{.Worstly}}</td><td>{{firm .Case}}</td><td>{{template "cell" .Place}}</td></tr>
 {{- end}}
 </tbody>
 {{- end}}
@@ -277,7 +274,7 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 <tr class="group"><th scope="rowgroup" colspan="10">{{.Note}}</th></tr>
 {{- end}}
 {{- range .Rows}}
-<tr><th scope="row">{{if .Reference}}{{.Reference}}{{else}}–{{end}}</th><td>{{dotted .Name}}</td><td class="{{width .Value}}">{{.Value}}</td><td class="{{width .Limits}}">{{.Limits}}</td><td>{{.Rule}} {{.Series}}</td><td class="{{width .Ideal}}">{{.Ideal}}</td><td class="{{width .Deviation}}">{{.Deviation}}</td><td>{{.Stress}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{template "cell" .Place}}</td></tr>
+<tr><th scope="row">{{if .Reference}}{{.Reference}}{{else}}–{{end}}</th><td>{{dotted .Name}}</td><td class="{{width .Value}}">{{.Value}}</td><td class="{{width .Limits}}">{{.Limits}}</td><td>{{.Rule}} {{.Series}}</td><td class="{{width .Ideal}}">{{.Ideal}}</td><td class="{{width .Deviation}}">{{.Deviation}}</td><td>{{firm .Stress}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{template "cell" .Place}}</td></tr>
 {{- end}}
 </tbody>
 {{- end}}

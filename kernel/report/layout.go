@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"html"
 	"html/template"
 	"regexp"
@@ -41,25 +42,42 @@ func dotted(name string) template.HTML {
 }
 
 // A sheet of A4 or Letter on end holds this many columns of figures, or a formula
-// of this many characters.
-const mostColumns, mostMath = 8, 90
+// of this many characters; a text, which is not turned, one of the third number.
+const mostColumns, mostMath, mostText = 8, 90, 80
 
 var (
 	formulas = regexp.MustCompile(`(?s)<math.*?</math>`)
 	tags     = regexp.MustCompile(`<[^>]*>`)
 )
 
-// broad reports whether what a cell shows needs a sheet on its side.
-func broad(shown string) bool {
-	for row := range strings.SplitSeq(shown, "<tr") {
-		if strings.Count(row, "<td") > mostColumns {
-			return true
+// sized tells the style of each long formula in a text how long it is.
+func sized(text string) string {
+	return formulas.ReplaceAllStringFunc(text, func(m string) string {
+		if n := length(m); n > mostText {
+			return fmt.Sprintf(`<math style="--math: %d"%s`, n, strings.TrimPrefix(m, "<math"))
 		}
+		return m
+	})
+}
+
+// length of a formula in characters.
+func length(math string) int { return utf8.RuneCountInString(tags.ReplaceAllString(math, "")) }
+
+// placed gives what a cell shows with the attributes of its box. What is too broad
+// for a sheet on end is turned, and the style learns how broad it is.
+func placed(shown string) (attributes, content string) {
+	columns, math := 0, 0
+	for row := range strings.SplitSeq(shown, "<tr") {
+		columns = max(columns, strings.Count(row, "<td"))
 	}
 	for _, m := range formulas.FindAllString(shown, -1) {
-		if utf8.RuneCountInString(tags.ReplaceAllString(m, "")) > mostMath {
-			return true
-		}
+		math = max(math, length(m))
 	}
-	return false
+	if columns <= mostColumns && math <= mostMath {
+		return `class="cell"`, shown
+	}
+	// Where there are many columns, two figures may stand one above the other; spaces
+	// that bring them to the right (render's) would only make the columns wide.
+	shown = strings.NewReplacer(",\u00a0", ", ", "\u2007", "").Replace(shown)
+	return fmt.Sprintf(`class="cell turned" style="--columns: %d; --math: %d"`, columns, math), shown
 }
