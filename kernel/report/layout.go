@@ -50,8 +50,14 @@ var (
 	tags     = regexp.MustCompile(`<[^>]*>`)
 )
 
-// sized tells the style of each long formula in a text how long it is.
+// sized fits what users wrote into narrow screens and sheets: a table or a formula
+// that stands alone can be moved, also by keys, and the style learns how long a
+// formula is.
 func sized(text string) string {
+	text = strings.NewReplacer(
+		`<math display="block"`, `<math tabindex="0" display="block"`,
+		"<table>", `<div class="wide" role="group" tabindex="0" aria-label="table"><table>`, "</table>", "</table></div>",
+	).Replace(text)
 	return formulas.ReplaceAllStringFunc(text, func(m string) string {
 		if n := length(m); n > mostText {
 			return fmt.Sprintf(`<math style="--math: %d"%s`, n, strings.TrimPrefix(m, "<math"))
