@@ -87,7 +87,7 @@ func Print(ctx context.Context, html string, on Paper) ([]byte, error) {
 	}
 	alloc, stop := chromedp.NewExecAllocator(ctx, options...)
 	defer stop()
-	tab, leave := chromedp.NewContext(alloc)
+	tab, leave := chromedp.NewContext(alloc, chromedp.WithErrorf(func(string, ...any) {})) // what matters comes back as an error
 	defer leave()
 	address := url.URL{Scheme: "file", Path: filepath.ToSlash(file)}
 	data, err := printed(tab, address.String(), on)
@@ -111,7 +111,9 @@ type failure struct{ err error }
 func (f failure) Unwrap() error { return f.err }
 
 func (f failure) Error() string {
-	text := []rune(strings.Join(strings.Fields(f.err.Error()), " "))
+	said := strings.Join(strings.Fields(f.err.Error()), " ")
+	said = strings.TrimRight(strings.TrimSuffix(said, context.Canceled.Error()), ": ")
+	text := []rune(said)
 	if len(text) > 300 {
 		text = append(text[:300], '…')
 	}
