@@ -24,6 +24,11 @@ type Scope struct {
 	Cell func(*types.Package) *Checked
 	// Names lists what the other cells define, for suggestions.
 	Names func() []string
+	// Unread says of an imported note which cell of it cannot be read, "" if all can.
+	Unread func(prefix string) string
+	// Naming says what names are called in a cell that is being typed; a cell
+	// that is checked was read with its own.
+	Naming *Naming
 }
 
 // Checked is a cell that go/types has accepted.
@@ -243,7 +248,7 @@ func (p *Parsed) checkOnce(s Scope) (*Checked, []types.Error) {
 	files := []*ast.File{p.withImports(p.declFile, packages), p.withImports(p.stmtFile, packages)}
 	p.runFunc().Body.List = p.runBody(p.stmts, true)
 	types.NewChecker(&conf, p.fset, c.pkg, c.info).Files(files)
-	return c, raw
+	return c, append(raw, c.undefinedImports()...)
 }
 
 // withImports gives a file the imports that it needs, without changing the tree.
@@ -303,6 +308,9 @@ func (c *Checked) findRealUses() {
 		if c.isForeign(id, o) {
 			seen[o.Name()] = true
 		}
+	}
+	for n := range c.through {
+		seen[n] = true
 	}
 	for n := range seen {
 		c.Uses = append(c.Uses, n)

@@ -245,16 +245,19 @@ func (c *completer) goesOn(name string) bool {
 }
 
 // object adds a declared name.
-func (c *completer) object(name string, o types.Object, class int) {
-	if c.seen[name] || !c.goesOn(name) {
+func (c *completer) object(name string, o types.Object, class int) { c.named(name, name, o, class) }
+
+// named adds a name as it is to be written.
+func (c *completer) named(text, name string, o types.Object, class int) {
+	if c.seen[text] || !c.goesOn(text) {
 		return
 	}
-	x := candidate{Offer: Offer{Text: name, Kind: c.kind(o), Beside: c.beside(o)}, class: class}
+	x := candidate{Offer: Offer{Text: text, Kind: c.kind(o), Beside: c.beside(o)}, class: class}
 	var view *View
 	if class == classCell || class == classNote {
-		var text string
-		if view, text = c.s.Value(name); text != "" {
-			x.Beside = text
+		var beside string
+		if view, beside = c.s.Value(name); beside != "" {
+			x.Beside = beside
 		}
 		if o == nil && view != nil {
 			x.Kind = kindOfView(view)

@@ -61,6 +61,19 @@ func (c *Checked) message(msg string) (text, hint string, code Code) {
 		return c.unknown(undefinedName.FindStringSubmatch(text)[1])
 	case undefinedField.MatchString(text):
 		m := undefinedField.FindStringSubmatch(text)
+		if file, ok := c.naming.file(m[1] + "."); ok {
+			var names []string
+			for _, name := range c.scope.Names() {
+				if strings.HasPrefix(name, m[1]+".") {
+					names = append(names, name)
+				}
+			}
+			hint := suggest(m[0][len("undefined: "):], names)
+			if hint == "" && c.scope.Unread != nil {
+				hint = c.scope.Unread(m[1] + ".")
+			}
+			return file + " does not define " + m[2], hint, CodeName
+		}
 		if k := c.scope.World.Package(m[1]); k != nil {
 			return "package " + m[1] + " has no " + m[2], suggest(m[2], exported(k)), CodeName
 		}
@@ -187,6 +200,9 @@ func (c *Checked) literalText(l literal) string {
 func (c *Checked) unknown(name string) (text, hint string, code Code) {
 	if msg, ok := host.Planned(name); ok {
 		return msg, "", CodeName
+	}
+	if c.naming != nil && c.naming.Imports[name] != "" {
+		return name + " is a note, not a value", "write a name in it, " + name + ".NAME", CodeName
 	}
 	text = name + " is not defined"
 	var names []string

@@ -70,6 +70,9 @@ func (p *Parsed) end(n ast.Node) token.Pos {
 		if l, ok := p.literals[x.Name]; ok && l.text == "" {
 			return x.NamePos + token.Pos(l.end-l.start)
 		}
+		if width, ok := p.widths[x]; ok {
+			return x.NamePos + token.Pos(width)
+		}
 	case *ast.BinaryExpr:
 		return p.end(x.Y)
 	case *ast.UnaryExpr:

@@ -11,6 +11,13 @@ func (p *Parsed) ErrorFor(name string, code Code, msg, hint string) *Error {
 	if id := p.definingIdent(name); id != nil {
 		return p.errorAt(id.Pos(), code, msg, hint)
 	}
+	for _, i := range p.Imports {
+		if p.naming.home()+i.Name == name {
+			e := p.at(i.at)
+			e.Code, e.Msg, e.Hint = code, msg, hint
+			return e
+		}
+	}
 	return &Error{Code: code, Line: 1, Column: 1, Msg: msg, Hint: hint}
 }
 
@@ -22,7 +29,7 @@ func (p *Parsed) ErrorAtUse(name string, code Code, msg, hint string) *Error {
 			continue
 		}
 		ast.Inspect(f, func(n ast.Node) bool {
-			if id, ok := n.(*ast.Ident); ok && id.Name == name {
+			if id, ok := n.(*ast.Ident); ok && (id.Name == name || p.widths[id] > 0 && strings.HasPrefix(id.Name, name+".")) {
 				at, ok1 := p.offset(id.Pos())
 				was, ok2 := p.offset(first)
 				if ok1 && (!ok2 || at < was) {
@@ -54,7 +61,7 @@ func (c *Checked) InDefinition(name string, at token.Pos) bool {
 				values = values[i : i+1]
 			}
 			for _, e := range values {
-				if e.Pos() <= at && at < e.End() {
+				if e.Pos() <= at && at < c.end(e) {
 					return true
 				}
 			}

@@ -44,7 +44,7 @@ var messages = []struct{ cells, want string }{
 	{"x := f(1,", "cell 1 1:10 syntax: the cell ends in the middle of something: a bracket or a brace is not closed"},
 	{"x := \"open", "cell 1 1:6 syntax: string literal not terminated"},
 	{"import 5V", "cell 1 1:1 syntax: this import cannot be read: write import \"strings\""},
-	{"import supply \"10-supply.ipynb\"", "cell 1 1:1 refused: importing another note is not available in this version"},
+	{"import supply \"10-supply.ipynb\"", "cell 1 1:15 name: there is no folder to import a note from"},
 	{"import . \"strings\"", "cell 1 1:1 refused: import . is not available in cells: packages are in scope under their own names"},
 	{"import _ \"strings\"", "cell 1 1:1 refused: import _ is not available in cells: packages are in scope under their own names"},
 	{"x := -300°C", "cell 1 1:6 literal: -300°C: the temperature is below absolute zero: −273.15 °C is the lowest"},
@@ -245,6 +245,7 @@ var messages = []struct{ cells, want string }{
 	{"x := 1V\n---\ny := x*2\nfunc f() plot.Figure { return plot.Figure{} }\n---\nfunc g() plot.Figure { return Trend(y, x, 0V, 1V) }\n---\ng()", "cell 4 1:2 panic: Trend stands in a function that another cell calls: write it where its picture is to be: it takes names of the note [\"g, cell 3 line 1\"]"},
 	{"plot.Figure{Title: \"a\"}", "cell 1 1:1 refused: the figure cannot be drawn: the figure has no series: write Series: []plot.Series{…}, each made with plot.Data"},
 	{"x := Plot(1V)", "cell 1 1:10 dimension: Plot cannot draw its argument 1: it takes series, made with plot.Data, and figures, made with Curve and Trend"},
+	{"Plot(plot.Data(\"a\", nil, nil))", "cell 1 1:5 dimension: Plot has nothing to draw: plot.Data: series \"a\" needs at least two points and has 0: give X and Y of each"},
 	{"x := Plot()", "cell 1 1:10 dimension: Plot cannot draw this: the figure has no series: write Series: []plot.Series{…}, each made with plot.Data"},
 	{"x := Curve(\"a\", func(x Quantity) Quantity { return x }, 0A, 1V)", "cell 1 1:11 dimension: Curve cannot draw this: the steps go from 0 A to 1 V: give both ends in the same unit"},
 	// Settings of the whole note.
@@ -299,6 +300,7 @@ var settings = []struct{ cells, set, want string }{
 	{"Vin := 9V", "Vinn=5V", "--set Vinn: the note does not define Vinn: did you mean Vin?"},
 	{"Vin := 9V", "other=5V", "--set other: the note does not define other"},
 	{"const k = 3", "k=4", "cell 1 0:0 name: --set k: k is a const, not a value that can be set: define it with :="},
+	{"import a \"a.ipynb\"\nx := 1V", "a=4", "cell 1 0:0 name: --set a: a is a note, not a value that can be set: set a name in it, --set a.NAME=VALUE"},
 	{"func f() {}", "f=4", "cell 1 0:0 name: --set f: f is a func, not a value that can be set: define it with :="},
 	{"a, b := 1, 2", "a=4", "cell 1 0:0 name: --set a: a is defined together with other names and cannot be set alone"},
 	{"Vin := 9V", "Vin=10k", "cell 1 0:0 name: --set Vin=10k: 10k has a prefix without a unit: write 10kΩ (10kohm), 10kHz or 10kV"},
@@ -337,6 +339,7 @@ func settingMessage(cells, set string) string {
 var derivations = []struct{ cells, name, want string }{
 	{"Vin := 9V", "Vinn", "the note does not define Vinn: did you mean Vin?"},
 	{"Vin := 9V", "other", "the note does not define other"},
+	{"import a \"a.ipynb\"", "a", "a is a note: ask for a name in it, a.NAME"},
 	{"Vin := 9V", "Vin.Peak", "Vin has no field Peak: it is a single value"},
 	{"d := divider.Plain(12V, 10kΩ, 3.3kΩ)", "d.Ratios", "d has no field Ratios; it has Current, Output, Ratio, Resistance, UpperPower, LowerPower, Power"},
 	{"Vin := 9V + 1A", "Vin", "Vin has no value: cell 1, line 1: cannot add 9 V (voltage) and 1 A (current): both sides need the same dimension"},
@@ -443,7 +446,9 @@ var unsaid = map[string]string{
 	"other statements change ":                                        "the use is refused first; a safeguard for needs through functions",
 	"internal error: %v":                                              "our own mistakes; FuzzCell holds that there are none", "internal error while building the cell: %v": "the same",
 	"this is a mistake of the program, not of the note; please report the cell": "the same",
-	"the cell's brackets and braces do not match":                               "the split finds them first; a safeguard",
+	"a struct of a note that is imported cannot embed a generic type":           "TestImportTrouble has it", "give the field a name": "the same",
+	"%s imports %s: notes cannot import each other; move what both need into a third": "TestImportTrouble has it", ", which imports ": "the same",
+	"the cell's brackets and braces do not match":           "the split finds them first; a safeguard",
 	"a name needs itself":                                   "the names are known; a safeguard",
 	"%s has no value: run the note first":                   "a note that was not run defines nothing yet",
 	"another cell":                                          "the owner is known; a safeguard",
@@ -467,7 +472,7 @@ var unsaid = map[string]string{
 	"power tree": "what is shown of a name, no message", "power tree, %d rails, %s from the source at most, in %s": "the same",
 	", sha256 ": "where a value comes from, no message",
 	" is not among those that the note names": "every file that a cell names is looked at before; a safeguard", "the file ": "the same",
-	" holds: nothing is waived": "TestWaivers has it", "the note has no requirement ": "the same",
+	" holds: nothing is waived": "TestWaivers has it", "several requirements have the identifier ": "the same", ", and nothing is waived: give each its own": "the same", "the note has no requirement ": "the same",
 	"margin, worst": "the head of a table", "as designed": "the same", "not computed": "in the table", "may be inside": "a verdict",
 	// What completion and inspection show beside names.
 	"no value: see ": "TestComplete has it", "no value: the cell has not run": "a cell that was computed has an error or values; a safeguard",
@@ -485,6 +490,9 @@ func TestMessagesAreAllHere(t *testing.T) {
 	t.Parallel()
 	var all strings.Builder
 	for _, c := range messages {
+		all.WriteString(c.want + "\n")
+	}
+	for _, c := range imports {
 		all.WriteString(c.want + "\n")
 	}
 	for _, c := range settings {
@@ -571,4 +579,14 @@ func looks(c *ast.CallExpr) bool {
 		return true
 	}
 	return false
+}
+
+// What the parser misreads behind its first error of a line is no error of its
+// own: "20 mA" was also said to lack a closing bracket.
+func TestOneMistakeIsOneError(t *testing.T) {
+	t.Parallel()
+	_, results := compute(t, "J := 20 mA")
+	if got := results[0].Errors; len(got) != 1 {
+		t.Errorf("%v, want one error", got)
+	}
 }

@@ -3,6 +3,7 @@ package note
 import (
 	"context"
 	"fmt"
+	"maps"
 	"regexp"
 	"slices"
 
@@ -199,18 +200,21 @@ func (m *Measurement) judge() {
 // least is a ≤ b, but for rounding.
 func least(a, b float64) bool { return a <= b || near(a, b) }
 
+// rule is what a share of a rating is stated for: in the note whose names have
+// a prefix, parts by the letters of their references, and what is rated.
+type rule struct{ prefix, letters, what string }
+
 // derate takes the rules of the cells. Where they changed, the cells with
 // parts are computed again.
 func (n *Note) derate(errs map[*node][]*cell.Error) {
-	type rule struct{ letters, what string }
 	policies := map[rule]float64{}
 	first := map[rule]*node{}
-	for _, c := range n.cells {
+	for _, c := range n.all() {
 		for _, d := range c.parsed.Policies() {
-			if n.owner["Derate"] != nil {
+			if n.owner[c.prefix()+"Derate"] != nil {
 				continue // the note's own name
 			}
-			k := rule{d.Letters, d.What}
+			k := rule{c.prefix(), d.Letters, d.What}
 			if other := first[k]; other != nil {
 				errs[c] = append(errs[c], c.parsed.ErrorAtPolicy(d, cell.CodeTwice, "the derating of "+d.What+" is stated twice: here, in "+c.Label+", and in "+other.Label, "a note has one such rule"))
 				continue
@@ -219,17 +223,11 @@ func (n *Note) derate(errs map[*node][]*cell.Error) {
 		}
 	}
 	before := n.policies
-	n.policies = map[[2]string]float64{}
-	same := len(before) == len(policies)
-	for k, share := range policies {
-		key := [2]string{k.letters, k.what}
-		n.policies[key] = share
-		same = same && before[key] == share
-	}
-	if same {
+	n.policies = policies
+	if maps.Equal(before, policies) {
 		return
 	}
-	for _, c := range n.cells {
+	for _, c := range n.all() {
 		if c.parsed.HasParts() {
 			c.settled = false
 		}
@@ -238,8 +236,8 @@ func (n *Note) derate(errs map[*node][]*cell.Error) {
 
 // policy is the share of a rating that may be used: the rule for the letters
 // of the reference, else that for all parts, else all of it.
-func (n *Note) policy(reference, what string) float64 {
-	key := n.policyKey(reference, what)
+func (n *Note) policy(c *node, reference, what string) float64 {
+	key := n.policyKey(c, reference, what)
 	if share, ok := n.policies[key]; ok {
 		return share
 	}
@@ -247,10 +245,10 @@ func (n *Note) policy(reference, what string) float64 {
 }
 
 // policyKey is the rule that applies to a rating.
-func (n *Note) policyKey(reference, what string) [2]string {
-	key := [2]string{cell.Letters(reference), what}
+func (n *Note) policyKey(c *node, reference, what string) rule {
+	key := rule{c.prefix(), cell.Letters(reference), what}
 	if _, ok := n.policies[key]; !ok {
-		key[0] = ""
+		key.letters = ""
 	}
 	return key
 }
@@ -265,10 +263,10 @@ func (n *Note) board(ctx context.Context, ran []*node) {
 			n.overdue = ctx.Err() != nil // interrupted among them
 		}
 	}
-	applied := map[[2]string]int{}
+	applied := map[rule]int{}
 	for _, q := range found.requirements {
 		if q.Rating != nil {
-			applied[n.policyKey(q.Rating.Reference, q.Rating.What)]++
+			applied[n.policyKey(&node{}, q.Rating.Reference, q.Rating.What)]++
 		}
 	}
 	waived := found.waivers()
@@ -288,7 +286,7 @@ func (n *Note) board(ctx context.Context, ran []*node) {
 					n.replaceItem(c, i, &p)
 				}
 			case *Policy:
-				if count := applied[[2]string{x.Letters, x.What}]; count != x.Ratings {
+				if count := applied[rule{"", x.Letters, x.What}]; count != x.Ratings {
 					p := *x
 					p.Ratings = count
 					n.replaceItem(c, i, &p)
@@ -357,13 +355,34 @@ func (r *Requirement) waivedAs() string {
 func (b *boardItems) waivers() map[string]*Waiver {
 	list := map[string]*Waiver{}
 	for _, w := range b.waive {
-		list[w.ID] = w
+		if !b.shared(w.ID) {
+			list[w.ID] = w
+		}
 	}
 	return list
 }
 
+// shared reports whether several requirements have an identifier: a waiver of
+// one is none of the others.
+func (b *boardItems) shared(id string) bool {
+	first := ""
+	for _, q := range b.requirements {
+		if q.waivedAs() != id {
+			continue
+		}
+		if first != "" && q.Text != first {
+			return true
+		}
+		first = q.Text
+	}
+	return false
+}
+
 // trouble says why a waiver waives nothing.
 func (b *boardItems) trouble(w *Waiver) string {
+	if b.shared(w.ID) {
+		return "several requirements have the identifier " + w.ID + ", and nothing is waived: give each its own"
+	}
 	var known []string
 	found := false
 	for _, q := range b.requirements {
@@ -391,12 +410,7 @@ func (b *boardItems) trouble(w *Waiver) string {
 
 // entryOf is the entry of a name, or of the name that a field is of.
 func (n *Note) entryOf(name string) *Entry {
-	for i := range name {
-		if name[i] == '.' {
-			name = name[:i]
-			break
-		}
-	}
+	name, _ = n.split(name)
 	c := n.owner[name]
 	if c == nil || c.result == nil {
 		return nil

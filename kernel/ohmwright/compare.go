@@ -63,6 +63,7 @@ func compare(ctx context.Context, stdout, talk io.Writer, args []string, s setti
 	old, now := args[0], args[1]
 	if driver { // path old-file old-hex old-mode new-file new-hex new-mode [renamed-to similarity]
 		old, now = args[1], args[4]
+		s.beside = filepath.Dir(args[len(args)/9*7]) // of the new name, if it has one
 	}
 	was, err := version(ctx, talk, old, s, driver)
 	if err != nil {
@@ -145,8 +146,29 @@ func version(ctx context.Context, talk io.Writer, path string, s settings, drive
 	return d, nil
 }
 
+// workingFolder is where the working tree has the one note that is called as
+// a file is; "" if there is none, or several. git runs a text conversion at the
+// top of the tree and says no more of the note than its name.
+func workingFolder(path string) string {
+	found := ""
+	paths, err := findNotes([]string{"."})
+	if err != nil {
+		return ""
+	}
+	for _, p := range paths {
+		if filepath.Base(p) == filepath.Base(path) {
+			if found != "" {
+				return ""
+			}
+			found = filepath.Dir(p)
+		}
+	}
+	return found
+}
+
 // noteAsText prints what a note says and comes to, in the order of its cells.
 func noteAsText(ctx context.Context, stdout, talk io.Writer, path string, s settings) error {
+	s.beside = workingFolder(path)
 	notes, broken, err := open(ctx, talk, []string{path}, s, nil)
 	if err != nil || broken > 0 || len(notes) != 1 {
 		if err == nil {

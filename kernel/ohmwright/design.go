@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strings"
 	"time"
@@ -38,10 +39,14 @@ type settings struct {
 	redesign bool
 	timeout  time.Duration
 	json     bool
+	// beside is where the files are that git has not put beside a version of a
+	// note: its folder in the working tree; "" if there is no such folder.
+	beside string
 }
 
 // findNotes lists the notebooks that the arguments name; a folder is a design
-// and stands for all notebooks below it.
+// and stands for all notebooks below it. One that is named twice
+// stands once: its parts are no second ones.
 func findNotes(args []string) ([]string, error) {
 	var paths []string
 	for _, a := range args {
@@ -76,7 +81,13 @@ func findNotes(args []string) ([]string, error) {
 		sort.Strings(found)
 		paths = append(paths, found...)
 	}
-	return paths, nil
+	seen := map[string]bool{}
+	return slices.DeleteFunc(paths, func(p string) bool {
+		whole, err := filepath.Abs(p)
+		again := err == nil && seen[whole]
+		seen[whole] = true
+		return again
+	}), nil
 }
 
 // load reads a notebook and makes a note of its code cells.
@@ -86,36 +97,65 @@ func load(path string, world *host.World, s settings, talk io.Writer) (*noteFile
 		return nil, err
 	}
 	n := &noteFile{path: path, file: f, progress: &progress{out: talk, path: path, start: time.Now()}, hash: hashOf(f.Bytes()), read: map[string]string{}}
-	beside := folder.Of(filepath.Dir(path))
 	read := func(name string) ([]byte, error) {
-		text, err := beside.Open(name)
-		if err == nil {
-			n.read[name] = hashOf(text)
-		}
-		return text, err
+		return n.fileBeside(name, s, talk, folder.Folder.Open)
 	}
-	n.note = note.New(note.Options{World: world, CellTime: s.timeout, Progress: n.progress.step, Open: read})
-	var sources []note.Source
+	imported := func(name string) ([]note.Source, error) {
+		text, err := n.fileBeside(name, s, talk, folder.Folder.NoteText)
+		if err != nil {
+			return nil, err
+		}
+		return folder.Cells(name, text)
+	}
+	n.note = note.New(note.Options{World: world, CellTime: s.timeout, Progress: n.progress.step, Open: read, Note: imported})
 	for _, c := range f.Cells() {
-		if c.Type() != "code" {
-			continue
+		if c.Type() == "code" {
+			n.cells = append(n.cells, c)
 		}
-		n.cells = append(n.cells, c)
-		number := len(n.cells)
-		sources = append(sources, note.Source{ID: fmt.Sprintf("cell-%d", number), Label: fmt.Sprintf("cell %d", number), Code: c.Source()})
 	}
-	n.note.Set(sources)
+	n.note.Set(folder.Sources(f))
 	return n, nil
+}
+
+// fileBeside reads a file beside the note. A version of a note that git puts
+// somewhere else has none there: then it is the one of the working tree.
+func (n *noteFile) fileBeside(name string, s settings, talk io.Writer, open func(folder.Folder, string) ([]byte, error)) ([]byte, error) {
+	text, err := open(folder.Of(filepath.Dir(n.path)), name)
+	if err != nil && s.beside != "" && !same(s.beside, filepath.Dir(n.path)) {
+		if now, ok := open(folder.Of(s.beside), name); ok == nil {
+			if n.read[name] == "" {
+				fmt.Fprintf(talk, "%s: %s is read as it is now: git hands a note without the files beside it\n", filepath.Base(n.path), name)
+			}
+			text, err = now, nil
+		}
+	}
+	if err == nil {
+		n.read[name] = hashOf(text)
+	}
+	return text, err
 }
 
 func hashOf(text []byte) string { return fmt.Sprintf("%x", sha256.Sum256(text)) }
 
-// whatIf computes the note with the names of --set that it defines.
-func (n *noteFile) whatIf(ctx context.Context, s settings) error {
+// whatIf computes the note with the names of --set that it defines, or that the
+// notes define that it imports and that are computed as well.
+func (n *noteFile) whatIf(ctx context.Context, s settings, notes []*noteFile) error {
 	set := map[string]string{}
+	for file, prefix := range n.note.Imports() {
+		for _, o := range notes {
+			if !same(filepath.Join(filepath.Dir(n.path), filepath.FromSlash(file)), o.path) {
+				continue
+			}
+			for _, a := range s.set {
+				if name, value, _ := strings.Cut(a, "="); o.defines(name) {
+					set[prefix+name] = value
+				}
+			}
+		}
+	}
 	for _, a := range s.set {
 		name, value, _ := strings.Cut(a, "=")
-		if n.defines(name) {
+		if n.note.Knows(name) {
 			set[name] = value
 		}
 	}
@@ -170,7 +210,7 @@ func checkSet(s settings, notes []*noteFile) error {
 		}
 		known := false
 		for _, n := range notes {
-			known = known || n.defines(name)
+			known = known || n.note.Knows(name)
 		}
 		if !known {
 			return notes[0].note.WhatIf(map[string]string{name: value}, false)

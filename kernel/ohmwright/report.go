@@ -100,22 +100,25 @@ func writeReport(ctx context.Context, talk io.Writer, args []string, s settings,
 	if len(notes) == 0 {
 		return failures{}
 	}
+	stored := make([][]string, len(notes)) // before a design adds what several notes say
+	if len(s.set) == 0 {                   // a what-if is meant to differ
+		for i, n := range notes {
+			if stored[i], err = n.moved(); err != nil {
+				return err
+			}
+			if len(stored[i]) > 0 {
+				fmt.Fprintf(talk, "%s: its stored results are not those of the document: ohmwright run stores them, ohmwright verify lists what differs\n", n.path)
+			}
+		}
+	}
 	design := designOf(args, notes)
+	for i, moved := range stored {
+		design.Notes[i].Stored = moved
+	}
 	design.WhatIf, design.Redesign = s.set, s.redesign
 	for _, p := range paths {
 		if !slices.ContainsFunc(notes, func(n *noteFile) bool { return n.path == p }) {
 			design.Unread = append(design.Unread, nameOf(args, p)+" is not in this document: it cannot be read as a note")
-		}
-	}
-	if len(s.set) == 0 { // a what-if is meant to differ
-		for i, n := range notes {
-			moved, err := n.moved()
-			if err != nil {
-				return err
-			}
-			if design.Notes[i].Stored = moved; len(moved) > 0 {
-				fmt.Fprintf(talk, "%s: its stored results are not those of the document: ohmwright run stores them, ohmwright verify lists what differs\n", n.path)
-			}
 		}
 	}
 	doc := report.NewDocument(design, f.title, Version)
@@ -231,8 +234,10 @@ func (n *noteFile) moved() (list []string, err error) {
 
 func designOf(args []string, notes []*noteFile) *report.Design {
 	d := &report.Design{}
+	first := map[string]string{}
 	for _, n := range notes {
 		name := nameOf(args, n.path)
+		n.results = twins(n.results, name, first)
 		r := &report.Note{Path: name, Note: n.note, Results: n.results, Files: []report.File{{Name: name, Hash: n.hash}}}
 		code := 0
 		for _, c := range n.file.Cells() {

@@ -95,7 +95,7 @@ func open(ctx context.Context, talk io.Writer, args []string, s settings, check 
 		return nil, broken, err
 	}
 	for _, n := range notes {
-		if err := n.whatIf(ctx, s); err != nil {
+		if err := n.whatIf(ctx, s, notes); err != nil {
 			return nil, broken, err
 		}
 		if ctx.Err() != nil {

@@ -46,8 +46,13 @@ func ValuesOf(results []*note.Result) Values {
 	v := Values{map[string]*note.Entry{}}
 	for _, r := range results {
 		for _, it := range r.Items {
-			if e, ok := it.(*note.Entry); ok {
-				v.entries[e.Name] = e
+			switch x := it.(type) {
+			case *note.Entry:
+				v.entries[x.Name] = x
+			case *note.Imported:
+				for _, e := range x.Entries {
+					v.entries[e.Name] = e
+				}
 			}
 		}
 	}
@@ -57,6 +62,10 @@ func ValuesOf(results []*note.Result) Values {
 // Text is what a marker stands for, ok false where there is no such value.
 func (v Values) Text(m Marker) (string, bool) {
 	name, path, field := strings.Cut(m.Name, ".")
+	if v.entries[name] == nil && field { // of a note that is imported
+		inner, rest, more := strings.Cut(path, ".")
+		name, path, field = name+"."+inner, rest, more
+	}
 	e := v.entries[name]
 	if e == nil {
 		return "", false

@@ -69,7 +69,7 @@ func Table(o Options, results ...*note.Result) string {
 		}
 		columns(&b, list, flex, o)
 	}
-	add(parts, -1)
+	add(parts, 2)
 	add(keeps, 1)
 	add(needs, 1)
 	if table := note.CaseTable(results); len(table) > 1 {

@@ -90,6 +90,8 @@ func statements(items []note.Item) []statement {
 			out = append(out, caseStatement(it))
 		case *note.Measurement:
 			out = append(out, measuredStatement(it))
+		case *note.Imported:
+			out = append(out, importStatement(it))
 		}
 	}
 	return out
@@ -127,6 +129,18 @@ func entryValue(e *note.Entry) shape {
 		return shape{text: rows, plain: true}
 	}
 	return shapeOf(&e.Value, 0)
+}
+
+// importStatement is a note that is imported, and what is wrong in it.
+func importStatement(i *note.Imported) statement {
+	s := statement{name: i.Name, value: shape{text: oneLine(i.File), plain: true}}
+	for _, label := range i.Errors {
+		s.lines = append(s.lines, labelled{label: "error", parts: []part{{ours: label + " has an error"}}})
+	}
+	for _, text := range i.Failed {
+		s.lines = append(s.lines, labelled{label: "fails", parts: []part{{users: oneLine(text)}}})
+	}
+	return s
 }
 
 // tableText splits what a table says of itself: how many rows it has, and what

@@ -50,7 +50,9 @@ func TouchesText(t *note.Touches, o Options) string {
 			rows = append(rows, []string{name, e.Value.String(), effectText(e, t.Step), through, v.Cell})
 		}
 	}
-	b.WriteString("\n")
+	if len(t.Values) > 0 {
+		b.WriteString("\n")
+	}
 	if t.Step == "" {
 		for i := range rows {
 			rows[i][2] = ""
