@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"ohmwright/kernel/atomicfile"
+	"ohmwright/kernel/folder"
 	"ohmwright/kernel/notebook"
 	"ohmwright/kernel/pdf"
 	"ohmwright/kernel/report"
@@ -36,7 +37,8 @@ func reportCommand() *cobra.Command {
 		Short: "write the design rationale as one document",
 		Long: `report computes notes, a folder of them being a design, and writes one document: the
 verdict first, requirements with their margins, inputs and assumptions, the working of
-each note, chosen parts, cautions, and the hashes of what it was computed from.
+each note, chosen parts, cautions, and the hashes of what it was computed from. Pictures
+in the text are those that a note holds or that are files below its folder.
 
 The ending of FILE says what is written: .html (a page that needs no script and nothing
 from outside), .md (pictures go into the folder FILE_files beside it), .pdf (by Chromium,
@@ -238,7 +240,7 @@ func designOf(args []string, notes []*noteFile) *report.Design {
 	for _, n := range notes {
 		name := nameOf(args, n.path)
 		n.results = twins(n.results, name, first)
-		r := &report.Note{Path: name, Note: n.note, Results: n.results, Files: []report.File{{Name: name, Hash: n.hash}}}
+		r := &report.Note{Path: name, Note: n.note, Results: n.results, Open: folder.Of(filepath.Dir(n.path)).Open, Files: []report.File{{Name: name, Hash: n.hash}}}
 		code := 0
 		for _, c := range n.file.Cells() {
 			x := report.Cell{}

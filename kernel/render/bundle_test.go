@@ -130,7 +130,7 @@ func lineWith(text, what string) string {
 func TestMarkdownStart(t *testing.T) {
 	t.Parallel()
 	for s, want := range map[string]string{
-		"1. x": "- <!-- -->1. x\n", "- x": "- <!-- -->- x\n", "x": "- x\n", "12": "- 12\n", "": "- \n", "$5": "- <span>$</span>5\n",
+		"1. x": "- 1\\. x\n", "- x": "- \\- x\n", "x": "- x\n", "12": "- 12\n", "": "- \n", "$5": "- <span>$</span>5\n",
 	} {
 		shown := &note.Shown{Value: exec.View{Kind: exec.KindText, Text: s}}
 		if got := Markdown([]note.Item{shown}); got != want {

@@ -26,6 +26,10 @@ func visible(s string) string {
 	}, s)
 }
 
+// Visible is text in which every character is one that shows: see above. For
+// whole documents.
+func Visible(s string) string { return visible(s) }
+
 // oneLine is visible text without line breaks.
 func oneLine(s string) string { return strings.Join(strings.Fields(visible(s)), " ") }
 
@@ -60,15 +64,16 @@ func markdownText(s string) string {
 	return b.String()
 }
 
-// markdownStart is what must stand before text at the start of a block, so
-// that "1. …", "- …" and "+ …" do not open a list: an empty comment.
-func markdownStart(s string) string {
-	s = oneLine(s)
-	marker := strings.TrimLeft(s, "0123456789")
-	if marker != "" && (strings.ContainsRune("+-=", rune(s[0])) || len(marker) < len(s) && (marker[0] == '.' || marker[0] == ')')) {
-		return "<!-- -->"
+// MarkdownBlock is MarkdownText at the start of a line or of an item of a list,
+// where "1. …", "- …" and "+ …" must not open a list of their own. (A comment
+// in front of them would make HTML of the whole line.)
+func MarkdownBlock(s string) string {
+	t := markdownText(s)
+	marker := strings.TrimLeft(t, "0123456789")
+	if marker != "" && (strings.ContainsRune("+-=", rune(t[0])) || len(marker) < len(t) && (marker[0] == '.' || marker[0] == ')')) {
+		return strings.TrimSuffix(t, marker) + `\` + marker
 	}
-	return ""
+	return t
 }
 
 // MarkdownText writes text of the user's so that Markdown reads it as text.

@@ -229,9 +229,9 @@ func htmlParts(parts []part, as Flavour) string {
 			b.WriteString(escape(ours))
 			b.WriteString(htmlMath(n, as))
 		case p.users != "":
-			b.WriteString(user(firmUnits(p.users), as))
+			b.WriteString(user(FirmUnits(p.users), as))
 		default:
-			b.WriteString(escape(firmUnits(p.ours)))
+			b.WriteString(escape(FirmUnits(p.ours)))
 		}
 	}
 	return b.String()
@@ -302,8 +302,8 @@ func htmlName(name string, as Flavour) string {
 	return out
 }
 
-// firmUnits keeps numbers in a text with their units.
-func firmUnits(s string) string {
+// FirmUnits keeps numbers in a text with their units.
+func FirmUnits(s string) string {
 	words := unbroken(s)
 	for i, w := range words {
 		words[i] = firm(w)

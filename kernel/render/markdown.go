@@ -55,7 +55,7 @@ func markdownEntry(s statement) string {
 	out := ""
 	switch {
 	case s.spoken:
-		out = markdownText(s.name) + " "
+		out = MarkdownBlock(s.name) + " "
 	case s.name != "":
 		out = write(nameNode(s.name), MarkdownMath) + " "
 	}
@@ -63,9 +63,10 @@ func markdownEntry(s statement) string {
 		out += "**" + s.value.text + "**"
 	} else {
 		if out == "" {
-			out = markdownStart(s.value.text)
+			out = MarkdownBlock(s.value.text)
+		} else {
+			out += markdownText(s.value.text)
 		}
-		out += markdownText(s.value.text)
 	}
 	if s.limits != "" {
 		out += ", " + s.limits
@@ -84,7 +85,7 @@ func markdownEntry(s statement) string {
 func markdownTable(b *strings.Builder, l labelled) {
 	b.WriteString("  - " + l.label + "\n")
 	for _, row := range l.rows[1:] {
-		b.WriteString("    - " + markdownStart(row[0]) + markdownText(row[0]) + ":")
+		b.WriteString("    - " + MarkdownBlock(row[0]) + ":")
 		for c, s := range row[1:] {
 			if c > 0 {
 				b.WriteString(",")
@@ -97,7 +98,7 @@ func markdownTable(b *strings.Builder, l labelled) {
 
 func markdownFields(b *strings.Builder, indent string, s shape) {
 	for _, f := range s.parts {
-		b.WriteString(indent + "- " + markdownText(f.name) + ": " + markdownText(f.value.text))
+		b.WriteString(indent + "- " + MarkdownBlock(f.name) + ": " + markdownText(f.value.text))
 		if f.value.limits != "" {
 			b.WriteString(", " + f.value.limits)
 		}

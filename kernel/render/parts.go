@@ -44,11 +44,11 @@ func toleranceText(p *note.Part) string {
 	if !ok {
 		return ""
 	}
-	return " ± " + shareText(share)
+	return " ± " + ShareText(share)
 }
 
-// shareText writes a share in percent.
-func shareText(share float64) string {
+// ShareText writes a share in percent.
+func ShareText(share float64) string {
 	return strconv.FormatFloat(share*100, 'g', 3, 64) + " %"
 }
 
@@ -67,7 +67,7 @@ func keptText(c *note.Choice) string {
 func ratedText(r *note.Requirement) string {
 	text := r.Text + ": at most "
 	if r.Rating.Policy < 1 {
-		text += shareText(r.Rating.Policy) + " of "
+		text += ShareText(r.Rating.Policy) + " of "
 	}
 	return text + "its rating of " + r.Rating.Limit.String()
 }
@@ -79,9 +79,9 @@ func ratedLines(r *note.Requirement) []labelled {
 		lines = append(lines, labelled{label: "stress", parts: []part{{formula: f}}})
 	}
 	share, stress := r.Share()
-	text := stress.String() + ", " + shareText(share) + " of the rating"
+	text := stress.String() + ", " + ShareText(share) + " of the rating"
 	if r.Rating.Policy < 1 {
-		text += ", policy " + shareText(r.Rating.Policy)
+		text += ", policy " + ShareText(r.Rating.Policy)
 	}
 	if r.WorstCase != "" {
 		text += ", where " + r.WorstCase
@@ -89,8 +89,8 @@ func ratedLines(r *note.Requirement) []labelled {
 	return append(lines, users("largest", text))
 }
 
-// needText is the words of a requirement for a table.
-func needText(r *note.Requirement) string {
+// MustHold is the words of a requirement for a table.
+func MustHold(r *note.Requirement) string {
 	if r.Rating != nil {
 		return ratedText(r)
 	}
@@ -120,7 +120,7 @@ func policyStatement(p *note.Policy) statement {
 	if p.Letters != "" {
 		text += " of " + p.Letters
 	}
-	text += " at most " + shareText(p.Share) + " of the rating, for " + count(p.Ratings) + " ratings"
+	text += " at most " + ShareText(p.Share) + " of the rating, for " + count(p.Ratings) + " ratings"
 	switch p.Ratings {
 	case 0:
 		text = strings.TrimSuffix(text, "for 0 ratings") + "but no part has such a rating"
@@ -245,7 +245,7 @@ func Verdict(it note.Item) string {
 	case *note.Requirement:
 		if x.Rating != nil {
 			share, stress := x.Share()
-			return ratedText(x) + ", and it is " + stress.String() + ", " + shareText(share)
+			return ratedText(x) + ", and it is " + stress.String() + ", " + ShareText(share)
 		}
 		return oneLine(x.Text)
 	case *note.Operating, *note.Measurement:

@@ -37,7 +37,7 @@ func Table(o Options, results ...*note.Result) string {
 					}
 					margin += "worst " + it.Worst.String()
 				}
-				needs = append(needs, []string{judgedWord(it), needText(it), margin, r.Label})
+				needs = append(needs, []string{judgedWord(it), MustHold(it), margin, r.Label})
 			case *note.Part:
 				value := it.Text() + toleranceText(it)
 				about := it.Name

@@ -263,7 +263,7 @@ func shown(s *note.Shown) statement {
 }
 
 func requirement(r *note.Requirement) statement {
-	s := statement{kind: requirementStatement, description: oneLine(needText(r)), word: judgedWord(r), holds: r.Holds || r.Waived != ""}
+	s := statement{kind: requirementStatement, description: oneLine(MustHold(r)), word: judgedWord(r), holds: r.Holds || r.Waived != ""}
 	if r.Rating != nil {
 		s.lines = append(ratedLines(r), verdictLines(r)...)
 		s.lines = append(s.lines, aboutLines(r)...)

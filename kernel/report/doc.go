@@ -38,6 +38,9 @@ type Note struct {
 	// What only a document needs:
 	Cells []Cell
 	Files []File // the note itself, then the files that its cells read
+	// Open reads a file of the note's folder, for the pictures in its text; nil
+	// where there are none.
+	Open func(name string) ([]byte, error)
 
 	// Stored says which of the results that the file has stored are not those
 	// of Results: "cell 2, Vout". Another program shows what is stored.

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"path"
@@ -10,6 +9,7 @@ import (
 
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/kernel/note"
+	"ohmwright/kernel/prose"
 	"ohmwright/kernel/render"
 )
 
@@ -21,12 +21,15 @@ type Document struct {
 	Notes        []*Chapter
 	Unread       []string // why notes are missing
 	Failures     []Failure
+	Missed       []Missed
 	Requirements []Requirement
 	Inputs       []Input
 	Assumptions  []Input
 	Parts        []Part
 	Cautions     []Caution
 	Files        []File
+
+	linked map[string]bool // ids to which the text of the notes leads
 }
 
 // Chapter is the working of one note.
@@ -34,6 +37,13 @@ type Chapter struct {
 	*Note
 	Title string
 	ID    string // of its place in the document
+
+	document *Document
+	values   prose.Values
+	headings []heading
+	links    []string
+	beside   map[string]picture // files in its folder that the text names
+	pictures []File             // those of them that the document shows
 }
 
 // Failure is a cell that has no result.
@@ -61,12 +71,6 @@ func (p Place) Where() string {
 	return p.Note + ", " + p.Cell
 }
 
-// Requirement is a line of the list of requirements.
-type Requirement struct {
-	Place
-	*note.Requirement
-}
-
 // Input is a value that the design was given.
 type Input struct {
 	Place
@@ -88,14 +92,15 @@ type Caution struct {
 // NewDocument gathers what a design says. An empty title is the first heading
 // of the first note.
 func NewDocument(d *Design, title, version string) *Document {
-	doc := &Document{Title: title, Version: version, State: stateOf(d), Unread: d.Unread}
+	doc := &Document{Title: title, Version: version, State: stateOf(d), Unread: d.Unread, linked: map[string]bool{}}
 	cautions := map[string]int{}
 	for i, n := range d.Notes {
-		ch := &Chapter{Note: n, ID: fmt.Sprintf("note-%d", i+1)}
-		ch.Title = cmp.Or(firstHeading(n), path.Base(strings.TrimSuffix(n.Path, ".ipynb")))
+		ch := &Chapter{Note: n, ID: fmt.Sprintf("note-%d", i+1), document: doc, values: prose.ValuesOf(n.Results), beside: map[string]picture{}}
+		ch.Title = path.Base(strings.TrimSuffix(n.Path, ".ipynb"))
+		ch.read()
 		doc.Notes = append(doc.Notes, ch)
-		for _, f := range n.Files {
-			if !slices.Contains(doc.Files, f) {
+		for _, f := range slices.Concat(n.Files, ch.pictures) {
+			if !slices.Contains(doc.Files, f) { // two notes may read the same table
 				doc.Files = append(doc.Files, f)
 			}
 		}
@@ -127,6 +132,13 @@ func NewDocument(d *Design, title, version string) *Document {
 	if doc.Title == "" && len(doc.Notes) > 0 {
 		doc.Title = doc.Notes[0].Title
 	}
+	for _, ch := range doc.Notes { // only now all headings are known
+		for _, l := range ch.links {
+			if href, ok := ch.target(l); ok {
+				doc.linked[strings.TrimPrefix(href, "#")] = true
+			}
+		}
+	}
 	return doc
 }
 
@@ -149,6 +161,9 @@ func (d *Document) cell(p Place, r *note.Result) {
 		d.Failures = append(d.Failures, Failure{p, e.Error()})
 	}
 	for _, it := range r.Items {
+		if note.Fails(it) {
+			d.Missed = append(d.Missed, missed(p, it))
+		}
 		switch x := it.(type) {
 		case *note.Requirement:
 			d.Requirements = append(d.Requirements, Requirement{p, x})
@@ -193,111 +208,4 @@ func deviation(d float64) string {
 		return "0 %"
 	}
 	return percent(d)
-}
-
-// Fails reports whether a cell has no result, or something that the design must
-// meet is missed.
-func (d *Document) Fails() bool {
-	if len(d.Failures)+len(d.Unread) > 0 {
-		return true
-	}
-	for _, c := range d.Notes {
-		for _, r := range c.Results {
-			if slices.ContainsFunc(r.Items, note.Fails) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-func (d *Document) missed() (list []Requirement) {
-	for _, q := range d.Requirements {
-		if note.Fails(q.Requirement) {
-			list = append(list, q)
-		}
-	}
-	return list
-}
-
-// Verdict says in a sentence or two how the design stands.
-func (d *Document) Verdict() string {
-	var parts []string
-	if n := len(d.Unread); n > 0 {
-		parts = append(parts, counted(n, "note is", "notes are")+" missing, so this document is incomplete.")
-	}
-	if n := len(d.Failures); n > 0 {
-		parts = append(parts, counted(n, "cell has", "cells have")+" no result, so this document is incomplete.")
-	}
-	all, missed, nominal, waived := len(d.Requirements), len(d.missed()), 0, 0
-	for _, q := range d.Requirements {
-		if q.Nominal {
-			nominal++
-		}
-		if !q.Holds && q.Waived != "" {
-			waived++
-		}
-	}
-	switch {
-	case all == 0:
-		parts = append(parts, "No requirement is stated.")
-	case missed == 0:
-		parts = append(parts, "In every case, "+counted(all-waived, "requirement holds", "requirements hold")+"; none fails.")
-	default:
-		parts = append(parts, fmt.Sprintf("%s, %s. With nominal values %d of %d hold.",
-			counted(missed, "requirement fails", "requirements fail"), counted(all-missed-waived, "holds in every case", "hold in every case"), nominal, all))
-	}
-	if waived > 0 {
-		parts = append(parts, counted(waived, "is missed and waived.", "are missed and waived."))
-	}
-	return strings.Join(parts, " ")
-}
-
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
-
-// verdict, margin and worst case of a requirement in words, for its table.
-func (q Requirement) Verdict() string {
-	switch {
-	case q.Holds:
-		return "holds"
-	case q.Waived != "":
-		return "waived"
-	case q.Nominal:
-		return "fails in the worst case"
-	}
-	return "fails"
-}
-
-// Nominally is the margin with nominal values.
-func (q Requirement) Nominally() string {
-	if q.Margin == nil {
-		return ""
-	}
-	return q.Margin.String()
-}
-
-// Worstly is the smallest margin of all cases.
-func (q Requirement) Worstly() string {
-	if q.Worst == nil {
-		return ""
-	}
-	return q.Worst.String()
-}
-
-// Case is what gives the smallest margin.
-func (q Requirement) Case() string {
-	return strings.TrimSpace(cmp.Or(q.WorstCase, q.FailsWhere))
-}
-
-// Needs is the condition.
-func (q Requirement) Needs() string {
-	if q.Condition == nil {
-		return ""
-	}
-	return render.Formula(q.Condition, render.Plain)
 }

@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"ohmwright/kernel/note"
-	"ohmwright/kernel/prose"
 	"ohmwright/kernel/render"
 )
 
@@ -17,7 +16,6 @@ import (
 func (d *Document) HTML() (string, error) {
 	page := struct {
 		*Document
-		Missed   []Requirement
 		Chapters []chapterHTML
 		Go       string
 		Several  bool
@@ -27,7 +25,7 @@ func (d *Document) HTML() (string, error) {
 		InputByNote       []rows[Input]
 		PartByNote        []rows[Part]
 	}{Document: d, RequirementByNote: byNote(d.Requirements), InputByNote: byNote(d.Inputs), PartByNote: byNote(d.Parts),
-		Missed: d.missed(), Go: runtime.Version(), Several: len(d.Notes) > 1, Style: template.CSS(documentStyle)}
+		Go: runtime.Version(), Several: len(d.Notes) > 1, Style: template.CSS(documentStyle)}
 	for _, c := range d.Notes {
 		body, err := c.html(page.Several)
 		if err != nil {
@@ -37,7 +35,7 @@ func (d *Document) HTML() (string, error) {
 	}
 	var b strings.Builder
 	err := documentPage.Execute(&b, page)
-	return b.String(), err
+	return render.Visible(b.String()), err
 }
 
 type chapterHTML struct {
@@ -51,7 +49,7 @@ func (c *Chapter) html(several bool) (string, error) {
 	if several {
 		base = 4
 	}
-	s := setter{base: base, last: base - 1, values: prose.ValuesOf(c.Results)}
+	s := setter{chapter: c, base: base, last: base - 1}
 	var b strings.Builder
 	number := 0
 	for _, x := range c.Cells {
@@ -80,13 +78,18 @@ func (c *Chapter) html(several bool) (string, error) {
 func items(b *strings.Builder, list []note.Item) error {
 	from := 0
 	for i, it := range list {
-		picture := render.PictureBundle(it)["image/svg+xml"]
-		if picture == "" {
+		bundle := render.PictureBundle(it)
+		if bundle == nil {
 			continue
 		}
 		b.WriteString(tidy(render.HTML(list[from:i+1], render.MathML)))
 		from = i + 1
-		svg, err := inline(picture, strings.TrimSpace(strings.TrimPrefix(render.PictureBundle(it)["text/plain"], "picture: ")))
+		picture, title := bundle["image/svg+xml"], pictureName(bundle)
+		if picture == "" { // and why
+			b.WriteString(`<p class="ow-notice">` + html.EscapeString(title) + "</p>\n")
+			continue
+		}
+		svg, err := inline(picture, title)
 		if err != nil {
 			return err
 		}
@@ -94,6 +97,11 @@ func items(b *strings.Builder, list []note.Item) error {
 	}
 	b.WriteString(tidy(render.HTML(list[from:], render.MathML)))
 	return nil
+}
+
+// pictureName is what a picture shows, or why it cannot be drawn.
+func pictureName(bundle map[string]string) string {
+	return strings.TrimSpace(strings.TrimPrefix(bundle["text/plain"], "picture: "))
 }
 
 // tidy writes void elements as HTML does. What users wrote is escaped there.
@@ -126,7 +134,7 @@ func inline(svg, title string) (string, error) {
 //go:embed document.css
 var documentStyle string
 
-var documentPage = template.Must(template.New("document").Funcs(template.FuncMap{"width": width, "dotted": dotted, "firm": firm}).Parse(`<!DOCTYPE html>
+var documentPage = template.Must(template.New("document").Funcs(template.FuncMap{"width": width, "dotted": dotted, "firm": render.FirmUnits}).Parse(`<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -161,7 +169,7 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 <h2>What fails</h2>
 <ul>
 {{- range .Missed}}
-<li><span class="fails">{{.Text}}</span>: {{.Verdict}}{{with .Nominally}}, nominal margin {{.}}{{end}}{{with .Worstly}}, worst {{.}}{{end}}{{with .Case}} at {{.}}{{end}} ({{template "place" .Place}})</li>
+<li><span class="fails">{{.What}}</span>: {{firm .How}} ({{template "place" .Place}})</li>
 {{- end}}
 </ul>
 </section>
@@ -202,14 +210,14 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 <section class="wide" tabindex="0" aria-label="table of requirements">
 <table class="list">
 <caption>Margins are the distance to the limit; the worst is that of all cases.</caption>
-<thead><tr><th scope="col">What must hold</th><th scope="col">Verdict</th><th scope="col">Nominal margin</th><th scope="col">Worst margin</th><th scope="col">Worst case</th><th scope="col">Working</th></tr></thead>
+<thead><tr><th scope="col">What must hold</th><th scope="col">Verdict</th><th scope="col">Nominal margin</th><th scope="col">Worst margin</th><th scope="col">Worst case</th>{{if .Described}}<th scope="col">Description</th>{{end}}<th scope="col">Working</th></tr></thead>
 {{- range .RequirementByNote}}
 <tbody>
 {{- if $.Several}}
-<tr class="group"><th scope="rowgroup" colspan="6">{{.Note}}</th></tr>
+<tr class="group"><th scope="rowgroup" colspan="{{if $.Described}}7{{else}}6{{end}}">{{.Note}}</th></tr>
 {{- end}}
 {{- range .Rows}}
-<tr><th scope="row">{{.Text}}</th><td{{if not .Holds}} class="fails"{{end}}>{{.Verdict}}</td><td class="{{width .Nominally}}">{{.Nominally}}</td><td class="{{width .Worstly}}">{{.Worstly}}</td><td>{{firm .Case}}</td><td>{{template "cell" .Place}}</td></tr>
+<tr><th scope="row">{{firm .Words}}</th><td{{if .Misses}} class="fails"{{end}}>{{.Verdict}}{{with .Waived}}: {{.}}{{end}}</td><td class="{{width .Nominally}}">{{.Nominally}}</td><td class="{{width .Worstly}}">{{.Worstly}}</td><td>{{firm .Case}}</td>{{if $.Described}}<td>{{.About}}</td>{{end}}<td>{{template "cell" .Place}}</td></tr>
 {{- end}}
 </tbody>
 {{- end}}
@@ -252,13 +260,11 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 <section id="working">
 <h2>Working</h2>
 {{- range .Chapters}}
-{{- if $.Several}}
 <section class="chapter" id="{{.ID}}">
+{{- if $.Several}}
 <h3>{{.Title}}</h3>
-{{.Body}}</section>
-{{- else}}
-{{.Body}}
 {{- end}}
+{{.Body}}</section>
 {{- end}}
 </section>
 {{- if .Parts}}

@@ -47,7 +47,7 @@ const mostColumns, mostMath, mostText = 8, 90, 80
 
 var (
 	formulas = regexp.MustCompile(`(?s)<math.*?</math>`)
-	tags     = regexp.MustCompile(`<[^>]*>`)
+	markedUp = regexp.MustCompile(`<[^>]*>`)
 )
 
 // sized fits what users wrote into narrow screens and sheets: a table or a formula
@@ -67,7 +67,7 @@ func sized(text string) string {
 }
 
 // length of a formula in characters.
-func length(math string) int { return utf8.RuneCountInString(tags.ReplaceAllString(math, "")) }
+func length(math string) int { return utf8.RuneCountInString(markedUp.ReplaceAllString(math, "")) }
 
 // placed gives what a cell shows with the attributes of its box. What is too broad
 // for a sheet on end is turned, and the style learns how broad it is.

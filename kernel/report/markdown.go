@@ -1,13 +1,14 @@
 package report
 
 import (
+	"bytes"
+	"cmp"
 	"fmt"
-	"path"
+	"net/url"
 	"runtime"
 	"strings"
 
 	"ohmwright/kernel/note"
-	"ohmwright/kernel/prose"
 	"ohmwright/kernel/render"
 )
 
@@ -28,32 +29,33 @@ func (d *Document) Markdown(folder string) (string, map[string][]byte) {
 			w.item(s)
 		}
 		for _, f := range d.Failures {
-			w.item(f.Place.Where() + ": " + f.Text)
+			w.item(link(f.Place) + ": " + render.MarkdownText(f.Text))
 		}
 		w.line("")
 	}
-	if missed := d.missed(); len(missed) > 0 {
+	if len(d.Missed) > 0 {
 		w.line("## What fails")
-		for _, q := range missed {
-			w.item(q.Text + ": " + q.Verdict() + behind(", nominal margin ", q.Nominally()) + behind(", worst ", q.Worstly()) + behind(" at ", q.Case()) + " (" + q.Place.Where() + ")")
+		for _, m := range d.Missed {
+			w.item(render.MarkdownBlock(m.What+": "+m.How) + at(m.Place))
 		}
 		w.line("")
 	}
 	var rows [][]string
 	for _, q := range d.Requirements {
-		rows = append(rows, []string{q.Text, q.Verdict(), q.Nominally(), q.Worstly(), q.Case(), q.Place.Where()})
+		rows = append(rows, row(q.Place, q.Words(), q.Verdict()+behind(": ", q.Waived), q.Nominally(), q.Worstly(), q.Case(), q.About()))
 	}
-	w.table("Requirements", []string{"What must hold", "Verdict", "Nominal margin", "Worst margin", "Worst case", "Working"}, rows)
+	w.table("Requirements", []string{"What must hold", "Verdict", "Nominal margin", "Worst margin", "Worst case", "Description", "Working"}, rows)
 	rows = nil
 	for _, in := range d.Inputs {
-		rows = append(rows, []string{in.Name, in.Value, in.Limits, in.About + behind(" Because: ", in.Reason), orNone(in.Source), in.Place.Where()})
+		rows = append(rows, row(in.Place, in.Name, in.Value, in.Limits, in.About+behind(" Because: ", in.Reason), cmp.Or(in.Source, "none")))
 	}
 	w.table("Inputs", []string{"Name", "Value", "Limits", "Description", "Source", "Working"}, rows)
 	if len(d.Assumptions) > 0 {
 		w.line("## Assumptions")
 		w.line("These inputs are assumed, or nobody says where they come from.")
 		for _, in := range d.Assumptions {
-			w.item(in.Name + " " + in.Value + behind(", ", in.About) + ": " + orNone(in.Source) + " (" + in.Place.Where() + ")")
+			limits := behind(" (", in.Limits) + strings.Repeat(")", min(1, len(in.Limits)))
+			w.item(render.MarkdownBlock(in.Name+" "+in.Value+limits+behind(", ", in.About)+": "+cmp.Or(in.Source, "no source")+behind(". ", in.Reason)) + at(in.Place))
 		}
 		w.line("")
 	}
@@ -63,27 +65,24 @@ func (d *Document) Markdown(folder string) (string, map[string][]byte) {
 	}
 	rows = nil
 	for _, p := range d.Parts {
-		rows = append(rows, []string{p.Reference, p.Name, p.Value, p.Limits, p.Rule + " " + p.Series, p.Ideal, p.Deviation, p.Stress, p.About + behind(" Because: ", p.Reason), p.Place.Where()})
+		rows = append(rows, row(p.Place, p.Reference, p.Name, p.Value, p.Limits, p.Rule+" "+p.Series, p.Ideal, p.Deviation, p.Stress, p.About+behind(" Because: ", p.Reason)))
 	}
 	w.table("Chosen parts", []string{"Reference", "Name", "Value", "Limits", "Choice", "Ideal", "Deviation", "Stress", "Description", "Working"}, rows)
 	if len(d.Cautions) > 0 {
 		w.line("## Cautions")
+		w.line("What the documentation of the functions says that this design uses.")
 		for _, c := range d.Cautions {
-			var places []string
-			for _, p := range c.Places {
-				places = append(places, p.Where())
-			}
-			w.item(c.Function + ": " + c.Text + " (" + strings.Join(places, "; ") + ")")
+			w.item(render.MarkdownBlock(c.Function+": "+c.Text) + at(c.Places...))
 		}
 		w.line("")
 	}
 	rows = nil
 	for _, f := range d.Files {
-		rows = append(rows, []string{f.Name, f.Hash})
+		rows = append(rows, []string{render.MarkdownText(f.Name), f.Hash})
 	}
 	w.table("Files", []string{"File", "SHA-256"}, rows)
 	w.line("Computed by Ohmwright " + d.Version + ", " + runtime.Version() + ".")
-	return strings.TrimRight(w.b.String(), "\n") + "\n", w.pictures
+	return strings.TrimRight(render.Visible(w.b.String()), "\n") + "\n", w.pictures
 }
 
 func behind(words, s string) string {
@@ -93,11 +92,23 @@ func behind(words, s string) string {
 	return words + s
 }
 
-func orNone(s string) string {
-	if s == "" {
-		return "none"
+// row escapes the cells of a row; the last leads to the working.
+func row(p Place, cells ...string) []string {
+	for i, s := range cells {
+		cells[i] = render.MarkdownText(s)
 	}
-	return s
+	return append(cells, link(p))
+}
+
+func link(p Place) string { return "[" + render.MarkdownText(p.Where()) + "](#" + p.ID + ")" }
+
+// at is the places behind an item of a list.
+func at(places ...Place) string {
+	var links []string
+	for _, p := range places {
+		links = append(links, link(p))
+	}
+	return " (" + strings.Join(links, "; ") + ")"
 }
 
 type markdownWriter struct {
@@ -113,7 +124,7 @@ func (w *markdownWriter) line(s string) {
 	}
 }
 
-func (w *markdownWriter) item(s string) { w.b.WriteString("- " + render.MarkdownText(s) + "\n") }
+func (w *markdownWriter) item(s string) { w.b.WriteString("- " + s + "\n") }
 
 func (w *markdownWriter) table(title string, head []string, rows [][]string) {
 	if len(rows) == 0 {
@@ -123,7 +134,7 @@ func (w *markdownWriter) table(title string, head []string, rows [][]string) {
 	w.b.WriteString("| " + strings.Join(head, " | ") + " |\n|" + strings.Repeat(" --- |", len(head)) + "\n")
 	for _, row := range rows {
 		for _, s := range row {
-			w.b.WriteString("| " + render.MarkdownText(s) + " ")
+			w.b.WriteString("| " + s + " ")
 		}
 		w.b.WriteString("|\n")
 	}
@@ -131,20 +142,22 @@ func (w *markdownWriter) table(title string, head []string, rows [][]string) {
 }
 
 func (w *markdownWriter) chapter(c *Chapter, several bool) {
-	values := prose.ValuesOf(c.Results)
 	deeper := 1
-	if several {
-		w.line("### " + render.MarkdownText(c.Title))
+	switch {
+	case !several && c.document.linked[c.ID]:
+		w.line(anchor(c.ID))
+	case several:
+		w.line("### " + anchor(c.ID) + render.MarkdownText(c.Title))
 		deeper = 2
 	}
-	titled := false
+	next, number := 0, 0
 	for i, x := range c.Cells {
 		if x.Result == nil {
-			source, _ := prose.Replace(x.Markdown, values)
-			source = headings(source, deeper, &titled)
-			w.line(strings.TrimSpace(w.attached(source, x, fmt.Sprintf("%s-%d", c.ID, i+1))))
+			w.line(w.text(c, x, fmt.Sprintf("%s-%d", c.ID, i+1), deeper, &next))
 			continue
 		}
+		w.line(anchor(c.cellID(number)))
+		number++
 		if x.Result.State != note.Done {
 			w.line("```\n" + strings.ReplaceAll(strings.TrimRight(render.ErrorText(x.Result.Errors, x.Code), "\n"), "```", "'''") + "\n```")
 			continue
@@ -153,13 +166,38 @@ func (w *markdownWriter) chapter(c *Chapter, several bool) {
 		for k, it := range x.Result.Items {
 			b := render.PictureBundle(it)
 			if svg := b["image/svg+xml"]; svg != "" {
-				w.picture(fmt.Sprintf("%s-%d-%d.svg", c.ID, i+1, k+1), []byte(svg), strings.TrimSpace(strings.TrimPrefix(b["text/plain"], "picture: ")))
+				w.picture(fmt.Sprintf("%s-%d-%d.svg", c.ID, i+1, k+1), []byte(svg), pictureName(b))
+			} else if b != nil {
+				w.line("*" + render.MarkdownText(pictureName(b)) + "*")
 			}
 		}
 	}
 }
 
+// anchor is where links of the document lead.
+func anchor(id string) string { return `<a id="` + id + `"></a>` }
+
+// picture is a picture of our own, in a file of its own.
 func (w *markdownWriter) picture(name string, data []byte, alt string) {
+	w.line(w.shown(name, data, alt))
+}
+
+// file gives a picture of a text cell a file: a number behind the cell.
+func (w *markdownWriter) file(id string, p picture, alt string) string {
+	for n := 1; ; n++ {
+		name := fmt.Sprintf("%s-picture-%d.%s", id, n, p.ending())
+		if data, taken := w.pictures[name]; !taken || bytes.Equal(data, p.data) {
+			return w.shown(name, p.data, alt)
+		}
+	}
+}
+
+// address is where a file beside the document is.
+func (w *markdownWriter) address(name string) string {
+	return (&url.URL{Path: w.folder + "/" + name}).String()
+}
+
+func (w *markdownWriter) shown(name string, data []byte, alt string) string {
 	w.pictures[name] = data
-	w.line("![" + render.MarkdownText(alt) + "](<" + path.Join(w.folder, name) + ">)")
+	return "![" + render.MarkdownText(alt) + "](<" + w.address(name) + ">)"
 }

@@ -52,7 +52,7 @@ func onBoard(p *note.Part, n *Note, at Place) Part {
 				continue
 			}
 			share, worst := q.Share()
-			stress = append(stress, fmt.Sprintf("%s %v of %v, %.1f %% (allowed %.4g %%)", q.Rating.What, worst, q.Rating.Limit, share*100, q.Rating.Policy*100))
+			stress = append(stress, fmt.Sprintf("%s %v of %v, %s (allowed %s)", q.Rating.What, worst, q.Rating.Limit, render.ShareText(share), render.ShareText(q.Rating.Policy)))
 		}
 	}
 	out.Stress = strings.Join(stress, "; ")

@@ -2,38 +2,17 @@ package report
 
 import (
 	"bytes"
-	"encoding/base64"
 	"html"
-	"maps"
-	"net/url"
-	"slices"
 	"strings"
 
-	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
 	extast "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/renderer"
-	markup "github.com/yuin/goldmark/text"
 	"github.com/yuin/goldmark/util"
 
 	"ohmwright/kernel/prose"
 	"ohmwright/kernel/texmath"
 )
-
-// firstHeading is the text of the first heading of a note, "" if it has none.
-func firstHeading(n *Note) string {
-	values := prose.ValuesOf(n.Results)
-	for _, c := range n.Cells {
-		source, _ := prose.Replace(c.Markdown, values)
-		tree := markdown().Parser().Parse(markup.NewReader([]byte(source)))
-		for x := tree.FirstChild(); x != nil; x = x.NextSibling() {
-			if h, ok := x.(*ast.Heading); ok {
-				return plainText(h, []byte(source))
-			}
-		}
-	}
-	return ""
-}
 
 // plainText is the text of a node without its markup.
 func plainText(n ast.Node, source []byte) string {
@@ -61,33 +40,29 @@ func plainText(n ast.Node, source []byte) string {
 	return strings.Join(strings.Fields(b.String()), " ")
 }
 
-func markdown() goldmark.Markdown {
-	return goldmark.New(goldmark.WithExtensions(prose.Extension))
-}
-
 // setter writes the text cells of one note as HTML.
 type setter struct {
-	base   int  // level of its highest heading
-	last   int  // level of the heading before
-	titled bool // its title was left out, as the document has it already
-	values prose.Values
+	chapter *Chapter
+	base    int // level of its highest heading
+	last    int // level of the heading before
+	next    int // which of the chapter's headings comes next
 }
 
 // HTML sets a text cell. HTML in it is shown as text: a stranger's note runs
-// nothing in a document. Pictures are those that the note brings with it.
+// nothing in a document. Pictures are those that the note brings with it, or that
+// stand in its folder.
 func (s *setter) HTML(c Cell) (string, error) {
-	source, _ := prose.Replace(c.Markdown, s.values)
+	source, tree := s.chapter.tree(c)
 	src := []byte(source)
 	md := markdown()
-	md.Renderer().AddOptions(renderer.WithNodeRenderers(util.Prioritized(nodes{c.Attachments}, 1)))
-	tree := md.Parser().Parse(markup.NewReader(src))
+	md.Renderer().AddOptions(renderer.WithNodeRenderers(util.Prioritized(nodes{s.chapter, c}, 1)))
 	for n := tree.FirstChild(); n != nil; {
 		next := n.NextSibling()
 		if h, ok := n.(*ast.Heading); ok {
-			if !s.titled {
-				s.titled = true
+			if s.next++; s.next == 1 { // the title, which the document has already
 				tree.RemoveChild(tree, h)
 			} else {
+				h.SetAttributeString("id", s.chapter.headings[s.next-1].id)
 				h.Level = min(6, s.last+1, max(s.base, h.Level+s.base-2))
 				s.last = h.Level
 			}
@@ -115,7 +90,8 @@ func (s *setter) HTML(c Cell) (string, error) {
 
 // nodes renders what is otherwise in a document than on a page of the web.
 type nodes struct {
-	attachments map[string]map[string]string
+	chapter *Chapter
+	cell    Cell
 }
 
 func (r nodes) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
@@ -154,43 +130,59 @@ func (r nodes) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 		return ast.WalkSkipChildren, nil
 	})
 	reg.Register(ast.KindImage, r.image)
+	reg.Register(ast.KindLink, r.link)
+	reg.Register(ast.KindAutoLink, r.autoLink)
 }
 
-// image embeds an attachment; of any other picture its description remains.
+// image embeds a picture; of one that cannot be its description remains.
 func (r nodes) image(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
-	if !entering {
-		return ast.WalkSkipChildren, nil
+	if entering {
+		x := n.(*ast.Image)
+		alt := plainText(x, source)
+		if p := r.chapter.picture(r.cell, string(x.Destination)); p.why != "" {
+			w.WriteString(html.EscapeString(p.missing(alt)))
+		} else {
+			w.WriteString(`<img src="` + p.uri() + `" alt="` + html.EscapeString(alt) + `">`)
+		}
 	}
-	x := n.(*ast.Image)
-	alt := plainText(x, source)
-	if uri := dataOf(r.attachments, string(x.Destination)); uri != "" {
-		w.WriteString(`<img src="` + uri + `" alt="` + html.EscapeString(alt) + `">`)
-		return ast.WalkSkipChildren, nil
-	}
-	w.WriteString("(picture, not in this document: " + html.EscapeString(strings.TrimSpace(alt+" "+string(x.Destination))) + ")")
 	return ast.WalkSkipChildren, nil
 }
 
-// dataOf is the data of an attachment as an address, "" if there is none.
-func dataOf(attachments map[string]map[string]string, destination string) string {
-	name, ok := strings.CutPrefix(destination, "attachment:")
-	if !ok {
-		return ""
+// link leaves the text of one that leads nowhere.
+func (r nodes) link(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if href, ok := r.chapter.target(string(n.(*ast.Link).Destination)); !ok {
+		return ast.WalkContinue, nil
+	} else if entering {
+		w.WriteString(`<a href="` + html.EscapeString(href) + `">`)
+	} else {
+		w.WriteString("</a>")
 	}
-	types := attachments[name]
-	if types == nil {
-		if plain, err := url.PathUnescape(name); err == nil {
-			types = attachments[plain]
+	return ast.WalkContinue, nil
+}
+
+// autoLink is an address that stands for itself.
+func (r nodes) autoLink(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkSkipChildren, nil
+	}
+	x := n.(*ast.AutoLink)
+	label, to := string(x.Label(source)), string(x.URL(source))
+	if x.AutoLinkType == ast.AutoLinkEmail && !strings.HasPrefix(strings.ToLower(to), "mailto:") {
+		to = "mailto:" + to
+	}
+	if href, ok := r.chapter.target(to); ok && !inLink(n) {
+		w.WriteString(`<a href="` + html.EscapeString(href) + `">` + html.EscapeString(label) + "</a>")
+	} else {
+		w.WriteString(html.EscapeString(label))
+	}
+	return ast.WalkSkipChildren, nil
+}
+
+func inLink(n ast.Node) bool {
+	for p := n.Parent(); p != nil; p = p.Parent() {
+		if p.Kind() == ast.KindLink {
+			return true
 		}
 	}
-	for _, kind := range slices.Sorted(maps.Keys(types)) {
-		data, err := base64.StdEncoding.DecodeString(strings.Join(strings.Fields(types[kind]), ""))
-		if kind == "image/svg+xml" && err != nil { // is kept as text
-			data, err = []byte(types[kind]), nil
-		}
-		if err == nil && slices.Contains([]string{"image/png", "image/jpeg", "image/gif", "image/webp", "image/svg+xml"}, kind) {
-			return "data:" + kind + ";base64," + base64.StdEncoding.EncodeToString(data)
-		}
-	}
-	return ""
+	return false
 }

@@ -1,0 +1,194 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"ohmwright/kernel/note"
+	"ohmwright/kernel/render"
+)
+
+// Requirement is a line of the list of requirements.
+type Requirement struct {
+	Place
+	*note.Requirement
+}
+
+// Missed is what the design, or the note, must meet and does not: a
+// requirement, a named case, a reading, a reference that stands twice.
+type Missed struct {
+	Place
+	What, How string
+
+	item note.Item
+}
+
+func missed(p Place, it note.Item) Missed {
+	m := Missed{Place: p, item: it, What: render.Verdict(it)}
+	switch x := it.(type) {
+	case *note.Requirement:
+		q := Requirement{p, x}
+		m.What = q.Words()
+		m.How = q.Verdict() + behind(", nominal margin ", q.Nominally()) + behind(", worst ", q.Worstly()) + behind(" where ", q.Case())
+	case *note.Operating:
+		var how []string
+		if x.Trouble != "" {
+			how = append(how, "cannot be computed: "+x.Trouble)
+		}
+		for _, j := range x.Judged {
+			if j.Holds || j.Waived != "" {
+				continue
+			}
+			s := j.Text + " fails"
+			if j.Margin != nil {
+				s += ", nominal margin " + j.Margin.String()
+			}
+			if j.Worst != nil {
+				s += ", worst " + j.Worst.String() + behind(" where ", j.WorstCase)
+			}
+			how = append(how, s)
+		}
+		m.How = cmp.Or(strings.Join(how, "; "), "a requirement that it does not touch fails in the design")
+	case *note.Measurement:
+		m.How = "the reading lies outside of what was computed"
+	case *note.Part:
+		m.What, m.How = x.Reference, "the reference stands twice: in "+x.Twice+", too"
+	}
+	return m
+}
+
+// Fails reports whether a note is missing, a cell has no result, or something that the design must
+// meet is missed.
+func (d *Document) Fails() bool { return len(d.Failures)+len(d.Missed)+len(d.Unread) > 0 }
+
+// Verdict says in a sentence or two how the design stands.
+func (d *Document) Verdict() string {
+	var parts []string
+	judged := "none fails."
+	if n := len(d.Unread); n > 0 {
+		parts = append(parts, counted(n, "note is", "notes are")+" missing, so this document is incomplete.")
+	}
+	if n := len(d.Failures); n > 0 {
+		parts = append(parts, counted(n, "cell has", "cells have")+" no result, so this document is incomplete.")
+		judged = "none fails of those that could be judged."
+	}
+	var fail, cases, readings, twice int
+	for _, m := range d.Missed {
+		switch m.item.(type) {
+		case *note.Requirement:
+			fail++
+		case *note.Operating:
+			cases++
+		case *note.Measurement:
+			readings++
+		default:
+			twice++
+		}
+	}
+	all, nominal, waived := len(d.Requirements), 0, 0
+	for _, q := range d.Requirements {
+		if q.Nominal {
+			nominal++
+		}
+		if !q.Holds && q.Waived != "" {
+			waived++
+		}
+	}
+	switch {
+	case all == 0 && len(d.Failures) > 0:
+		parts = append(parts, "No requirement could be judged.")
+	case all == 0:
+		parts = append(parts, "No requirement is stated.")
+	case fail == 0:
+		parts = append(parts, "In every case, "+counted(all-waived, "requirement holds", "requirements hold")+"; "+judged)
+	default:
+		parts = append(parts, fmt.Sprintf("%s, %s. With nominal values %d of %d hold.",
+			counted(fail, "requirement fails", "requirements fail"), counted(all-fail-waived, "holds in every case", "hold in every case"), nominal, all))
+	}
+	for _, c := range []struct {
+		n         int
+		one, many string
+	}{
+		{waived, "requirement is missed and waived.", "requirements are missed and waived."},
+		{cases, "named operating case fails.", "named operating cases fail."},
+		{readings, "reading lies outside of what was computed.", "readings lie outside of what was computed."},
+		{twice, "reference stands twice.", "references stand twice."},
+	} {
+		if c.n > 0 {
+			parts = append(parts, counted(c.n, c.one, c.many))
+		}
+	}
+	return strings.Join(parts, " ")
+}
+
+func counted(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// verdict, margin and worst case of a requirement in words, for its table.
+func (q Requirement) Verdict() string {
+	switch {
+	case q.Holds:
+		return "holds"
+	case q.Waived != "":
+		return "waived"
+	case q.Nominal:
+		return "fails in the worst case"
+	}
+	return "fails"
+}
+
+// Nominally is the margin with nominal values.
+func (q Requirement) Nominally() string {
+	if q.Margin == nil {
+		return ""
+	}
+	return q.Margin.String()
+}
+
+// Worstly is the smallest margin of all cases.
+func (q Requirement) Worstly() string {
+	if q.Worst == nil {
+		return ""
+	}
+	return q.Worst.String()
+}
+
+// Case is what gives the smallest margin.
+func (q Requirement) Case() string {
+	return strings.TrimSpace(cmp.Or(q.WorstCase, q.FailsWhere))
+}
+
+// Misses reports whether it fails and nobody waived it.
+func (q Requirement) Misses() bool { return note.Fails(q.Requirement) }
+
+// Words is what must hold; of a rating, with what is allowed.
+func (q Requirement) Words() string { return render.MustHold(q.Requirement) }
+
+// About is the comment behind it, the source in brackets, and its reason.
+func (q Requirement) About() string {
+	return strings.TrimSpace(q.Description + behind(" [", q.Requirement.Source) + strings.Repeat("]", min(1, len(q.Requirement.Source))) + behind(" Because: ", q.Reason))
+}
+
+// Described reports whether a requirement has a comment.
+func (d *Document) Described() bool {
+	return slices.ContainsFunc(d.Requirements, func(q Requirement) bool { return q.About() != "" })
+}
+
+// Needs is the condition.
+func (q Requirement) Needs() string {
+	switch r := q.Rating; {
+	case r != nil && r.Policy < 1:
+		return render.Formula(r.Stress, render.Plain) + " ≤ " + render.ShareText(r.Policy) + " of " + r.Limit.String()
+	case r != nil:
+		return render.Formula(r.Stress, render.Plain) + " ≤ " + r.Limit.String()
+	case q.Condition == nil:
+		return ""
+	}
+	return render.Formula(q.Condition, render.Plain)
+}
