@@ -79,11 +79,12 @@ func placed(shown string) (attributes, content string) {
 	for _, m := range formulas.FindAllString(shown, -1) {
 		math = max(math, length(m))
 	}
+	// Of two figures in a column one may stand above the other.
+	shown = strings.ReplaceAll(shown, ",\u00a0", ", ")
 	if columns <= mostColumns && math <= mostMath {
 		return `class="cell"`, shown
 	}
-	// Where there are many columns, two figures may stand one above the other; spaces
-	// that bring them to the right (render's) would only make the columns wide.
-	shown = strings.NewReplacer(",\u00a0", ", ", "\u2007", "").Replace(shown)
+	// Spaces that bring figures to the right (render's) would only make columns wide.
+	shown = strings.ReplaceAll(shown, "\u2007", "")
 	return fmt.Sprintf(`class="cell turned" style="--columns: %d; --math: %d"`, columns, math), shown
 }
