@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"syscall"
 	"testing"
@@ -150,5 +151,74 @@ func interrupted(t *testing.T, sig os.Signal, args ...string) (stdout, stderr st
 			continue
 		}
 		return out.String(), talk.String(), c.ProcessState.ExitCode()
+	}
+}
+
+// An interrupt while a browser prints ends that with all that it started, and
+// leaves the document of before and nothing temporary.
+func TestInterruptWhileABrowserPrints(t *testing.T) {
+	t.Parallel()
+	for _, sig := range []syscall.Signal{syscall.SIGINT, syscall.SIGTERM} {
+		t.Run(sig.String(), func(t *testing.T) {
+			t.Parallel()
+			dir := t.TempDir()
+			path := func(name string) string { return filepath.Join(dir, name) }
+			for _, d := range []string{"bin", "tmp", "out"} {
+				if err := os.Mkdir(path(d), 0o777); err != nil {
+					t.Fatal(err)
+				}
+			}
+			// The note of its number comes last and at once.
+			browser := "#!/bin/sh\n/bin/sleep 100 &\necho $$ $! >" + path("part") + "\n/bin/mv " + path("part") + " " + path("pids") + "\nexec fake-chromium hangs\n"
+			for name, text := range map[string]string{"note.ipynb": string(notebookOf("a := 2V")), "bin/chromium": browser, "out/a.pdf": "an older one"} {
+				if err := os.WriteFile(path(name), []byte(text), 0o777); err != nil {
+					t.Fatal(err)
+				}
+			}
+			var talk bytes.Buffer
+			c := exec.Command("ohmwright", "report", path("note.ipynb"), "--out", path("out/a.pdf"))
+			c.Env = append(os.Environ(), "PATH="+path("bin")+string(os.PathListSeparator)+os.Getenv("PATH"), "TMPDIR="+path("tmp"))
+			c.Stderr = &talk
+			if err := c.Start(); err != nil {
+				t.Fatal(err)
+			}
+			defer c.Process.Kill()
+			var pids []byte
+			for end := time.Now().Add(30 * time.Second); len(pids) == 0; time.Sleep(10 * time.Millisecond) {
+				if pids, _ = os.ReadFile(path("pids")); time.Now().After(end) {
+					t.Fatalf("the browser was not started\n%s", talk.String())
+				}
+			}
+			if err := c.Process.Signal(sig); err != nil {
+				t.Fatal(err)
+			}
+			began := time.Now()
+			c.Wait()
+			if d := time.Since(began); d > 20*time.Second {
+				t.Errorf("ended after %v", d)
+			}
+			if code := c.ProcessState.ExitCode(); code != 1 || talk.String() != "ohmwright: interrupted; no file was changed\n" {
+				t.Errorf("exit status %d, %q", code, talk.String())
+			}
+			if text, err := os.ReadFile(path("out/a.pdf")); err != nil || string(text) != "an older one" {
+				t.Errorf("the document of before is now %q, %v", text, err)
+			}
+			for d, want := range map[string]int{"tmp": 0, "out": 1} {
+				if left, err := os.ReadDir(path(d)); err != nil || len(left) != want {
+					t.Errorf("in %s are %v, %v", d, left, err)
+				}
+			}
+			for _, number := range strings.Fields(string(pids)) {
+				pid, err := strconv.Atoi(number)
+				if err != nil {
+					t.Fatal(err)
+				}
+				for end := time.Now().Add(10 * time.Second); running(pid); time.Sleep(10 * time.Millisecond) {
+					if time.Now().After(end) {
+						t.Fatalf("program %d still runs", pid)
+					}
+				}
+			}
+		})
 	}
 }

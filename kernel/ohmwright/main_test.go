@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -19,7 +20,10 @@ func TestMain(m *testing.M) {
 	if os.Getenv("GORACE") == "" {
 		os.Setenv("GORACE", "atexit_sleep_ms=0")
 	}
-	testscript.Main(m, map[string]func(){"ohmwright": func() { os.Exit(Main()) }})
+	testscript.Main(m, map[string]func(){
+		"ohmwright":     func() { os.Exit(Main()) },
+		"fake-chromium": fakeChromium,
+	})
 }
 
 // TestScripts drives the command as a user does. In a script,
@@ -34,6 +38,11 @@ func TestMain(m *testing.M) {
 //	                           these names and in no other
 //	until FILE TEXT            waits until a file holds a text
 //	clean FILE…                looks for insides, times and paths in files
+//	quiet [FILE]               wants no temporary file to be left, and no program
+//	                           whose number stands in FILE
+//	alone FILE                 wants FILE to be the only one in its folder
+//
+// $BIN is the folder with the command and fake-chromium (chromium_test.go) alone.
 //
 // A file NAME.cells of the archive becomes the notebook NAME.ipynb: lines of
 // --- divide its code cells.
@@ -54,6 +63,8 @@ func TestScripts(t *testing.T) {
 			"changed": changedCmd,
 			"clean":   cleanCmd,
 			"until":   untilCmd,
+			"quiet":   quietCmd,
+			"alone":   aloneCmd,
 		},
 	})
 }
@@ -61,6 +72,11 @@ func TestScripts(t *testing.T) {
 // makeNotebooks makes a notebook of every file of cells in the script.
 func makeNotebooks(e *testscript.Env) error {
 	e.Setenv("GORACE", os.Getenv("GORACE"))
+	command, err := exec.LookPath("ohmwright")
+	if err != nil {
+		return err
+	}
+	e.Setenv("BIN", filepath.Dir(command))
 	return filepath.WalkDir(e.WorkDir, func(p string, d os.DirEntry, err error) error {
 		if err != nil || filepath.Ext(p) != ".cells" {
 			return err

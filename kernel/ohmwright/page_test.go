@@ -1,15 +1,34 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
-// TestRealClientReport holds the report of the demo notes against html-validate
-// (the W3C's rules of HTML and of accessibility) and axe-core, in Chromium with
-// the network off.
+// broadNote has what is too broad for a sheet on end: as many cases as make a table
+// of eleven columns, and a long formula in a cell and in the text.
+var broadNote = `{"cells": [
+{"cell_type": "markdown", "id": "a", "metadata": {}, "source": "# Broad\n\n$$P = ` + strings.Repeat(`\\left(1+\\frac{I R}{V}\\right)`, 14) + `$$\n\n| a | b | c | d | e | f | g | h | i | j |\n` + strings.Repeat("|--", 10) + `|\n` + strings.Repeat("| 12.34 mV and a word ", 10) + `|\n\nhttps://example.org/` + strings.Repeat("unbroken", 30) + `"},
+{"cell_type": "code", "id": "b", "execution_count": null, "metadata": {}, "outputs": [], "source": "Vin := Range(18V, 24V, 32V) // supply\nR := 10Ω\nI := Vin/R\nRequire(I <= 4A, \"the source carries it in every mode that the budget names\")"},
+{"cell_type": "code", "id": "c", "execution_count": null, "metadata": {}, "outputs": [], "source": "` + cases(9) + `"},
+{"cell_type": "code", "id": "d", "execution_count": null, "metadata": {}, "outputs": [], "source": "P := I*I*R` + strings.Repeat("*(1+I*R/Vin)*(1+Vin/(I*R))", 7) + `"}
+], "metadata": {}, "nbformat": 4, "nbformat_minor": 5}`
+
+func cases(n int) string {
+	text := ""
+	for i := range n {
+		text += fmt.Sprintf(`Case(\"mode number %d\", Vin, %dV)\n`, i+1, 18+i)
+	}
+	return text
+}
+
+// TestRealClientReport holds the report of the demo notes, and of one that is
+// broad, against html-validate (the W3C's rules of HTML and of accessibility) and
+// axe-core, in Chromium with the network off.
 func TestRealClientReport(t *testing.T) {
 	t.Parallel()
 	front := os.Getenv("OHMWRIGHT_FRONTEND")
@@ -23,9 +42,13 @@ func TestRealClientReport(t *testing.T) {
 		t.Skip("needs the Debian package chromium")
 	}
 	dir := t.TempDir()
+	broad := filepath.Join(dir, "broad.ipynb")
+	if err := os.WriteFile(broad, []byte(broadNote), 0o644); err != nil {
+		t.Fatal(err)
+	}
 	page := filepath.Join(dir, "report.html")
 	c := command()
-	c.SetArgs([]string{"report", "../../notebooks", "--out", page})
+	c.SetArgs([]string{"report", "../../notebooks", broad, "--out", page})
 	if err := c.Execute(); err != nil {
 		t.Fatal(err)
 	}

@@ -124,3 +124,39 @@ func asNobody(c *exec.Cmd) {
 		c.Dir = "/"
 	}
 }
+
+// A document that may not be written into its folder leaves the one of before.
+func TestReportIntoAFolderWithoutPermission(t *testing.T) {
+	t.Parallel()
+	folder, command := openFolder(t)
+	out := filepath.Join(folder, "out")
+	note, old := filepath.Join(folder, "note.ipynb"), filepath.Join(out, "a.html")
+	for _, err := range []error{
+		os.WriteFile(note, notebookOf("y := 24V / 2"), 0o644), os.Chmod(note, 0o644),
+		os.Mkdir(out, 0o755), os.WriteFile(old, []byte("an older one"), 0o644), os.Chmod(out, 0o555),
+	} {
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	t.Cleanup(func() { os.Chmod(out, 0o777) })
+	for _, kind := range []string{".html", ".md", ".csv"} {
+		to := filepath.Join(out, "a"+kind)
+		c := exec.Command(command, "report", note, "--out", to)
+		asNobody(c)
+		talk, err := c.CombinedOutput()
+		var exit *exec.ExitError
+		if !errors.As(err, &exit) || exit.ExitCode() != 1 {
+			t.Errorf("%s: %v", kind, err)
+		}
+		if want := "ohmwright: " + to + " is not written: permission denied; an older one stays as it was, and --out names another place\n"; string(talk) != want {
+			t.Errorf("says %q, want %q", talk, want)
+		}
+	}
+	if text, err := os.ReadFile(old); err != nil || string(text) != "an older one" {
+		t.Errorf("the document of before is now %q, %v", text, err)
+	}
+	if left, err := os.ReadDir(out); err != nil || len(left) != 1 {
+		t.Errorf("beside it are %v, %v", left, err)
+	}
+}

@@ -16,6 +16,7 @@ import (
 
 	"ohmwright/kernel/atomicfile"
 	"ohmwright/kernel/folder"
+	"ohmwright/kernel/notebook"
 	"ohmwright/kernel/pdf"
 	"ohmwright/kernel/report"
 )
@@ -23,7 +24,10 @@ import (
 // printTime is how long Chromium may take for a PDF where cells have no limit.
 const printTime = time.Minute
 
-type reportFlags struct{ out, title, what string }
+type reportFlags struct{ out, title, what, paper string }
+
+// papers are what --paper names.
+var papers = map[string]pdf.Paper{"a4": pdf.A4, "letter": pdf.Letter}
 
 func reportCommand() *cobra.Command {
 	var s settings
@@ -39,7 +43,8 @@ in the text are those that a note holds or that are files below its folder.
 The ending of FILE says what is written: .html (a page that needs no script and nothing
 from outside), .md (pictures go into the folder FILE_files beside it), .pdf (by Chromium,
 within --timeout), .csv (the list that --what names). A document is written of a note
-with failures, too; the exit status is 1 then.`,
+with failures, too; the exit status is 1 then. It says so where the results stored in
+the notes are not its own, and where --set changed inputs.`,
 		Args:              needNotes,
 		ValidArgsFunction: completeNotes,
 		RunE: func(c *cobra.Command, args []string) error {
@@ -53,6 +58,7 @@ with failures, too; the exit status is 1 then.`,
 	c.Flags().StringVar(&f.out, "out", "", "write the document to this `FILE`: .html, .md, .pdf or .csv")
 	c.Flags().StringVar(&f.title, "title", "", "its title, else the first heading of the first note")
 	c.Flags().StringVar(&f.what, "what", "parts", "the list that a .csv has: parts, inputs or requirements")
+	c.Flags().StringVar(&f.paper, "paper", "a4", "the paper of a .pdf: a4 or letter")
 	return c
 }
 
@@ -66,8 +72,18 @@ func (f *reportFlags) check(c *cobra.Command) error {
 		return fmt.Errorf("--out %s: the name of the document ends in .html, .md, .pdf or .csv", f.out)
 	case kind != ".csv" && c.Flags().Changed("what"):
 		return fmt.Errorf("--what %s goes with a .csv only: --out %s.csv", f.what, strings.TrimSuffix(f.out, kind))
+	case kind != ".pdf" && c.Flags().Changed("paper"):
+		return fmt.Errorf("--paper %s goes with a .pdf only: a browser that prints asks for the paper", f.paper)
+	case papers[f.paper] == pdf.Paper{}:
+		return fmt.Errorf("--paper %s: there is no such paper; write a4 or letter", f.paper)
 	case !slices.Contains(report.Lists, f.what):
 		return fmt.Errorf("--what %s: there is no such list; write %s", f.what, strings.Join(report.Lists, ", "))
+	}
+	if info, err := os.Stat(f.out); err == nil && info.IsDir() {
+		return fmt.Errorf("--out %s is a folder: write --out %s", f.out, filepath.ToSlash(filepath.Join(f.out, "rationale"+kind)))
+	}
+	if info, err := os.Stat(filepath.Dir(f.out)); err != nil || !info.IsDir() {
+		return fmt.Errorf("--out %s: there is no folder %s", f.out, filepath.ToSlash(filepath.Dir(f.out)))
 	}
 	return nil
 }
@@ -78,14 +94,36 @@ func writeReport(ctx context.Context, talk io.Writer, args []string, s settings,
 			return noPDF(f.out, err)
 		}
 	}
-	notes, broken, err := open(ctx, talk, args, s, nil)
+	var paths []string
+	notes, broken, err := open(ctx, talk, args, s, func(found []string) error { paths = found; return nil })
 	if err != nil {
 		return err
 	}
 	if len(notes) == 0 {
 		return failures{}
 	}
-	doc := report.NewDocument(designOf(args, notes), f.title, Version)
+	stored := make([][]string, len(notes)) // before a design adds what several notes say
+	if len(s.set) == 0 {                   // a what-if is meant to differ
+		for i, n := range notes {
+			if stored[i], err = n.moved(); err != nil {
+				return err
+			}
+			if len(stored[i]) > 0 {
+				fmt.Fprintf(talk, "%s: its stored results are not those of the document: ohmwright run stores them, ohmwright verify lists what differs\n", n.path)
+			}
+		}
+	}
+	design := designOf(args, notes)
+	for i, moved := range stored {
+		design.Notes[i].Stored = moved
+	}
+	design.WhatIf, design.Redesign = s.set, s.redesign
+	for _, p := range paths {
+		if !slices.ContainsFunc(notes, func(n *noteFile) bool { return n.path == p }) {
+			design.Unread = append(design.Unread, nameOf(args, p)+" is not in this document: it cannot be read as a note")
+		}
+	}
+	doc := report.NewDocument(design, f.title, Version)
 	if err := f.write(ctx, doc, s); err != nil {
 		return err
 	}
@@ -109,9 +147,13 @@ func (f *reportFlags) write(ctx context.Context, doc *report.Document, s setting
 			if limit == 0 {
 				limit = printTime
 			}
-			ctx, stop := context.WithTimeout(ctx, limit)
+			timed, stop := context.WithTimeout(ctx, limit)
 			defer stop()
-			if data, err = pdf.Print(ctx, page); err != nil {
+			data, err = pdf.Print(timed, page, papers[f.paper])
+			switch {
+			case ctx.Err() != nil:
+				return errInterrupted
+			case err != nil:
 				return noPDF(f.out, err)
 			}
 		}
@@ -120,7 +162,7 @@ func (f *reportFlags) write(ctx context.Context, doc *report.Document, s setting
 		text, pictures := doc.Markdown(filepath.Base(folder))
 		data = []byte(text)
 		if err := writePictures(folder, pictures); err != nil {
-			return failures{"--out: " + err.Error()}
+			return notWritten(f.out, err)
 		}
 	case ".csv":
 		text, err := doc.CSV(f.what)
@@ -130,9 +172,20 @@ func (f *reportFlags) write(ctx context.Context, doc *report.Document, s setting
 		data = []byte(text)
 	}
 	if err := atomicfile.Write(f.out, data, nil); err != nil {
-		return failures{"--out: " + err.Error()}
+		return notWritten(f.out, err)
 	}
 	return nil
+}
+
+// notWritten leaves the name of the file out under which the text was stored
+// before it takes its place.
+func notWritten(out string, err error) error {
+	what := withoutPath(err)
+	var link *os.LinkError
+	if errors.As(err, &link) {
+		what = link.Err
+	}
+	return failures{fmt.Sprintf("%s is not written: %v; an older one stays as it was, and --out names another place", out, what)}
 }
 
 // noPDF says what to do instead.
@@ -156,18 +209,36 @@ func writePictures(folder string, pictures map[string][]byte) error {
 	return nil
 }
 
-// designOf names each note by its place below the folder that was given, so
-// that nothing of the machine is in a document.
+// nameOf names a note by its place below the folder that was given, so that
+// nothing of the machine is in a document.
+func nameOf(args []string, note string) string {
+	name := filepath.Base(note)
+	for _, a := range args {
+		if rel, err := filepath.Rel(a, note); err == nil && rel != "." && filepath.IsLocal(rel) {
+			name = filepath.ToSlash(rel)
+		}
+	}
+	return name
+}
+
+// moved lists what a note has stored otherwise than it was computed now. What
+// was never run has nothing to differ.
+func (n *noteFile) moved() (list []string, err error) {
+	if !slices.ContainsFunc(n.cells, func(c *notebook.Cell) bool { return len(c.Outputs()) > 0 }) {
+		return nil, nil
+	}
+	diffs, err := n.differences(defaultTolerance)
+	for _, d := range diffs {
+		list = append(list, d.Cell+", "+d.What)
+	}
+	return list, err
+}
+
 func designOf(args []string, notes []*noteFile) *report.Design {
 	d := &report.Design{}
 	first := map[string]string{}
 	for _, n := range notes {
-		name := filepath.Base(n.path)
-		for _, a := range args {
-			if rel, err := filepath.Rel(a, n.path); err == nil && rel != "." && filepath.IsLocal(rel) {
-				name = filepath.ToSlash(rel)
-			}
-		}
+		name := nameOf(args, n.path)
 		n.results = twins(n.results, name, first)
 		r := &report.Note{Path: name, Note: n.note, Results: n.results, Open: folder.Of(filepath.Dir(n.path)).Open, Files: []report.File{{Name: name, Hash: n.hash}}}
 		code := 0

@@ -20,9 +20,12 @@ import (
 	"ohmwright/kernel/notebook"
 )
 
+// defaultTolerance is the largest relative difference that counts as none.
+const defaultTolerance = 1e-9
+
 func verifyCommand() *cobra.Command {
 	var s settings
-	tolerance, list := 1e-9, ""
+	tolerance, list := defaultTolerance, ""
 	c := &cobra.Command{
 		Use:   "verify NOTE…",
 		Short: "compute notes afresh and hold the stored results and the requirements against that",

@@ -197,7 +197,12 @@ func (h *htmlWriter) rows(rows [][]string) {
 func (h *htmlWriter) parts(s shape) {
 	h.put(`<table class="ow-parts"><tbody>`)
 	for _, f := range s.parts {
-		h.put("<tr", calm, "><td", left, ">", user(oneLine(f.name), h.as), "</td><td", left, ">")
+		nested := len(f.value.parts) > 0 || f.value.more > 0
+		h.put("<tr", calm, "><td", left, ">", user(oneLine(f.name), h.as), "</td><td")
+		if nested { // as wide as a column it would push the limits far to the right
+			h.put(` colspan="2"`)
+		}
+		h.put(left, ">")
 		if f.value.plain {
 			h.put(escape(firm(f.value.text)))
 			if f.value.limits != "" {
@@ -206,7 +211,7 @@ func (h *htmlWriter) parts(s shape) {
 		} else {
 			h.put(strings.ReplaceAll(user(f.value.text, h.as), "\n", "<br/>"))
 		}
-		if len(f.value.parts) > 0 || f.value.more > 0 {
+		if nested {
 			h.parts(f.value)
 		}
 		h.put("</td></tr>")

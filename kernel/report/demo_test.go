@@ -247,6 +247,9 @@ func table(page *element, id string) (rows [][]string) {
 			continue
 		}
 		for _, tr := range s.all("tr")[1:] {
+			if tr.is("group") { // the note that the rows below it are of
+				continue
+			}
 			var row []string
 			for _, x := range tr.inside {
 				row = append(row, x.words())

@@ -19,7 +19,14 @@ package report
 import "ohmwright/kernel/note"
 
 // Design is one version of some notes.
-type Design struct{ Notes []*Note }
+type Design struct {
+	Notes []*Note
+
+	// What only a document needs:
+	WhatIf   []string // inputs that were set to other values than the notes say: "Vin=9V"
+	Redesign bool     // parts were chosen again for those
+	Unread   []string // why notes that belong to it are not among Notes
+}
 
 // Note is one of them, computed.
 type Note struct {
@@ -39,6 +46,10 @@ type Note struct {
 	// Open reads a file of the note's folder, for the pictures in its text; nil
 	// where there are none.
 	Open func(name string) ([]byte, error)
+
+	// Stored says which of the results that the file has stored are not those
+	// of Results: "cell 2, Vout". Another program shows what is stored.
+	Stored []string
 }
 
 // Prose is a Markdown cell, or a text that a cell shows, with its markers.

@@ -15,8 +15,10 @@ import (
 // Document is the rationale of a design.
 type Document struct {
 	Title        string
-	Version      string // of the program
+	Version      string   // of the program
+	State        []string // what a reader must know of where the values come from
 	Notes        []*Chapter
+	Unread       []string // why notes are missing
 	Failures     []Failure
 	Missed       []Missed
 	Requirements []Requirement
@@ -58,6 +60,8 @@ type Place struct {
 	alone bool // there is no other note
 }
 
+func (p Place) place() Place { return p }
+
 // Where names the place.
 func (p Place) Where() string {
 	if p.alone {
@@ -71,9 +75,6 @@ type Input struct {
 	Place
 	Name, Value, Limits, About, Source, Reason string
 }
-
-// Short reports whether the value is to stand in one line.
-func (in Input) Short() bool { return len(in.Value) < 32 }
 
 // Part is a part of the schematic, or a value that was chosen from a series.
 type Part struct {
@@ -90,7 +91,7 @@ type Caution struct {
 // NewDocument gathers what a design says. An empty title is the first heading
 // of the first note.
 func NewDocument(d *Design, title, version string) *Document {
-	doc := &Document{Title: title, Version: version, linked: map[string]bool{}}
+	doc := &Document{Title: title, Version: version, State: stateOf(d), Unread: d.Unread, linked: map[string]bool{}}
 	cautions := map[string]int{}
 	for i, n := range d.Notes {
 		ch := &Chapter{Note: n, ID: fmt.Sprintf("note-%d", i+1), document: doc, values: render.ValuesOf(n.Results), beside: map[string]picture{}}

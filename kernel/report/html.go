@@ -1,6 +1,7 @@
 package report
 
 import (
+	_ "embed"
 	"fmt"
 	"html"
 	"html/template"
@@ -19,7 +20,12 @@ func (d *Document) HTML() (string, error) {
 		Go       string
 		Several  bool
 		Style    template.CSS
-	}{Document: d, Go: runtime.Version(), Several: len(d.Notes) > 1, Style: template.CSS(documentStyle)}
+
+		RequirementByNote []rows[Requirement]
+		InputByNote       []rows[Input]
+		PartByNote        []rows[Part]
+	}{Document: d, RequirementByNote: byNote(d.Requirements), InputByNote: byNote(d.Inputs), PartByNote: byNote(d.Parts),
+		Go: runtime.Version(), Several: len(d.Notes) > 1, Style: template.CSS(documentStyle)}
 	for _, c := range d.Notes {
 		body, err := c.html(page.Several)
 		if err != nil {
@@ -52,17 +58,18 @@ func (c *Chapter) html(several bool) (string, error) {
 			if err != nil {
 				return "", err
 			}
-			b.WriteString(text)
+			b.WriteString(sized(text))
 			continue
 		}
-		fmt.Fprintf(&b, `<div class="cell" role="group" tabindex="0" aria-label="%s" id="%s">`+"\n", html.EscapeString(x.Result.Label), c.cellID(number))
-		number++
+		var shown strings.Builder
 		if x.Result.State != note.Done {
-			b.WriteString(tidy(render.ErrorHTML(x.Result.Errors, x.Code)))
-		} else if err := s.items(&b, x.Result.Items); err != nil {
+			shown.WriteString(tidy(render.ErrorHTML(x.Result.Errors, x.Code)))
+		} else if err := s.items(&shown, x.Result.Items); err != nil {
 			return "", err
 		}
-		b.WriteString("</div>\n")
+		box, content := placed(shown.String())
+		fmt.Fprintf(&b, `<div %s role="group" tabindex="0" aria-label="%s" id="%s">`+"\n%s</div>\n", box, html.EscapeString(x.Result.Label), c.cellID(number), content)
+		number++
 	}
 	return b.String(), nil
 }
@@ -78,7 +85,7 @@ func (s *setter) items(b *strings.Builder, list []note.Item) error {
 			if err != nil {
 				return err
 			}
-			b.WriteString(text)
+			b.WriteString(sized(text))
 			continue
 		}
 		bundle := render.PictureBundle(it)
@@ -132,60 +139,20 @@ func inline(svg, title string) (string, error) {
 	return "<svg" + head + "><title>" + html.EscapeString(title) + "</title>" + strings.TrimSpace(svg[start+end+1:]), nil
 }
 
-const documentStyle = `
-:root { color-scheme: light dark; --text: #1a1a1a; --soft: #555; --line: #bbb; --back: #fff; --fail: #9b1c1c; }
-@media (prefers-color-scheme: dark) { :root { --text: #e6e6e6; --soft: #aaa; --line: #555; --back: #161616; --fail: #ff9b93; } }
-* { box-sizing: border-box; }
-body { margin: 0; background: var(--back); color: var(--text); font: 1rem/1.5 "Liberation Sans", Arial, sans-serif; }
-header, main, footer { max-width: 62rem; margin: 0 auto; padding: 0 1.25rem; }
-h1 { font-size: 1.9rem; line-height: 1.2; margin: 2.2rem 0 1rem; }
-h2 { font-size: 1.35rem; margin: 2.4rem 0 .6rem; border-bottom: 1px solid var(--line); padding-bottom: .2rem; }
-h3 { font-size: 1.15rem; margin: 1.8rem 0 .4rem; } h4, h5, h6 { font-size: 1rem; margin: 1.4rem 0 .3rem; }
-p, ul, ol { max-width: 46rem; }
-a { color: inherit; text-underline-offset: .15em; }
-.verdict { font-size: 1.15rem; font-weight: bold; }
-.wide { overflow-x: auto; }
-table { border-collapse: collapse; }
-caption { text-align: left; color: var(--soft); padding: .2rem 0; }
-th, td { text-align: left; vertical-align: top; padding: .25rem 1.1rem .25rem 0; }
-.list th, .list td { border-bottom: 1px solid var(--line); }
-.list { width: 100%; } .list tbody th { font-weight: bold; }
-.value { white-space: nowrap; }
-.fails, .ow-fails b { color: var(--fail); font-weight: bold; }
-.cell { margin: .8rem 0 1.2rem; overflow-x: auto; }
-.cell::before { content: attr(aria-label); float: right; color: var(--soft); font-size: .8rem; }
-.ow-items { margin: .3rem 0; } .ow-items td { padding-top: .12rem; padding-bottom: .12rem; }
-.ow-limits, .ow-value { white-space: nowrap; }
-.ow-source, .ow-label, .ow-limits, .reason { color: var(--soft); }
-.ow-notice { color: var(--soft); font-style: italic; }
-math { font-size: 1.05em; }
-pre { overflow-x: auto; white-space: pre-wrap; overflow-wrap: anywhere; }
-figure { margin: 1rem 0; } svg, img { max-width: 100%; height: auto; }
-blockquote { margin: 1rem 0; padding-left: 1rem; border-left: 2px solid var(--line); }
-footer { margin-top: 3rem; margin-bottom: 2rem; border-top: 1px solid var(--line); color: var(--soft); font-size: .85rem; }
-footer td, footer th { overflow-wrap: anywhere; padding-top: 0; padding-bottom: 0; font-weight: normal; }
-@media (max-width: 40rem) { .value, .ow-limits, .ow-value { white-space: normal; } td, th { padding-right: .6rem; } h1 { font-size: 1.5rem; } }
-@page { size: A4; margin: 18mm 16mm 20mm; }
-@media print {
-  :root { color-scheme: light; --text: #000; --soft: #444; --line: #999; --back: #fff; --fail: #9b1c1c; }
-  body { font-size: 9.5pt; line-height: 1.4; } header, main, footer { max-width: none; padding: 0; }
-  h1 { font-size: 18pt; margin-top: 0; } h2 { font-size: 13pt; } h3 { font-size: 11pt; }
-  h1, h2, h3, h4, h5, h6, caption { break-after: avoid; } tr, figure, .ow-items tbody, li { break-inside: avoid; }
-  thead { display: table-header-group; } p { orphans: 3; widows: 3; }
-  .wide, .cell { overflow: visible; } .chapter + .chapter { break-before: page; }
-  .list { font-size: 8.5pt; } .cell td { padding-right: .7rem; } .value { white-space: normal; }
-  figure svg { width: 130mm; } a { text-decoration: none; }
-  details > * { display: block; } details::details-content { content-visibility: visible; display: block; }
-}
-`
+// documentStyle looks at the screen first and at paper below.
+//
+//go:embed document.css
+var documentStyle string
 
-var documentPage = template.Must(template.New("document").Funcs(template.FuncMap{"firm": render.FirmUnits}).Parse(`<!DOCTYPE html>
+var documentPage = template.Must(template.New("document").Funcs(template.FuncMap{"width": width, "dotted": dotted, "firm": render.FirmUnits}).Parse(`<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>{{.Title}}</title>
-<style>{{.Style}}</style>
+<style>
+{{.Style}}@page { @bottom-left { content: "{{.Title}}"; } }
+</style>
 </head>
 <body>
 <header>
@@ -193,10 +160,14 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 </header>
 <main>
 <p class="verdict{{if .Fails}} fails{{end}}">{{.Verdict}}</p>
-{{- if .Failures}}
+{{- template "state" .State}}
+{{- if or .Unread .Failures}}
 <section id="failures">
 <h2>Failures</h2>
 <ul>
+{{- range .Unread}}
+<li>{{.}}</li>
+{{- end}}
 {{- range .Failures}}
 <li>{{template "place" .Place}}: {{.Text}}</li>
 {{- end}}
@@ -213,6 +184,36 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 </ul>
 </section>
 {{- end}}
+{{- if .Several}}
+<nav aria-labelledby="contents">
+<h2 id="contents">Contents</h2>
+<ul class="contents">
+{{- if .Requirements}}
+<li><a href="#requirements">Requirements</a></li>
+{{- end}}
+{{- if .Inputs}}
+<li><a href="#inputs">Inputs</a></li>
+{{- end}}
+{{- if .Assumptions}}
+<li><a href="#assumptions">Assumptions</a></li>
+{{- end}}
+<li><a href="#working">Working</a>
+<ul>
+{{- range .Chapters}}
+<li><a href="#{{.ID}}">{{.Title}}</a></li>
+{{- end}}
+</ul>
+</li>
+{{- if .Parts}}
+<li><a href="#parts">Chosen parts</a></li>
+{{- end}}
+{{- if .Cautions}}
+<li><a href="#cautions">Cautions</a></li>
+{{- end}}
+<li><a href="#files">What it was computed from</a></li>
+</ul>
+</nav>
+{{- end}}
 {{- if .Requirements}}
 <section id="requirements">
 <h2>Requirements</h2>
@@ -220,11 +221,16 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 <table class="list">
 <caption>Margins are the distance to the limit; the worst is that of all cases.</caption>
 <thead><tr><th scope="col">What must hold</th><th scope="col">Verdict</th><th scope="col">Nominal margin</th><th scope="col">Worst margin</th><th scope="col">Worst case</th>{{if .Described}}<th scope="col">Description</th>{{end}}<th scope="col">Working</th></tr></thead>
+{{- range .RequirementByNote}}
 <tbody>
-{{- range .Requirements}}
-<tr><th scope="row">{{firm .Words}}</th><td{{if .Misses}} class="fails"{{end}}>{{.Verdict}}{{with .Waived}}: {{.}}{{end}}</td><td class="value">{{.Nominally}}</td><td class="value">{{.Worstly}}</td><td>{{firm .Case}}</td>{{if $.Described}}<td>{{.About}}</td>{{end}}<td>{{template "place" .Place}}</td></tr>
+{{- if $.Several}}
+<tr class="group"><th scope="rowgroup" colspan="{{if $.Described}}7{{else}}6{{end}}">{{.Note}}</th></tr>
+{{- end}}
+{{- range .Rows}}
+<tr><th scope="row">{{firm .Words}}</th><td{{if .Misses}} class="fails"{{end}}>{{.Verdict}}{{with .Waived}}: {{.}}{{end}}</td><td class="{{width .Nominally}}">{{.Nominally}}</td><td class="{{width .Worstly}}">{{.Worstly}}</td><td>{{firm .Case}}</td>{{if $.Described}}<td>{{.About}}</td>{{end}}<td>{{template "cell" .Place}}</td></tr>
 {{- end}}
 </tbody>
+{{- end}}
 </table>
 </section>
 </section>
@@ -236,11 +242,16 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 <table class="list">
 <caption>What the design was given.</caption>
 <thead><tr><th scope="col">Name</th><th scope="col">Value</th><th scope="col">Limits</th><th scope="col">Description</th><th scope="col">Source</th><th scope="col">Working</th></tr></thead>
+{{- range .InputByNote}}
 <tbody>
-{{- range .Inputs}}
-<tr><th scope="row">{{.Name}}</th><td{{if .Short}} class="value"{{end}}>{{.Value}}</td><td class="value">{{.Limits}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{if .Source}}{{.Source}}{{else}}none{{end}}</td><td>{{template "place" .Place}}</td></tr>
+{{- if $.Several}}
+<tr class="group"><th scope="rowgroup" colspan="6">{{.Note}}</th></tr>
+{{- end}}
+{{- range .Rows}}
+<tr><th scope="row">{{dotted .Name}}</th><td class="{{width .Value}}">{{.Value}}</td><td class="{{width .Limits}}">{{.Limits}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{if .Source}}{{.Source}}{{else}}none{{end}}</td><td>{{template "cell" .Place}}</td></tr>
 {{- end}}
 </tbody>
+{{- end}}
 </table>
 </section>
 </section>
@@ -267,17 +278,22 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 {{- end}}
 </section>
 {{- if .Parts}}
-<section id="parts">
+<section id="parts" class="turned">
 <h2>Chosen parts</h2>
 <section class="wide" tabindex="0" aria-label="table of chosen parts">
 <table class="list">
 <caption>Parts of the schematic, and values that were taken from a series.</caption>
 <thead><tr><th scope="col">Reference</th><th scope="col">Name</th><th scope="col">Value</th><th scope="col">Limits</th><th scope="col">Choice</th><th scope="col">Ideal</th><th scope="col">Deviation</th><th scope="col">Stress</th><th scope="col">Description</th><th scope="col">Working</th></tr></thead>
+{{- range .PartByNote}}
 <tbody>
-{{- range .Parts}}
-<tr><th scope="row">{{if .Reference}}{{.Reference}}{{else}}–{{end}}</th><td>{{.Name}}</td><td class="value">{{.Value}}</td><td class="value">{{.Limits}}</td><td>{{.Rule}} {{.Series}}</td><td class="value">{{.Ideal}}</td><td class="value">{{.Deviation}}</td><td>{{firm .Stress}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{template "place" .Place}}</td></tr>
+{{- if $.Several}}
+<tr class="group"><th scope="rowgroup" colspan="10">{{.Note}}</th></tr>
+{{- end}}
+{{- range .Rows}}
+<tr><th scope="row">{{if .Reference}}{{.Reference}}{{else}}–{{end}}</th><td>{{dotted .Name}}</td><td class="{{width .Value}}">{{.Value}}</td><td class="{{width .Limits}}">{{.Limits}}</td><td>{{.Rule}} {{.Series}}</td><td class="{{width .Ideal}}">{{.Ideal}}</td><td class="{{width .Deviation}}">{{.Deviation}}</td><td>{{firm .Stress}}</td><td>{{.About}}{{with .Reason}} <span class="reason">Because: {{.}}</span>{{end}}</td><td>{{template "cell" .Place}}</td></tr>
 {{- end}}
 </tbody>
+{{- end}}
 </table>
 </section>
 </section>
@@ -294,7 +310,8 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 </section>
 {{- end}}
 </main>
-<footer>
+<footer id="files">
+{{- template "state" .State}}
 <p>Computed by Ohmwright {{.Version}}, {{.Go}}.</p>
 <section class="wide" tabindex="0" aria-label="table of files">
 <table>
@@ -310,4 +327,8 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 </footer>
 </body>
 </html>
-{{define "place"}}<a href="#{{.ID}}">{{.Where}}</a>{{end}}`))
+{{define "place"}}<a href="#{{.ID}}">{{.Where}}</a>{{end}}
+{{- define "cell"}}<a href="#{{.ID}}">{{.Cell}}</a>{{end}}
+{{- define "state"}}{{range .}}
+<p class="state">{{.}}</p>
+{{- end}}{{end}}`))

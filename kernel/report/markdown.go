@@ -20,8 +20,14 @@ func (d *Document) Markdown(folder string) (string, map[string][]byte) {
 	w := &markdownWriter{folder: folder, pictures: map[string][]byte{}}
 	w.line("# " + render.MarkdownText(d.Title))
 	w.line("**" + render.MarkdownText(d.Verdict()) + "**")
-	if len(d.Failures) > 0 {
+	for _, s := range d.State {
+		w.line(render.MarkdownText(s))
+	}
+	if len(d.Failures)+len(d.Unread) > 0 {
 		w.line("## Failures")
+		for _, s := range d.Unread {
+			w.item(s)
+		}
 		for _, f := range d.Failures {
 			w.item(link(f.Place) + ": " + render.MarkdownText(f.Text))
 		}

@@ -50,15 +50,15 @@ func (e *element) is(class string) bool {
 // What a document is made of. Whatever is not in these lists could run, load or
 // change how the rest is read.
 var (
-	pageElements = strings.Fields(`html head meta title style body header main footer section div h1 h2 h3 h4 h5 h6 p blockquote
-		pre figure hr ul ol li table caption thead tbody tr th td a b i em strong del code span sub sup br img details summary`)
+	pageElements = strings.Fields(`html head meta title style body header main nav footer section div h1 h2 h3 h4 h5 h6 p blockquote
+		pre figure hr ul ol li table caption thead tbody tr th td a b i em strong del code span sub sup br wbr img details summary`)
 	mathElements = strings.Fields(`math mrow mi mn mo mtext mspace mfrac msqrt mroot msub msup msubsup munder mover munderover
 		mtable mtr mtd mstyle mpadded mphantom`)
 	svgElements = strings.Fields(`svg g path text title desc rect line circle ellipse polyline polygon tspan`)
-	pageAttrs   = strings.Fields(`lang charset name content id class href src alt style tabindex role aria-label scope colspan start open
+	pageAttrs   = strings.Fields(`lang charset name content id class href src alt style tabindex role aria-label aria-labelledby scope colspan start open
 		xmlns xmlns:xlink display displaystyle mathvariant form separator stretchy fence lspace rspace width height accent linethickness minsize maxsize
 		linebreak columnalign columnspacing rowspacing viewBox x y d transform`)
-	inText   = strings.Fields(`a b i em strong del code span sub sup br img math svg`)
+	inText   = strings.Fields(`a b i em strong del code span sub sup br wbr img math svg`)
 	pageHTML = regexp.MustCompile(`^<(/?)([a-zA-Z][a-zA-Z0-9]*)((?:\s+[a-zA-Z:-]+="[^"<]*")*)\s*(/?)>`)
 	pageAttr = regexp.MustCompile(`([a-zA-Z:-]+)="([^"]*)"`)
 	pageAmp  = regexp.MustCompile(`&(?:#[0-9]+;|#x[0-9a-fA-F]+;|[a-zA-Z][a-zA-Z0-9]*;)?`)
@@ -83,7 +83,7 @@ func readPage(page string) (*element, error) {
 	for rest != "" {
 		i := strings.IndexByte(rest, '<')
 		if at.name == "style" && len(at.inside) == 0 {
-			if i = strings.Index(rest, "</style>"); i < 0 || rest[:i] != documentStyle {
+			if i = strings.Index(rest, "</style>"); i < 0 || !ourStyle(rest[:i]) {
 				return fail("another style")
 			}
 		}
@@ -119,7 +119,7 @@ func readPage(page string) (*element, error) {
 			return fail("%v", err)
 		}
 		at.inside = append(at.inside, x)
-		if !slices.Contains(strings.Fields("meta br img hr"), x.name) && m[4] == "" {
+		if !slices.Contains(strings.Fields("meta br wbr img hr"), x.name) && m[4] == "" {
 			at = x
 		}
 		rest = rest[len(m[0]):]
@@ -230,7 +230,7 @@ func checkLinks(page *element) error {
 func TestReadPageRefuses(t *testing.T) {
 	t.Parallel()
 	page := func(body string) string {
-		return "<!DOCTYPE html>\n<html lang=\"en\"><head><title>t</title><style>" + documentStyle + "</style></head><body>" + body + "</body></html>\n"
+		return "<!DOCTYPE html>\n<html lang=\"en\"><head><title>t</title><style>\n" + documentStyle + "@page { @bottom-left { content: \"t\"; } }\n</style></head><body>" + body + "</body></html>\n"
 	}
 	if _, err := readPage(page(`<p>a &lt; b &#43; <a href="#x">c</a> <math><mi>x</mi></math></p><img src="data:image/png;base64,AA==" alt="">`)); err != nil {
 		t.Fatal(err)
@@ -253,3 +253,12 @@ func TestReadPageRefuses(t *testing.T) {
 		}
 	}
 }
+
+// ourStyle: the style of documents, and the title at the foot of each sheet, in
+// which everything that could end its text is escaped (CSS Syntax 3, 4.3.5).
+func ourStyle(style string) bool {
+	foot, ours := strings.CutPrefix(style, "\n"+documentStyle)
+	return ours && atFoot.MatchString(foot)
+}
+
+var atFoot = regexp.MustCompile(`^@page \{ @bottom-left \{ content: "(?:[^"\\<>\n\r\f]|\\[0-9a-f]{1,6} ?|\\[^\n0-9a-f])*"; \} \}\n$`)

@@ -59,14 +59,17 @@ func missed(p Place, it note.Item) Missed {
 	return m
 }
 
-// Fails reports whether a cell has no result, or something that the design must
+// Fails reports whether a note is missing, a cell has no result, or something that the design must
 // meet is missed.
-func (d *Document) Fails() bool { return len(d.Failures)+len(d.Missed) > 0 }
+func (d *Document) Fails() bool { return len(d.Failures)+len(d.Missed)+len(d.Unread) > 0 }
 
 // Verdict says in a sentence or two how the design stands.
 func (d *Document) Verdict() string {
 	var parts []string
 	judged := "none fails."
+	if n := len(d.Unread); n > 0 {
+		parts = append(parts, counted(n, "note is", "notes are")+" missing, so this document is incomplete.")
+	}
 	if n := len(d.Failures); n > 0 {
 		parts = append(parts, counted(n, "cell has", "cells have")+" no result, so this document is incomplete.")
 		judged = "none fails of those that could be judged."

@@ -1,6 +1,7 @@
 // Opens a report in headless Chromium from its file, with the network off, and
 // prints what a reader should not meet: a message of the console, a request, a
-// serious finding of axe-core, light or dark, a page wider than a narrow window.
+// serious finding of axe-core, light or dark, a page wider than a narrow window or
+// than a sheet of paper, for which Chromium would print all of it smaller.
 //
 //   OHMWRIGHT_FRONTEND=FOLDER page.mjs FILE.html
 import { createRequire } from 'node:module';
@@ -24,4 +25,18 @@ for (const colorScheme of ['light', 'dark']) {
 await page.setViewportSize({ width: 400, height: 900 });
 const width = await page.evaluate(() => document.documentElement.scrollWidth);
 if (width > 400) console.log(`the page is ${width} wide in a window of 400`);
+
+// Between the margins of 16 mm, at 96/25.4 pixels a millimetre: what stands on end
+// fits into the narrower sheet, what is turned into a turned one.
+await page.emulateMedia({ media: 'print' });
+for (const [name, w, turned] of [['A4', 210, false], ['Letter', 215.9, false], ['A4 on its side', 297, true], ['Letter on its side', 279.4, true]]) {
+  const px = Math.floor((w - 32) * 96 / 25.4);
+  await page.setViewportSize({ width: px, height: 900 });
+  const wide = await page.evaluate(([px, turned]) => {
+    for (const e of document.querySelectorAll('.turned')) e.hidden = !turned;
+    const over = [...document.querySelectorAll('body *')].find(e => e.getBoundingClientRect().right > px + 1);
+    return over && `${over.tagName} in ${over.closest('[id]')?.id}: ${over.textContent.slice(0, 80)}`;
+  }, [px, turned]);
+  if (wide) console.log(`wider than a sheet of ${name}: ${wide}`);
+}
 await browser.close();
