@@ -241,40 +241,45 @@ func Size(name string, x units.Quantity) error {
 }
 
 // Above checks that x is above floor, which is called floorName; mend says
-// what to do otherwise. Both were checked for their kind before.
+// what to do otherwise.
 func Above(name string, x units.Quantity, floorName string, floor units.Quantity, mend string) error {
-	at := NotAbove(x, floor, x, floor)
-	if at == nil {
-		return nil
-	}
-	return fmt.Errorf("%s is %s; it must be above %s, %s: %s", name, at[0], floorName, at[1], mend)
+	return compared(name, x, "be above", floorName, floor, mend, NotAbove)
 }
 
 // AtLeast checks, likewise, that x is not below floor.
 func AtLeast(name string, x units.Quantity, floorName string, floor units.Quantity, mend string) error {
-	at := Below(x, floor, x, floor)
-	if at == nil {
-		return nil
-	}
-	return fmt.Errorf("%s is %s; it must not be below %s, %s: %s", name, at[0], floorName, at[1], mend)
+	return compared(name, x, "not be below", floorName, floor, mend, Below)
 }
 
 // AtMost checks, likewise, that x is not above ceiling.
 func AtMost(name string, x units.Quantity, ceilingName string, ceiling units.Quantity, mend string) error {
-	at := Below(ceiling, x, x, ceiling)
-	if at == nil {
-		return nil
-	}
-	return fmt.Errorf("%s is %s; it must not be above %s, %s: %s", name, at[0], ceilingName, at[1], mend)
+	return compared(name, x, "not be above", ceilingName, ceiling, mend, exchanged(Below))
 }
 
 // Under checks, likewise, that x is below ceiling.
 func Under(name string, x units.Quantity, ceilingName string, ceiling units.Quantity, mend string) error {
-	at := NotAbove(ceiling, x, x, ceiling)
+	return compared(name, x, "be below", ceilingName, ceiling, mend, exchanged(NotAbove))
+}
+
+// search looks for a case in which x and y are not as they must be.
+type search func(x, y units.Quantity, shown ...units.Quantity) []string
+
+func exchanged(s search) search {
+	return func(x, y units.Quantity, shown ...units.Quantity) []string { return s(y, x, shown...) }
+}
+
+// compared refuses two that cannot be compared, too: in a list of checks, all
+// of which are made before First looks at one, it may stand behind the check
+// of their kinds, which then has the word.
+func compared(name string, x units.Quantity, must, limitName string, limit units.Quantity, mend string, broken search) error {
+	if x.Dim() != limit.Dim() || x.SIUnit() != limit.SIUnit() {
+		return fmt.Errorf("%s is %v; it must %s %s, %v, which is of another kind: %s", name, x, must, limitName, limit, mend)
+	}
+	at := broken(x, limit, x, limit)
 	if at == nil {
 		return nil
 	}
-	return fmt.Errorf("%s is %s; it must be below %s, %s: %s", name, at[0], ceilingName, at[1], mend)
+	return fmt.Errorf("%s is %s; it must %s %s, %s: %s", name, at[0], must, limitName, at[1], mend)
 }
 
 // Count checks that n lies from least to most; mend says what to write.

@@ -85,6 +85,17 @@ func TestFirst(t *testing.T) {
 	}
 }
 
+// First has the word of the kind, though the comparison beside it was made
+// before: it must not end the cell with a refusal of the arithmetic.
+func TestFirstNamesTheKindBeforeTheComparison(t *testing.T) {
+	t.Parallel()
+	share := q("25 °C")
+	err := First("f", Share.Positive("Depth", share), AtMost("Depth", share, "all of it", units.Number(1), "lower it"))
+	if want := "f: Depth is 25 °C; it must be a share: write it in %, such as 60 %"; err == nil || err.Error() != want {
+		t.Errorf("got %v, want %s", err, want)
+	}
+}
+
 func TestLimits(t *testing.T) {
 	t.Parallel()
 	for _, test := range []struct {
@@ -93,6 +104,9 @@ func TestLimits(t *testing.T) {
 		want string
 	}{
 		{"above", Above("Output", q("1 V"), "Reference", q("1 V"), "raise it"), "Output is 1 V; it must be above Reference, 1 V: raise it"},
+		{"above, another kind", Above("Output", q("1 A"), "Reference", q("1 V"), "raise it"), "Output is 1 A; it must be above Reference, 1 V, which is of another kind: raise it"},
+		{"under, a point", Under("Hottest", q("25 °C"), "the limit", q("40 K"), "cool it"), "Hottest is 25 °C; it must be below the limit, 40 K, which is of another kind: cool it"},
+		{"at most, another tag", AtMost("Sheet", q("1 Ω/sq"), "Lower", q("2 Ω"), "lower it"), "Sheet is 1 Ω/sq; it must not be above Lower, 2 Ω, which is of another kind: lower it"},
 		{"above, held", Above("Output", q("2 V"), "Reference", q("1 V"), "raise it"), ""},
 		{"at least", AtLeast("Output", q("0.5 V"), "Reference", q("1 V"), "raise it"), "Output is 500 mV; it must not be below Reference, 1 V: raise it"},
 		{"at least, held", AtLeast("Output", q("1 V"), "Reference", q("1 V"), "raise it"), ""},

@@ -1,6 +1,10 @@
 package charger
 
-import "testing"
+import (
+	"testing"
+
+	"ohmwright/lib/internal/expect"
+)
 
 // Every check of the package with a value that meets it, and its message.
 func TestRefusals(t *testing.T) {
@@ -46,7 +50,7 @@ func TestRefusals(t *testing.T) {
 		{"precharge above", setting(func(in *SettingInputs) { in.Precharge = q("101 %") }), `charger.Setting: Precharge is 101 %; it must not be above all of the current, 1: write it as a share of the charge current`},
 		{"precharge below", setting(func(in *SettingInputs) { in.Precharge = q("-1 %") }), `charger.Setting: Precharge is −1 %; it must not be below 0 %: check its sign and the formula it comes from`},
 		{"termination above", setting(func(in *SettingInputs) { in.Termination = q("101 %") }), `charger.Setting: Termination is 101 %; it must not be above all of the current, 1: write it as a share of the charge current`},
-		{"termination of all", setting(func(in *SettingInputs) { in.Termination = q("100 %") }), "none"},
+		{"termination of all", setting(func(in *SettingInputs) { in.Termination = q("100 %") }), "no error"},
 		{"most", setting(func(in *SettingInputs) { in.Most = q("0 A") }), `charger.Setting: Most is 0 A; it must be above 0 A: write its current, such as 1 mA`},
 		{"no constant", e(Resistor(none, q("1 A"))), `charger.Resistor: constant is not given, or is the bare number 0: write its voltage, such as 3.3 V`},
 		{"no current", e(Resistor(q("1000 V"), q("0 A"))), `charger.Resistor: current is 0 A; it must be above 0 A: write its current, such as 1 mA`},
@@ -66,7 +70,7 @@ func TestRefusals(t *testing.T) {
 		{"termination at the current", charge(func(in *ChargeInputs) { in.Termination = q("250 mA") }), `charger.Charge: Termination is 250 mA; it must be below Current, 250 mA: write a tenth of the charge current, or what the cell's data sheet has`},
 		{"precharge without a threshold", charge(func(in *ChargeInputs) { in.Precharge = q("25 mA") }), `charger.Charge: Threshold is not given, or is the bare number 0: write its voltage, such as 3.3 V`},
 		{"precharge above the current", charge(func(in *ChargeInputs) { in.Precharge, in.Threshold = q("251 mA"), q("3 V") }), `charger.Charge: Precharge is 251 mA; it must not be above Current, 250 mA: an empty cell gets less, not more`},
-		{"precharge at the current", charge(func(in *ChargeInputs) { in.Precharge, in.Threshold = q("250 mA"), q("3 V") }), "none"},
+		{"precharge at the current", charge(func(in *ChargeInputs) { in.Precharge, in.Threshold = q("250 mA"), q("3 V") }), "no error"},
 
 		{"cold", divider("0 Ω", "5 kΩ", "70 %", "35 %"), `charger.WindowDivider: Cold is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ`},
 		{"hot", divider("27 kΩ", "0 Ω", "70 %", "35 %"), `charger.WindowDivider: Hot is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ`},
@@ -93,19 +97,13 @@ func TestRefusals(t *testing.T) {
 		{"switching current", switching("12 V", "4 V", "0 A", "90 %"), `charger.Switching: Current is 0 A; it must be above 0 A: write its current, such as 1 mA`},
 		{"efficiency zero", switching("12 V", "4 V", "2 A", "0 %"), `charger.Switching: Efficiency is 0 %; it must be above 0 %: write its share, such as 60 %`},
 		{"efficiency above", switching("12 V", "4 V", "2 A", "101 %"), `charger.Switching: Efficiency is 101 %; it must not be above all of the power, 1: write it from 0 % to 100 %`},
-		{"efficiency of all", switching("12 V", "4 V", "2 A", "100 %"), "none"},
+		{"efficiency of all", switching("12 V", "4 V", "2 A", "100 %"), "no error"},
 		{"limit", sharing("-1 mA", "1 A", "1 A", "1 A"), `charger.Sharing: Limit is −1 mA; it must not be below 0 A: check its sign and the formula it comes from`},
 		{"shared load", sharing("1 A", "-1 mA", "1 A", "1 A"), `charger.Sharing: Load is −1 mA; it must not be below 0 A: check its sign and the formula it comes from`},
 		{"shared charge", sharing("1 A", "1 A", "-1 mA", "1 A"), `charger.Sharing: Charge is −1 mA; it must not be below 0 A: check its sign and the formula it comes from`},
 		{"shared battery", sharing("1 A", "1 A", "1 A", "-1 mA"), `charger.Sharing: Battery is −1 mA; it must not be below 0 A: check its sign and the formula it comes from`},
-		{"unplugged", sharing("0 A", "0 A", "0 A", "0 A"), "none"},
+		{"unplugged", sharing("0 A", "0 A", "0 A", "0 A"), "no error"},
 	} {
-		got := "none"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }

@@ -1,9 +1,7 @@
 package protect
 
 import (
-	"fmt"
 	"math"
-	"reflect"
 	"testing"
 
 	"ohmwright/lib/table"
@@ -12,36 +10,11 @@ import (
 
 var q = units.MustParse
 
-// near checks a result against a value from outside, within a relative
-// tolerance.
-func near(t *testing.T, name string, got units.Quantity, want string, tolerance float64) {
-	t.Helper()
-	w := q(want)
-	if got.Dim() != w.Dim() {
-		t.Errorf("%s is %v, want %s", name, got, want)
-		return
-	}
-	if d := math.Abs(got.SI() - w.SI()); !(d <= tolerance*math.Abs(w.SI())) {
-		t.Errorf("%s is %s, want %s within %g", name, got.Text(9), want, tolerance)
-	}
-}
-
 // close checks a result against a number, within a relative tolerance.
 func closeTo(t *testing.T, name string, got, want, tolerance float64) {
 	t.Helper()
 	if d := math.Abs(got - want); !(d <= tolerance*math.Abs(want)) {
 		t.Errorf("%s is %.10g, want %.10g within %g", name, got, want, tolerance)
-	}
-}
-
-// must is the result of a call that is not to fail.
-func must[T any](t testing.TB) func(result T, err error) T {
-	return func(result T, err error) T {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return result
 	}
 }
 
@@ -53,28 +26,6 @@ func read(text string) table.Table {
 		panic(err)
 	}
 	return t
-}
-
-// quantities lists the quantities of a result by field, those of lists too.
-func quantities(result any) map[string]units.Quantity {
-	list := map[string]units.Quantity{}
-	var collect func(name string, v reflect.Value)
-	collect = func(name string, v reflect.Value) {
-		switch {
-		case v.Type() == reflect.TypeFor[units.Quantity]():
-			list[name] = v.Interface().(units.Quantity)
-		case v.Kind() == reflect.Struct:
-			for i := range v.NumField() {
-				collect(name+"."+v.Type().Field(i).Name, v.Field(i))
-			}
-		case v.Kind() == reflect.Slice:
-			for i := range v.Len() {
-				collect(fmt.Sprintf("%s[%d]", name, i), v.Index(i))
-			}
-		}
-	}
-	collect("", reflect.ValueOf(result))
-	return list
 }
 
 // of is x in the given unit.

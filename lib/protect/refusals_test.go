@@ -3,6 +3,7 @@ package protect
 import (
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 )
@@ -130,12 +131,6 @@ func TestRefusals(t *testing.T) {
 		{"half a clamp", stage(func(s *ChainStage) { s.Breakdown = none }), "protect.Chain: stage 2, fuse: ClampForward is 1 V, but there is no clamp: give its Breakdown, or leave it out"},
 		{"blocking without rating", e(Chain(with(chain, func(in *ChainInputs) { in.Stages = input(); in.Stages[2].Rating = none }))), "protect.Chain: stage 3, diode: Rating is not given, or is the bare number 0: write its voltage, such as 3.3 V"},
 	} {
-		got := "no error"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }

@@ -1,10 +1,10 @@
 package protect
 
 import (
-	"math"
 	"strings"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -129,36 +129,7 @@ func TestSpreadIsKept(t *testing.T) {
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
-			study := units.NewStudy(units.StudyOptions{Boards: 20})
-			x := study.Place("x", "x", test.value)
-			result, err := test.call(x)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if splits, n := study.TakeSplits(); n > 0 {
-				t.Errorf("it decides for all cases: %v", splits)
-			}
-			cases := study.CasesOf([]units.Quantity{x})
-			for i := range cases.Len() {
-				exact, err := test.call(cases.Pick(x, i))
-				if err != nil {
-					t.Fatalf("where %s: %v", cases.Where(i), err)
-				}
-				for name, want := range quantities(exact) {
-					if got := cases.Pick(quantities(result)[name], i); math.Abs(got.SI()-want.SI()) > 1e-12*math.Abs(want.SI()) {
-						t.Errorf("%s is %v where %s, of the exact value %v", name, got.SI(), cases.Where(i), want.SI())
-					}
-				}
-			}
-			if test.without == "*" {
-				return
-			}
-			for name, x := range quantities(result) {
-				fixed := strings.Contains(" "+test.without+" ", " "+strings.TrimPrefix(name, ".")+" ")
-				if x.HasSpread() == fixed {
-					t.Errorf("%s has spread: %v", name, x.HasSpread())
-				}
-			}
+			expect.Spread(t, test.name, test.value, test.call, strings.Fields(test.without)...)
 		})
 	}
 }
@@ -170,10 +141,10 @@ func TestBothRegimesInOneRange(t *testing.T) {
 	t.Parallel()
 	study := units.NewStudy(units.StudyOptions{Boards: 20})
 	in := HotPlugInputs{Supply: q("24 V"), Inductance: q("1 µH"), Resistance: study.Place("R", "R", units.Range(q("0.1 Ω"), q("0.3 Ω"), q("1 Ω"))), Capacitance: q("10 µF"), Limit: q("40 V")}
-	low, high, ok := must[HotPlugResult](t)(HotPlug(in)).Peak.Limits()
+	low, high, ok := expect.Result[HotPlugResult](t)(HotPlug(in)).Peak.Limits()
 	if !ok {
 		t.Fatal("no limits")
 	}
-	near(t, "the lowest peak, of a circuit that does not ring", low, "24 V", 1e-12)
-	near(t, "the highest", high, "38.5121 V", 1e-5)
+	expect.Near(t, "the lowest peak, of a circuit that does not ring", low, "24 V", 1e-12)
+	expect.Near(t, "the highest", high, "38.5121 V", 1e-5)
 }

@@ -1,9 +1,10 @@
 package linear
 
 import (
-	"math"
+	"fmt"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 
@@ -152,13 +153,7 @@ func TestRefusals(t *testing.T) {
 		{"surge without duration", surge(func(in *SurgeInputs) { in.Duration = q("0 s") }), "linear.Surge: Duration is 0 s; it must be above 0 s: write its time, such as 10 µs"},
 		{"clamp at zero", surge(func(in *SurgeInputs) { in.Clamp = q("0 V") }), "linear.Surge: Clamp is 0 V; it must be above 0 V: write its voltage, such as 3.3 V"},
 	} {
-		got := "no error"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }
 
@@ -166,29 +161,10 @@ func TestRefusals(t *testing.T) {
 // holds finite numbers only.
 func TestNothingInfiniteLeaves(t *testing.T) {
 	t.Parallel()
-	unitList := []string{"V", "A", "Ω", "F", "s", "H", "Hz", "K/W", "", "dB"}
-	good := []float64{1, 1, 10, 3.3, 1e-3, 5, 60, 1e3, 1e-6, 1e-12, 1e-29, 1e29}
-	bad := []float64{0, -1, -1e-29, -1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}
 	rapid.Check(t, func(t *rapid.T) {
-		quantity := func(unit string) units.Quantity {
-			switch rapid.IntRange(0, 60).Draw(t, "kind") {
-			case 0:
-				return units.Quantity{}
-			case 1:
-				unit = rapid.SampledFrom(unitList).Draw(t, "unit")
-			case 2:
-				return q("25 °C")
-			case 3, 4:
-				return of(rapid.SampledFrom(bad).Draw(t, "size"), unit)
-			}
-			return of(rapid.SampledFrom(good).Draw(t, "size"), unit)
-		}
-		point := func() units.Quantity {
-			if rapid.IntRange(0, 15).Draw(t, "kind") == 0 {
-				return q("0 °C").Add(of(rapid.SampledFrom([]float64{1e29, 1e31, -273.15, math.Inf(1), math.NaN()}).Draw(t, "size"), "K"))
-			}
-			return q(rapid.SampledFrom([]string{"-40 °C", "25 °C", "70 °C", "125 °C", "155 °C"}).Draw(t, "temperature"))
-		}
+		draw, _ := expect.Manner(t)
+		quantity := func(unit string) units.Quantity { return draw(unit, unit) }
+		point := func() units.Quantity { return quantity("°C") }
 		v := func() units.Quantity { return quantity("V") }
 		a := func() units.Quantity { return quantity("A") }
 		r := func() units.Quantity { return quantity("Ω") }
@@ -201,7 +177,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 			made, _ := table.Curve([]units.Quantity{x(), x(), x()}, []units.Quantity{y(), y(), y()})
 			return made
 		}
-		for _, call := range []func() (any, error){
+		for i, call := range []func() (any, error){
 			func() (any, error) {
 				return box(Dropout(twoCurves().Extended(), a(), point()))
 			},
@@ -234,15 +210,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 			func() (any, error) { return box(ReverseCurrent(ReverseInputs{v(), v(), v(), r(), c(), a()})) },
 			func() (any, error) { return box(Surge(SurgeInputs{v(), r(), s(), v(), v(), v(), a()})) },
 		} {
-			result, err := call()
-			if err != nil {
-				continue
-			}
-			for name, x := range quantities(result) {
-				if math.IsNaN(x.SI()) || math.IsInf(x.SI(), 0) {
-					t.Fatalf("%T.%s is %v", result, name, x.SI())
-				}
-			}
+			expect.Finite(t, fmt.Sprint("call ", i), call)
 		}
 	})
 }

@@ -1,9 +1,9 @@
 package linear
 
 import (
-	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -107,32 +107,9 @@ func TestEveryCaseIsComputedByItself(t *testing.T) {
 			}
 			x = append(x, study.Place(text, text, units.Tolerance(v, tolerance)))
 		}
-		result, err := test.call(x)
-		if err != nil {
-			t.Errorf("%s: %v", test.name, err)
-			continue
-		}
-		cases := study.CasesOf(x)
-		for i := range cases.Len() {
-			exact := make([]units.Quantity, len(x))
-			for k := range x {
-				exact[k] = cases.Pick(x[k], i)
-			}
-			one, err := test.call(exact)
-			if err != nil {
-				t.Fatalf("%s, where %s: %v", test.name, cases.Where(i), err)
-			}
-			for name, want := range quantities(one) {
-				if got := cases.Pick(quantities(result)[name], i); math.Abs(got.SI()-want.SI()) > 1e-11*(math.Abs(want.SI())+1e-9) {
-					t.Errorf("%s: %s is %v where %s, of the exact values %v", test.name, name, got.SI(), cases.Where(i), want.SI())
-				}
-			}
-		}
-		if splits, n := study.TakeSplits(); n > 0 {
-			t.Errorf("%s decides for all cases: %v", test.name, splits)
-		}
+		result := expect.EveryCase(t, test.name, study, x, test.call)
 		without := 0
-		for _, v := range quantities(result) {
+		for _, v := range result {
 			if !v.HasSpread() {
 				without++
 			}

@@ -1,0 +1,123 @@
+package expect
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+
+	"ohmwright/units"
+
+	"pgregory.net/rapid"
+)
+
+// Manner draws a way to draw quantities, by name and unit, and says whether
+// the inputs of a function made so may work: of usual sizes; of any size that
+// lib takes; usual with something wild now and then, which comes far into a
+// function; or wild all together.
+func Manner(t *rapid.T) (draw func(name, unit string) units.Quantity, mayWork bool) {
+	manner := rapid.IntRange(0, 3).Draw(t, "manner")
+	return func(name, unit string) units.Quantity {
+		switch {
+		case manner == 0 || manner == 2 && rapid.IntRange(0, 9).Draw(t, name+" is wild") > 0:
+			return tame(t, name, unit, -3, 2)
+		case manner == 1:
+			return tame(t, name, unit, -28, 28)
+		}
+		return Wild(t, name, unit)
+	}, manner < 3
+}
+
+func tame(t *rapid.T, name, unit string, least, most float64) units.Quantity {
+	if unit == "°C" {
+		return units.MustParse("0 °C").Add(number(float64(rapid.IntRange(-50, 200).Draw(t, name)), "K"))
+	}
+	return number(math.Pow(10, rapid.Float64Range(least, most).Draw(t, name)), unit)
+}
+
+// Wild draws what a function must refuse, or just not: nothing, another kind,
+// zero, a wrong sign, sizes at the edge of what lib takes and beyond.
+func Wild(t *rapid.T, name, unit string) units.Quantity {
+	switch rapid.IntRange(0, 9).Draw(t, name+" wildly") {
+	case 0:
+		return units.Quantity{}
+	case 1, 2:
+		return units.MustParse(rapid.SampledFrom([]string{"25 °C", "3 V", "2 A", "3 dB", "0 dBm", "5", "7 Ω/sq", "40 K"}).Draw(t, name+" of another kind"))
+	}
+	size := rapid.SampledFrom([]float64{1, 1, 10, 3.3, 1e-3, 1e-3, 1e3, 1e-6, 1e6, 0, -1, 1e-12, 1e-29, -1e-29, 1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}).Draw(t, name+" size")
+	if unit == "°C" {
+		return units.MustParse("0 °C").Add(number(size, "K"))
+	}
+	return number(size, unit)
+}
+
+func number(x float64, unit string) units.Quantity {
+	return units.Number(x).Mul(units.MustParse("1 " + unit))
+}
+
+// Filler fills the inputs of functions.
+type Filler struct {
+	// Units are those of the fields by what they are called; "Inputs.Load" is
+	// of one struct only. A field that is not here is an error: it is new.
+	Units map[string]string
+	// Draw makes a quantity, as those of Manner do.
+	Draw func(name, unit string) units.Quantity
+	// Others are slices of what fields of other types may be.
+	Others []any
+}
+
+// Fill fills a struct, and those inside it; one quantity in six is left out.
+func (f Filler) Fill(t *rapid.T, v reflect.Value) {
+	for i := range v.NumField() {
+		f.field(t, v.Type(), v.Type().Field(i).Name, v.Field(i))
+	}
+}
+
+func (f Filler) field(t *rapid.T, in reflect.Type, name string, v reflect.Value) {
+	for _, o := range f.Others {
+		if list := reflect.ValueOf(o); list.Type().Elem() == v.Type() {
+			v.Set(list.Index(rapid.IntRange(0, list.Len()-1).Draw(t, name)))
+			return
+		}
+	}
+	switch {
+	case v.Type() == reflect.TypeFor[units.Quantity]():
+		unit, ok := f.Units[in.Name()+"."+name]
+		if !ok {
+			unit, ok = f.Units[name]
+		}
+		if !ok {
+			t.Fatalf("the field %s is new: say its unit here", name)
+		}
+		if x := f.Draw(name, unit); rapid.IntRange(0, 5).Draw(t, name+" given") > 0 {
+			v.Set(reflect.ValueOf(x))
+		}
+	case v.Kind() == reflect.Bool:
+		v.SetBool(rapid.Bool().Draw(t, name))
+	case v.Kind() == reflect.Struct:
+		f.Fill(t, v)
+	case v.Kind() == reflect.Slice:
+		n := rapid.IntRange(0, 3).Draw(t, name)
+		v.Set(reflect.MakeSlice(v.Type(), n, n))
+		for k := range n {
+			f.field(t, in, name, v.Index(k))
+		}
+	default:
+		t.Fatalf("the field %s is new: say in Others what it may be", name)
+	}
+}
+
+// Call calls a function of one struct of inputs, which change may mend before.
+// Finite says what is held.
+func (f Filler) Call(t *rapid.T, function any, change func(in reflect.Value)) {
+	call := reflect.ValueOf(function)
+	in := reflect.New(call.Type().In(0)).Elem()
+	f.Fill(t, in)
+	if change != nil {
+		change(in)
+	}
+	Finite(t, fmt.Sprintf("%v of %+v", call.Type(), in.Interface()), func() (any, error) {
+		out := call.Call([]reflect.Value{in})
+		err, _ := out[1].Interface().(error)
+		return out[0].Interface(), err
+	})
+}
