@@ -72,9 +72,9 @@ func TestPublished(t *testing.T) {
 	expect.Within(t, "short power", pack.ShortPower, "1944 W", "1 µW")
 	expect.Within(t, "pack resistance", pack.Resistance, "60 mΩ", "1 nΩ")
 
-	cold := tab("cell [°C], capacity [%]\n-20, 50\n0, 80\n25, 100")
+	cold := expect.Table("cell [°C], capacity [%]\n-20, 50\n0, 80\n25, 100")
 	c := expect.Result[CapacityResult](t)(Capacity(CapacityInputs{Rated: q("500 mAh"), Temperature: q("-10 °C"), ByTemperature: cold, Aged: q("80 %"),
-		Cycles: q("150"), ByCycles: tab("cycles [1], capacity [%]\n0, 100\n300, 80"), Load: q("0.5 A"), ByRate: tab("load [A], capacity [%]\n0, 100\n1, 90")}))
+		Cycles: q("150"), ByCycles: expect.Table("cycles [1], capacity [%]\n0, 100\n300, 80"), Load: q("0.5 A"), ByRate: expect.Table("load [A], capacity [%]\n0, 100\n1, 90")}))
 	expect.Within(t, "capacity", c.Left, "222.3 mAh", "1 nAh") // 500 · 0.65 · 0.8 · 0.9 · 0.95
 }
 
@@ -82,7 +82,7 @@ func TestPublished(t *testing.T) {
 // 100 mA · 0.5 Ω = 3.5 V, half of the charge.
 func TestHeadroom(t *testing.T) {
 	t.Parallel()
-	curve := tab("charge [%], voltage [V]\n0, 3\n50, 3.5\n100, 4")
+	curve := expect.Table("charge [%], voltage [V]\n0, 3\n50, 3.5\n100, 4")
 	in := HeadroomInputs{OpenCircuit: curve, Resistance: q("0.5 Ω"), Load: q("100 mA"), Output: q("3.3 V"), Dropout: q("150 mV")}
 	h := expect.Result[HeadroomResult](t)(Headroom(in))
 	expect.Within(t, "usable", h.Usable, "50 %", "1e-12")
@@ -92,7 +92,7 @@ func TestHeadroom(t *testing.T) {
 	expect.Within(t, "usable with a power", expect.Result[HeadroomResult](t)(Headroom(in)).Usable, "50 %", "1e-12")
 	// Cold, from a table: 1 Ω in the middle of its rows, 3.55 V.
 	in.Power, in.Load, in.Resistance = none, q("100 mA"), none
-	in.ResistanceBy, in.Temperature = tab("cell [°C], resistance [Ω]\n-20, 1.5\n20, 0.5"), q("0 °C")
+	in.ResistanceBy, in.Temperature = expect.Table("cell [°C], resistance [Ω]\n-20, 1.5\n20, 0.5"), q("0 °C")
 	expect.Within(t, "usable when cold", expect.Result[HeadroomResult](t)(Headroom(in)).Usable, "45 %", "1e-12")
 	// Below the curve all is usable; above it nothing, and the margin says by how much.
 	in = HeadroomInputs{OpenCircuit: curve, Resistance: q("1 Ω"), Load: q("0.1 A"), LeastInput: q("2 V")}
@@ -193,7 +193,7 @@ func TestPulsesAgainstSteps(t *testing.T) {
 
 func TestEveryCaseIsComputedByItself(t *testing.T) {
 	t.Parallel()
-	curve := tab("charge [%], voltage [V]\n0, 3\n20, 3.5\n100, 4.2")
+	curve := expect.Table("charge [%], voltage [V]\n0, 3\n20, 3.5\n100, 4.2")
 	for _, test := range []struct {
 		name   string
 		values []string
@@ -206,7 +206,7 @@ func TestEveryCaseIsComputedByItself(t *testing.T) {
 			return box(Modes(ModesInputs{Voltage: x[3], Modes: []Mode{{Power: x[0], Share: x[1]}, {Current: x[2]}}}))
 		}},
 		{"Capacity", []string{"500 mAh", "10 °C", "80 %"}, func(x []units.Quantity) (any, error) {
-			return box(Capacity(CapacityInputs{Rated: x[0], Temperature: x[1], ByTemperature: tab("cell [°C], left [%]\n-10, 60\n10, 90\n30, 100"), Aged: x[2]}))
+			return box(Capacity(CapacityInputs{Rated: x[0], Temperature: x[1], ByTemperature: expect.Table("cell [°C], left [%]\n-10, 60\n10, 90\n30, 100"), Aged: x[2]}))
 		}},
 		// In some cases the shelf ends it.
 		{"RunTime", []string{"500 mAh", "200 µA", "10 %", "60 d"}, func(x []units.Quantity) (any, error) {

@@ -18,7 +18,7 @@ func TestRefusals(t *testing.T) {
 		}
 		return e(Modes(in))
 	}
-	cold := tab("cell [°C], left [%]\n-10, 60\n30, 100")
+	cold := expect.Table("cell [°C], left [%]\n-10, 60\n30, 100")
 	capacity := func(change func(*CapacityInputs)) error {
 		in := CapacityInputs{Rated: q("500 mAh"), Temperature: q("10 °C"), ByTemperature: cold, Aged: q("80 %")}
 		change(&in)
@@ -40,7 +40,7 @@ func TestRefusals(t *testing.T) {
 		return e(Peukert(in))
 	}
 	headroom := func(change func(*HeadroomInputs)) error {
-		in := HeadroomInputs{OpenCircuit: tab("charge [%], voltage [V]\n0, 3\n100, 4"), Resistance: q("1 Ω"), Load: q("0.1 A"), Output: q("3 V"), Dropout: q("0 V")}
+		in := HeadroomInputs{OpenCircuit: expect.Table("charge [%], voltage [V]\n0, 3\n100, 4"), Resistance: q("1 Ω"), Load: q("0.1 A"), Output: q("3 V"), Dropout: q("0 V")}
 		change(&in)
 		return e(Headroom(in))
 	}
@@ -83,7 +83,7 @@ func TestRefusals(t *testing.T) {
 		{"at the first row", capacity(func(in *CapacityInputs) { in.Temperature = q("-10 °C") }), "no error"},
 		{"a wrong table", capacity(func(in *CapacityInputs) { in.ByRate = cold }), `battery.Capacity: ByRate: column 1 of the table (cell) is in °C; it must be in A, or in another unit of that kind`},
 		{"a negative share", capacity(func(in *CapacityInputs) {
-			in.ByCycles, in.Cycles = tab("cycles [1], left [%]\n0, 100\n10, -10"), q("10")
+			in.ByCycles, in.Cycles = expect.Table("cycles [1], left [%]\n0, 100\n10, -10"), q("10")
 		}), `battery.Capacity: the share in ByCycles is −10 %; it must not be below 0 %: check its sign and the formula it comes from`},
 
 		{"no capacity", run(func(in *RunTimeInputs) { in.Capacity = none }), `battery.RunTime: Capacity is not given, or is the bare number 0: write its capacity of a battery, such as 500 mAh`},
@@ -118,12 +118,12 @@ func TestRefusals(t *testing.T) {
 		{"exponent of nothing", e(PeukertExponent(q("0 Ah"), q("5 h"), q("100 Ah"), q("20 h"))), `battery.PeukertExponent: capacity1 is 0 Ah; it must be above 0 Ah: write its capacity of a battery, such as 500 mAh`},
 
 		{"no curve", headroom(func(in *HeadroomInputs) { in.OpenCircuit = cold }), `battery.Headroom: OpenCircuit: column 1 of the table (cell) is in °C; it must be in %, or in another unit of that kind`},
-		{"falling curve", headroom(func(in *HeadroomInputs) { in.OpenCircuit = tab("used [%], voltage [V]\n0, 4\n100, 3") }), `battery.Headroom: the voltage of OpenCircuit at the highest state of charge is 3 V; it must be above that at the lowest, 4 V: write the state of charge, which is 100 % when full, and not the discharge`},
+		{"falling curve", headroom(func(in *HeadroomInputs) { in.OpenCircuit = expect.Table("used [%], voltage [V]\n0, 4\n100, 3") }), `battery.Headroom: the voltage of OpenCircuit at the highest state of charge is 3 V; it must be above that at the lowest, 4 V: write the state of charge, which is 100 % when full, and not the discharge`},
 		{"two resistances", headroom(func(in *HeadroomInputs) {
-			in.ResistanceBy, in.Temperature = tab("cell [°C], R [Ω]\n0, 1\n20, 0.5"), q("0 °C")
+			in.ResistanceBy, in.Temperature = expect.Table("cell [°C], R [Ω]\n0, 1\n20, 0.5"), q("0 °C")
 		}), `battery.Headroom: Resistance is 1 Ω, but this function finds it: leave it out where ResistanceBy is given`},
 		{"too hot for the table", headroom(func(in *HeadroomInputs) {
-			in.Resistance, in.ResistanceBy, in.Temperature = none, tab("cell [°C], R [Ω]\n0, 1\n20, 0.5"), q("21 °C")
+			in.Resistance, in.ResistanceBy, in.Temperature = none, expect.Table("cell [°C], R [Ω]\n0, 1\n20, 0.5"), q("21 °C")
 		}), `battery.Headroom: the table: cell is 21 °C; the column goes from 0 °C to 20 °C: add rows there, or say with Held() that the end values hold`},
 		{"resistance zero", headroom(func(in *HeadroomInputs) { in.Resistance = q("0 Ω") }), `battery.Headroom: Resistance is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ`},
 		{"output zero", headroom(func(in *HeadroomInputs) { in.Output = q("0 V") }), `battery.Headroom: Output is 0 V; it must be above 0 V: write its voltage, such as 3.3 V`},

@@ -5,15 +5,8 @@ import (
 	"testing"
 
 	"ohmwright/lib/internal/expect"
-	"ohmwright/lib/table"
 	"ohmwright/units"
 )
-
-func text(t testing.TB, s string) table.Table {
-	t.Helper()
-	curve, err := table.Text(s)
-	return expect.Must(t, curve, err)
-}
 
 // Codes as Holy Stone's general information p. 53 and TI SLAA701B table 1-16
 // print them; U2J as makers print it (−750 ± 120 ppm/K, from memory).
@@ -62,7 +55,7 @@ func class2() CeramicInputs {
 func TestCeramicByHand(t *testing.T) {
 	t.Parallel()
 	in := class2()
-	in.Kept, in.Count = text(t, "bias [V], kept [%]\n0, 100\n4, 70\n6, 50\n10, 30"), 4
+	in.Kept, in.Count = expect.Table("bias [V], kept [%]\n0, 100\n4, 70\n6, 50\n10, 30"), 4
 	c, err := Ceramic(in)
 	expect.Must(t, c, err)
 	expect.Near(t, "printed", c.Printed, "188 µF", 1e-12)
@@ -93,7 +86,7 @@ func TestCeramicByHand(t *testing.T) {
 // 6.353 A.
 func TestPublishedRippleCurrent(t *testing.T) {
 	t.Parallel()
-	m := text(t, "frequency [Hz] log, multiplier [1]\n120, 1\n1e4, 1.4\n1e5, 1.5")
+	m := expect.Table("frequency [Hz] log, multiplier [1]\n120, 1\n1e4, 1.4\n1e5, 1.5")
 	r, err := RippleCurrent([]Component{{q("120 Hz"), q("3 A")}, {q("10 kHz"), q("5.6 A")}}, m)
 	expect.Must(t, r, err)
 	expect.Near(t, "equivalent", r.Equivalent, "5 A", 1e-12)

@@ -13,7 +13,7 @@ import (
 func TestRefusals(t *testing.T) {
 	t.Parallel()
 	e := func(_ any, err error) error { return err }
-	bias := text(t, "bias [V], kept [%]\n0, 100\n4, 70\n6, 50")
+	bias := expect.Table("bias [V], kept [%]\n0, 100\n4, 70\n6, 50")
 	ceramic := func(change func(in *CeramicInputs)) error {
 		in := class2()
 		in.Kept = bias
@@ -26,7 +26,7 @@ func TestRefusals(t *testing.T) {
 		change(&in)
 		return e(VoltageDerating(in))
 	}
-	m := text(t, "frequency [Hz] log, multiplier [1]\n120, 1\n1e5, 1.5")
+	m := expect.Table("frequency [Hz] log, multiplier [1]\n120, 1\n1e5, 1.5")
 	for _, test := range []struct {
 		name string
 		err  error

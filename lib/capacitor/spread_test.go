@@ -16,8 +16,8 @@ import (
 // for all cases or drops the spread.
 func TestSpreadIsKept(t *testing.T) {
 	t.Parallel()
-	bias := text(t, "bias [V], kept [%]\n0, 100\n4, 70\n6, 50\n10, 30")
-	multiplier := text(t, "frequency [Hz] log, multiplier [1]\n50, 0.85\n120, 1\n1e4, 1.4\n1e5, 1.5")
+	bias := expect.Table("bias [V], kept [%]\n0, 100\n4, 70\n6, 50\n10, 30")
+	multiplier := expect.Table("frequency [Hz] log, multiplier [1]\n50, 0.85\n120, 1\n1e4, 1.4\n1e5, 1.5")
 	ceramic := func(change func(in *CeramicInputs)) (any, error) {
 		in := class2()
 		in.Kept = bias
@@ -83,7 +83,7 @@ func TestSpreadIsKept(t *testing.T) {
 // back; life falls with every stress.
 func TestDirections(t *testing.T) {
 	t.Parallel()
-	bias := text(t, "bias [V], kept [%]\n0, 100\n4, 70\n6, 50\n10, 30")
+	bias := expect.Table("bias [V], kept [%]\n0, 100\n4, 70\n6, 50\n10, 30")
 	least := func(change func(in *CeramicInputs)) float64 {
 		in := class2()
 		in.Kept = bias
@@ -129,7 +129,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 		"Base": "s", "RatedAmbient": "°C", "RatedRipple": "A", "RatedRise": "K", "Ripple": "A", "RatedVoltage": "V", "Longest": "s",
 		"Capacitance": "F", "Factor": "", "Least": "A", "Rated": "V", "Applied": "V", "Use": "", "Temperature": "°C", "Full": "°C", "Last": "°C", "LastShare": "",
 	}
-	curves := []table.Table{{}, text(t, "bias [V], kept [%]\n0, 100\n4, 70\n1e3, 50"), text(t, "bias [V], kept [%]\n0, -5\n4, 0\n1e3, 50"), text(t, "f [Hz] log, kept [1]\n1, 1\n1e6, 2")}
+	curves := []table.Table{{}, expect.Table("bias [V], kept [%]\n0, 100\n4, 70\n1e3, 50"), expect.Table("bias [V], kept [%]\n0, -5\n4, 0\n1e3, 50"), expect.Table("f [Hz] log, kept [1]\n1, 1\n1e6, 2")}
 	rapid.Check(t, func(t *rapid.T) {
 		draw, _ := expect.Manner(t)
 		filler := expect.Filler{Units: unit, Draw: draw, Others: []any{

@@ -56,7 +56,7 @@ func TestWindow(t *testing.T) {
 	expect.Within(t, "upper", d.Upper, "9.31 kΩ", "50 Ω")
 	expect.Within(t, "parallel", d.Parallel, "442 kΩ", "12 kΩ")
 	// The inverse gives the thermistor's resistances, and with a table the temperatures.
-	thermistor := tab("cell [°C], resistance [Ω]\n-10, 42470\n0, 27280\n45, 4917\n60, 3020")
+	thermistor := expect.Table("cell [°C], resistance [Ω]\n-10, 42470\n0, 27280\n45, 4917\n60, 3020")
 	w := expect.Result[WindowResult](t)(Window(WindowInputs{Upper: d.Upper, Parallel: d.Parallel, ColdShare: in.ColdShare, HotShare: in.HotShare, Thermistor: thermistor}))
 	expect.Within(t, "cold", w.ColdTemperature, "0 °C", "1 nK")
 	expect.Within(t, "hot", w.HotTemperature, "45 °C", "1 nK")
@@ -96,7 +96,7 @@ func TestSharing(t *testing.T) {
 	}
 }
 
-var cell = tab("charge [%], voltage [V]\n0, 3.0\n5, 3.4\n20, 3.6\n60, 3.8\n90, 4.1\n100, 4.2")
+var cell = expect.Table("charge [%], voltage [V]\n0, 3.0\n5, 3.4\n20, 3.6\n60, 3.8\n90, 4.1\n100, 4.2")
 
 // ocv is the same curve for the steps, which share nothing with the formulas.
 func ocv(s float64) float64 {
@@ -217,7 +217,7 @@ func TestEveryCaseIsComputedByItself(t *testing.T) {
 			return box(WindowDivider(WindowDividerInputs{Cold: x[0], Hot: x[1], ColdShare: q("70 %"), HotShare: q("34 %")}))
 		}},
 		{"Window", []string{"9 kΩ", "400 kΩ", "60 %"}, func(x []units.Quantity) (any, error) {
-			return box(Window(WindowInputs{Upper: x[0], Parallel: x[1], ColdShare: x[2], HotShare: q("34 %"), Thermistor: tab("cell [°C], resistance [Ω]\n-30, 120000\n0, 27280\n45, 4917\n90, 1000")}))
+			return box(Window(WindowInputs{Upper: x[0], Parallel: x[1], ColdShare: x[2], HotShare: q("34 %"), Thermistor: expect.Table("cell [°C], resistance [Ω]\n-30, 120000\n0, 27280\n45, 4917\n90, 1000")}))
 		}},
 	} {
 		expect.SpreadOfAll(t, test.name, test.values, test.call)

@@ -16,7 +16,7 @@ func TestRefusals(t *testing.T) {
 		return e(Setting(in))
 	}
 	charge := func(change func(*ChargeInputs)) error {
-		in := ChargeInputs{OpenCircuit: tab("charge [%], voltage [V]\n0, 3\n100, 4.2"), Resistance: q("0.2 Ω"), Capacity: q("500 mAh"),
+		in := ChargeInputs{OpenCircuit: expect.Table("charge [%], voltage [V]\n0, 3\n100, 4.2"), Resistance: q("0.2 Ω"), Capacity: q("500 mAh"),
 			FullVoltage: q("4.2 V"), Current: q("250 mA"), Termination: q("25 mA")}
 		change(&in)
 		return e(Charge(in))
@@ -25,7 +25,7 @@ func TestRefusals(t *testing.T) {
 		return e(WindowDivider(WindowDividerInputs{Cold: q(cold), Hot: q(hot), ColdShare: q(coldShare), HotShare: q(hotShare)}))
 	}
 	window := func(change func(*WindowInputs)) error {
-		in := WindowInputs{Upper: q("10 kΩ"), ColdShare: q("70 %"), HotShare: q("35 %"), Thermistor: tab("cell [°C], R [kΩ]\n0, 30\n50, 4")}
+		in := WindowInputs{Upper: q("10 kΩ"), ColdShare: q("70 %"), HotShare: q("35 %"), Thermistor: expect.Table("cell [°C], R [kΩ]\n0, 30\n50, 4")}
 		change(&in)
 		return e(Window(in))
 	}
@@ -57,8 +57,8 @@ func TestRefusals(t *testing.T) {
 		{"timer", e(Timer(q("0 h"), q("1 h"))), `charger.Timer: timer is 0 h; it must be above 0 s: write its time, such as 10 µs`},
 		{"time of the charge", e(Timer(q("1 h"), q("0 h"))), `charger.Timer: charge is 0 h; it must be above 0 s: write its time, such as 10 µs`},
 
-		{"no table", charge(func(in *ChargeInputs) { in.OpenCircuit = tab("cell [°C], voltage [V]\n0, 3\n100, 4") }), `charger.Charge: OpenCircuit: column 1 of the table (cell) is in °C; it must be in %, or in another unit of that kind`},
-		{"falling table", charge(func(in *ChargeInputs) { in.OpenCircuit = tab("used [%], voltage [V]\n0, 4.2\n100, 3") }), `charger.Charge: the voltage of OpenCircuit at the highest state of charge is 3 V; it must be above that at the lowest, 4.2 V: write the state of charge, which is 100 % when full`},
+		{"no table", charge(func(in *ChargeInputs) { in.OpenCircuit = expect.Table("cell [°C], voltage [V]\n0, 3\n100, 4") }), `charger.Charge: OpenCircuit: column 1 of the table (cell) is in °C; it must be in %, or in another unit of that kind`},
+		{"falling table", charge(func(in *ChargeInputs) { in.OpenCircuit = expect.Table("used [%], voltage [V]\n0, 4.2\n100, 3") }), `charger.Charge: the voltage of OpenCircuit at the highest state of charge is 3 V; it must be above that at the lowest, 4.2 V: write the state of charge, which is 100 % when full`},
 		{"resistance", charge(func(in *ChargeInputs) { in.Resistance = q("0 Ω") }), `charger.Charge: Resistance is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ`},
 		{"capacity", charge(func(in *ChargeInputs) { in.Capacity = q("0 Ah") }), `charger.Charge: Capacity is 0 Ah; it must be above 0 Ah: write its capacity of a battery, such as 500 mAh`},
 		{"start below empty", charge(func(in *ChargeInputs) { in.Start = q("-1 %") }), `charger.Charge: Start is −1 %; it must not be below 0 %: check its sign and the formula it comes from`},
@@ -84,7 +84,7 @@ func TestRefusals(t *testing.T) {
 		{"parallel zero", window(func(in *WindowInputs) { in.Parallel = q("0 Ω") }), `charger.Window: Parallel is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ`},
 		{"wide window", window(func(in *WindowInputs) { in.ColdShare = q("80 %") }), `charger.Window: the table: R is 40 kΩ; the column goes from 4 kΩ to 30 kΩ: add rows there, or say with Held() that the end values hold`},
 		{"window with equal shares", window(func(in *WindowInputs) { in.ColdShare = q("35 %") }), `charger.Window: ColdShare is 35 %; it must be above HotShare, 35 %: the pin's voltage falls as the thermistor warms`},
-		{"another thermistor", window(func(in *WindowInputs) { in.Thermistor = tab("cell [°C], U [V]\n0, 3\n50, 4") }), `charger.Window: Thermistor: column 2 of the table (U) is in V; it must be in Ω, or in another unit of that kind`},
+		{"another thermistor", window(func(in *WindowInputs) { in.Thermistor = expect.Table("cell [°C], U [V]\n0, 3\n50, 4") }), `charger.Window: Thermistor: column 2 of the table (U) is in V; it must be in Ω, or in another unit of that kind`},
 
 		{"input at the battery", heat(func(in *HeatInputs) { in.Input = q("3.7 V") }), `charger.Heat: Input is 3.7 V; it must be above Battery, 3.7 V: raise the input: a linear charger cannot charge to more than it is fed with`},
 		{"no battery", heat(func(in *HeatInputs) { in.Battery = none }), `charger.Heat: Battery is not given, or is the bare number 0: write its voltage, such as 3.3 V`},

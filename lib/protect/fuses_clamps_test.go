@@ -46,7 +46,7 @@ func TestPulsesOfAFuse(t *testing.T) {
 		r := expect.Result[FusePulseResult](t)(FusePulse(FusePulseInputs{Integral: q("0.1 A²·s"), Melting: p.LeastMelting, Pulses: q(test.pulses)}))
 		expect.Near(t, "Allowed of LeastMelting", r.Allowed, "0.1 A²·s", 1e-12)
 	}
-	own := read("pulses [1] log, share [%]\n10, 60\n1000, 40")
+	own := expect.Table("pulses [1] log, share [%]\n10, 60\n1000, 40")
 	p := expect.Result[FusePulseResult](t)(FusePulse(FusePulseInputs{Integral: q("0.1 A²·s"), Melting: q("2 A²·s"), Pulses: q("100"), Withstand: own}))
 	expect.Near(t, "Share of one's own curve", p.Share, "50 %", 1e-12)
 	expect.Near(t, "Used", p.Used, "10 %", 1e-12)
@@ -68,7 +68,7 @@ func TestFuseRatings(t *testing.T) {
 	expect.Near(t, "Drop", f.Drop, "45 mV", 1e-12)
 	expect.Near(t, "Loss", f.Loss, "135 mW", 1e-12)
 	in = FuseInputs{
-		Rated: q("1.25 A"), Family: "IEC 60127", Derating: read("ambient [°C], share [%]\n-40, 112\n23, 100\n60, 83\n125, 40"), Ambient: q("60 °C"),
+		Rated: q("1.25 A"), Family: "IEC 60127", Derating: expect.Table("ambient [°C], share [%]\n-40, 112\n23, 100\n60, 83\n125, 40"), Ambient: q("60 °C"),
 		Load: q("1 A"), Supply: q("24 V"), Voltage: q("125 V"), Fault: q("20 A"), Breaking: q("50 A"),
 	}
 	f = expect.Result[FuseResult](t)(Fuse(in))
@@ -91,7 +91,7 @@ func TestHoldCurrents(t *testing.T) {
 		{"MF-RG500", "t [°C], I [A]\n23, 5\n40, 4.4\n50, 4\n60, 3.6\n70, 3.1", "65 °C", "3.35 A"},
 	} {
 		in := resettable()
-		in.Hold, in.Ambient, in.Load, in.LeastFault = read(test.table), q(test.ambient), q("2 A"), q("15 A")
+		in.Hold, in.Ambient, in.Load, in.LeastFault = expect.Table(test.table), q(test.ambient), q("2 A"), q("15 A")
 		r := expect.Result[ResettableResult](t)(Resettable(with(in, func(in *ResettableInputs) { in.Reference = q("23 °C") })))
 		expect.Near(t, test.name, r.HoldCurrent, test.hold, 1e-12)
 	}
@@ -108,9 +108,9 @@ func TestHoldCurrents(t *testing.T) {
 	expect.Near(t, "TripTimeMargin", r.TripTimeMargin, "0.919344 s", 1e-6)
 	in := with(resettable(), func(in *ResettableInputs) {
 		in.TripIntegral = units.Quantity{}
-		in.TripTimes = read("fault [A] log, time [s] log\n2, 20\n8, 0.32")
+		in.TripTimes = expect.Table("fault [A] log, time [s] log\n2, 20\n8, 0.32")
 		in.LeastFault = q("2.84 A") // 4 A at 25 °C, the middle of the decade
-		in.Trip = read("ambient [°C], trip current [A]\n25, 2.2\n60, 1.6")
+		in.Trip = expect.Table("ambient [°C], trip current [A]\n25, 2.2\n60, 1.6")
 	})
 	r = expect.Result[ResettableResult](t)(Resettable(in))
 	expect.Near(t, "Trip by its table", r.TripCurrent, "1.6 A", 1e-12)
@@ -237,7 +237,7 @@ func TestPulsePowers(t *testing.T) {
 	}
 	// By a curve of its own, straight on logarithmic axes: 10 µs 5 kW, 1 ms 600 W; at
 	// 100 µs √(5000 · 600) = 1.7320508 kW.
-	curve := read("time [s] log, power [W] log\n1e-5, 5000\n1e-3, 600")
+	curve := expect.Table("time [s] log, power [W] log\n1e-5, 5000\n1e-3, 600")
 	p := expect.Result[PulsePowerResult](t)(PulsePower(PulsePowerInputs{Rated: q("600 W"), RatedTime: q("1 ms"), Time: q("100 µs"), Curve: curve}))
 	expect.Near(t, "Allowed by a curve", p.Allowed, "1.7320508 kW", 1e-8)
 	expect.Near(t, "TimeFactor by a curve", p.TimeFactor, "2.886751346", 1e-9)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 )
@@ -20,14 +21,6 @@ func closeTo(t *testing.T, name string, got, want, tolerance float64) {
 
 func box[T any](x T, err error) (any, error) { return x, err }
 
-func read(text string) table.Table {
-	t, err := table.Text(text)
-	if err != nil {
-		panic(err)
-	}
-	return t
-}
-
 // of is x in the given unit.
 func of(x float64, unit string) units.Quantity { return units.Number(x).Mul(q("1 " + unit)) }
 
@@ -39,7 +32,7 @@ func clamp36() Suppressor {
 
 // hold is the curve of check 07-03 for a fuse of 1.1 A.
 func hold() table.Table {
-	return read("ambient [°C], hold current [A]\n-40, 1.595\n-20, 1.43\n0, 1.32\n25, 1.1\n40, 0.968\n50, 0.88\n60, 0.781\n70, 0.726\n85, 0.616")
+	return expect.Table("ambient [°C], hold current [A]\n-40, 1.595\n-20, 1.43\n0, 1.32\n25, 1.1\n40, 0.968\n50, 0.88\n60, 0.781\n70, 0.726\n85, 0.616")
 }
 
 // resettable is a design with that fuse.
@@ -52,7 +45,7 @@ func resettable() ResettableInputs {
 
 // area is a safe operating area of our own: straight on logarithmic axes.
 func area() table.Table {
-	return read("time [s] log, drain voltage [V] log, current [A] log\n0.001, 10, 30\n0.01, 10, 9\n0.1, 10, 3\n0.001, 60, 2\n0.01, 60, 0.5\n0.1, 60, 0.2")
+	return expect.Table("time [s] log, drain voltage [V] log, current [A] log\n0.001, 10, 30\n0.01, 10, 9\n0.1, 10, 3\n0.001, 60, 2\n0.01, 60, 0.5\n0.1, 60, 0.2")
 }
 
 // input is a chain of wire, fuse with a clamp behind it, and diode: our own.

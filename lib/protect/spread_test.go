@@ -37,7 +37,7 @@ func TestSpreadIsKept(t *testing.T) {
 			return box(Fuse(FuseInputs{Rated: q("5 A"), Family: "UL 248", Load: x, Supply: q("32 V"), Voltage: q("63 V"), Fault: q("40 A"), Breaking: q("50 A"), Resistance: q("15 mΩ")}))
 		}, "FamilyShare TemperatureShare Allowed VoltageMargin BreakingMargin"},
 		{"Fuse, ambient", air, func(x units.Quantity) (any, error) {
-			return box(Fuse(FuseInputs{Rated: q("5 A"), Family: "UL 248", Derating: read("t [°C], share [%]\n-40, 110\n23, 100\n85, 80"), Ambient: x, Load: q("1 A"), Supply: q("32 V"), Voltage: q("63 V"), Fault: q("40 A"), Breaking: q("50 A")}))
+			return box(Fuse(FuseInputs{Rated: q("5 A"), Family: "UL 248", Derating: expect.Table("t [°C], share [%]\n-40, 110\n23, 100\n85, 80"), Ambient: x, Load: q("1 A"), Supply: q("32 V"), Voltage: q("63 V"), Fault: q("40 A"), Breaking: q("50 A")}))
 		}, "FamilyShare VoltageMargin BreakingMargin Drop Loss"},
 		{"FusePulse", units.Range(q("10"), q("1000"), q("50000")), func(x units.Quantity) (any, error) {
 			return box(FusePulse(FusePulseInputs{Integral: q("0.1 A²·s"), Melting: q("2 A²·s"), Pulses: x}))
@@ -47,7 +47,7 @@ func TestSpreadIsKept(t *testing.T) {
 		}, "Margin Used"},
 		{"FuseSelectivity", units.Tolerance(q("12 A²·s"), q("30 %")), func(x units.Quantity) (any, error) { return box(FuseSelectivity(x, q("60 A²·s"))) }, ""},
 		{"FailedShort", supply, func(x units.Quantity) (any, error) {
-			return box(FailedShort(FailedShortInputs{Supply: x, Source: q("0.3 Ω"), Shorted: q("0.1 Ω"), Rated: q("3 A"), Family: "UL 248", Melting: q("8 A²·s"), Clearing: q("20 A²·s"), Times: read("multiple [1] log, time [s] log\n2, 100\n10, 0.1\n20, 0.005\n100, 0.0001")}))
+			return box(FailedShort(FailedShortInputs{Supply: x, Source: q("0.3 Ω"), Shorted: q("0.1 Ω"), Rated: q("3 A"), Family: "UL 248", Melting: q("8 A²·s"), Clearing: q("20 A²·s"), Times: expect.Table("multiple [1] log, time [s] log\n2, 100\n10, 0.1\n20, 0.005\n100, 0.0001")}))
 		}, "SurgeMargin"},
 		{"Resettable", air, func(x units.Quantity) (any, error) {
 			return box(Resettable(with(resettable(), func(in *ResettableInputs) { in.Ambient = x })))

@@ -37,8 +37,8 @@ var fieldUnits = map[string]string{
 func TestNothingInfiniteLeaves(t *testing.T) {
 	t.Parallel()
 	tables := []table.Table{
-		{}, hold(), area(), read("t [°C], share [%]\n-40, 110\n85, 80"), read("pulses [1] log, share [%]\n1, 60\n1000, 40"), read("multiple [1], time [s]\n0, 100\n100, 0"),
-		read("current [A] log, time [s]\n1e-6, 100\n1e6, 1e-6"), read("t [°C], I [A]\n-200, -1\n1000, 1e20").Held(),
+		{}, hold(), area(), expect.Table("t [°C], share [%]\n-40, 110\n85, 80"), expect.Table("pulses [1] log, share [%]\n1, 60\n1000, 40"), expect.Table("multiple [1], time [s]\n0, 100\n100, 0"),
+		expect.Table("current [A] log, time [s]\n1e-6, 100\n1e6, 1e-6"), expect.Table("t [°C], I [A]\n-200, -1\n1000, 1e20").Held(),
 	}
 	fits := map[string]table.Table{"Hold": tables[1], "Area": tables[2], "Derating": tables[3]}
 	rapid.Check(t, func(t *rapid.T) {

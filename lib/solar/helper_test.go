@@ -1,7 +1,6 @@
 package solar
 
 import (
-	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -11,12 +10,3 @@ var q = units.MustParse
 func of(x float64, unit string) units.Quantity { return units.Number(x).Mul(q("1 " + unit)) }
 
 func box[T any](x T, err error) (any, error) { return x, err }
-
-// tab is a table of text that is known to be right.
-func tab(text string) table.Table {
-	t, err := table.Text(text)
-	if err != nil {
-		panic(err)
-	}
-	return t
-}

@@ -16,7 +16,7 @@ func TestRefusals(t *testing.T) {
 		return e(Battery(in))
 	}
 	year := func(change func(*YearInputs)) error {
-		in := YearInputs{Sun: tab("month [1], sun [h]\n1, 1\n6, 5\n12, 1"), Panel: q("1 W"), Kept: q("50 %"), Load: q("30 mW"), Battery: q("1.8 Wh")}
+		in := YearInputs{Sun: expect.Table("month [1], sun [h]\n1, 1\n6, 5\n12, 1"), Panel: q("1 W"), Kept: q("50 %"), Load: q("30 mW"), Battery: q("1.8 Wh")}
 		change(&in)
 		return e(Year(in))
 	}
@@ -48,10 +48,10 @@ func TestRefusals(t *testing.T) {
 		{"start above full", year(func(in *YearInputs) { in.Start = q("101 %") }), `solar.Year: Start is 101 %; it must not be above full, 1: write a state of charge`},
 		{"start below empty", year(func(in *YearInputs) { in.Start = q("-1 %") }), `solar.Year: Start is −1 %; it must not be below 0 %: check its sign and the formula it comes from`},
 		{"start empty", year(func(in *YearInputs) { in.Start = q("0 %") }), "no error"},
-		{"months missing", year(func(in *YearInputs) { in.Sun = tab("month [1], sun [h]\n1, 1\n11, 1") }), `solar.Year: the table: month is 12; the column goes from 1 to 11: add rows there, or say with Held() that the end values hold`},
-		{"sum of the month", year(func(in *YearInputs) { in.Sun = tab("month [1], sun [h]\n1, 30\n12, 30") }), `solar.Year: Sun in month 1 is 30 h; it must not be above the whole day, 24 h: write the sum of one day, not of the month`},
-		{"negative sun", year(func(in *YearInputs) { in.Sun = tab("month [1], sun [h]\n1, -1\n12, 3") }), `solar.Year: Sun in month 1 is −1 h; it must not be below 0 s: check its sign and the formula it comes from`},
-		{"another table", year(func(in *YearInputs) { in.Sun = tab("month [1], sun [W]\n1, 1\n12, 3") }), `solar.Year: Sun: column 2 of the table (sun) is in W; it must be in h, or in another unit of that kind`},
+		{"months missing", year(func(in *YearInputs) { in.Sun = expect.Table("month [1], sun [h]\n1, 1\n11, 1") }), `solar.Year: the table: month is 12; the column goes from 1 to 11: add rows there, or say with Held() that the end values hold`},
+		{"sum of the month", year(func(in *YearInputs) { in.Sun = expect.Table("month [1], sun [h]\n1, 30\n12, 30") }), `solar.Year: Sun in month 1 is 30 h; it must not be above the whole day, 24 h: write the sum of one day, not of the month`},
+		{"negative sun", year(func(in *YearInputs) { in.Sun = expect.Table("month [1], sun [h]\n1, -1\n12, 3") }), `solar.Year: Sun in month 1 is −1 h; it must not be below 0 s: check its sign and the formula it comes from`},
+		{"another table", year(func(in *YearInputs) { in.Sun = expect.Table("month [1], sun [W]\n1, 1\n12, 3") }), `solar.Year: Sun: column 2 of the table (sun) is in W; it must be in h, or in another unit of that kind`},
 	} {
 		expect.Message(t, test.name, test.err, test.want)
 	}

@@ -32,7 +32,7 @@ func TestRefusals(t *testing.T) {
 		change(&in)
 		return e(Derating(in))
 	}
-	falling := tab("air [°C], current [A]\n25, 2\n85, 1")
+	falling := expect.Table("air [°C], current [A]\n25, 2\n85, 1")
 	for _, test := range []struct {
 		name string
 		err  error
@@ -86,10 +86,10 @@ func TestRefusals(t *testing.T) {
 		{"slope as a resistance", e(DeratingBySlope(SlopeDeratingInputs{Rated: q("1 W"), Slope: q("62 K/W"), Full: q("25 °C"), Temperature: q("25 °C")})), "thermal.DeratingBySlope: Slope is 62 K/W; it must be a power per kelvin: write it in W/K, such as 5 mW/K"},
 
 		{"no curve", e(DeratingFrom(table.Table{}, q("30 °C"))), "thermal.DeratingFrom: curve is not given: write a table whose columns are in °C and W, such as Table(\"file.csv\") or table.Text(\"…\")"},
-		{"two curves", e(DeratingFrom(tab("air [°C], hold [A], trip [A]\n25, 2, 4\n85, 1, 2"), q("30 °C"))), "thermal.DeratingFrom: curve: the table has 2 outputs: say which one with Of(\"hold\")"},
-		{"negative corner", e(DeratingFrom(tab("air [°C], current [A]\n25, 2\n85, -1"), q("30 °C"))), "thermal.DeratingFrom: the least current of curve is −1 A; it must not be below 0 A: check its sign and the formula it comes from"},
-		{"corner as a difference", e(DeratingFrom(tab("air [K], current [A]\n25, 2\n85, 1"), q("30 °C"))), "thermal.DeratingFrom: curve: column 1 of the table (air) is in K; it must be in °C, or in another unit of that kind"},
-		{"corner as a level", e(DeratingFrom(tab("air [°C], power [dBm]\n25, 3\n85, 0"), q("30 °C"))), "thermal.DeratingFrom: the least power of curve is 0 dBm; it must be a plain quantity: a temperature or a level has no share"},
+		{"two curves", e(DeratingFrom(expect.Table("air [°C], hold [A], trip [A]\n25, 2, 4\n85, 1, 2"), q("30 °C"))), "thermal.DeratingFrom: curve: the table has 2 outputs: say which one with Of(\"hold\")"},
+		{"negative corner", e(DeratingFrom(expect.Table("air [°C], current [A]\n25, 2\n85, -1"), q("30 °C"))), "thermal.DeratingFrom: the least current of curve is −1 A; it must not be below 0 A: check its sign and the formula it comes from"},
+		{"corner as a difference", e(DeratingFrom(expect.Table("air [K], current [A]\n25, 2\n85, 1"), q("30 °C"))), "thermal.DeratingFrom: curve: column 1 of the table (air) is in K; it must be in °C, or in another unit of that kind"},
+		{"corner as a level", e(DeratingFrom(expect.Table("air [°C], power [dBm]\n25, 3\n85, 0"), q("30 °C"))), "thermal.DeratingFrom: the least power of curve is 0 dBm; it must be a plain quantity: a temperature or a level has no share"},
 		{"below the curve", e(DeratingFrom(falling, q("24 °C"))), "thermal.DeratingFrom: the table: air is 24 °C; the column goes from 25 °C to 85 °C: add rows there, or say with Held() that the end values hold"},
 		{"beyond the curve", e(DeratingFrom(falling, q("86 °C"))), "thermal.DeratingFrom: the table: air is 86 °C; the column goes from 25 °C to 85 °C: add rows there, or say with Held() that the end values hold"},
 		{"curve at a difference", e(DeratingFrom(falling, q("30 K"))), "thermal.DeratingFrom: temperature is 30 K; it must be a temperature on the scale, not a difference: write it in °C, such as 25 °C"},

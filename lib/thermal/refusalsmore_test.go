@@ -183,14 +183,8 @@ func TestRefusalsMore(t *testing.T) {
 // without an error holds finite numbers only.
 func TestNothingInfiniteLeavesMore(t *testing.T) {
 	t.Parallel()
-	rising, err := table.Text("time [s] log, impedance [K/W] log\n1e-25, 1e-25\n1e-3, 1\n1e25, 1e25")
-	if err != nil {
-		t.Fatal(err)
-	}
-	factor, err := table.Text("junction [°C], factor [1]\n-100, 0.1\n25, 1\n150, 1e9")
-	if err != nil {
-		t.Fatal(err)
-	}
+	rising := expect.Table("time [s] log, impedance [K/W] log\n1e-25, 1e-25\n1e-3, 1\n1e25, 1e25")
+	factor := expect.Table("junction [°C], factor [1]\n-100, 0.1\n25, 1\n150, 1e9")
 	rapid.Check(t, func(t *rapid.T) {
 		quantity, _ := expect.Manner(t)
 		point := func(name string) units.Quantity { return quantity(name, "°C") }

@@ -199,7 +199,7 @@ func TestDerating(t *testing.T) {
 // 1.68 A; between 85 °C and 105 °C (0 A): at 95 °C 0.6 A.
 func TestDeratingFrom(t *testing.T) {
 	t.Parallel()
-	curve := tab("air [°C], current [A]\n-40, 2\n60, 2\n85, 1.2\n105, 0")
+	curve := expect.Table("air [°C], current [A]\n-40, 2\n60, 2\n85, 1.2\n105, 0")
 	for temperature, want := range map[string]string{
 		"-40 °C": "2 A", "25 °C": "2 A", "60 °C": "2 A", "70 °C": "1.68 A", "85 °C": "1.2 A", "95 °C": "0.6 A", "105 °C": "0 A",
 	} {
@@ -209,7 +209,7 @@ func TestDeratingFrom(t *testing.T) {
 		}
 		expect.Within(t, "at "+temperature, got, want, "1e-12 A")
 	}
-	share, err := DeratingFrom(tab("air [°C], power [%]\n70, 100\n155, 0"), q("112.5 °C"))
+	share, err := DeratingFrom(expect.Table("air [°C], power [%]\n70, 100\n155, 0"), q("112.5 °C"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -307,13 +307,4 @@ func ExampleDerating() {
 	})
 	fmt.Println(d.Allowed, err)
 	// Output: 161.8 mW <nil>
-}
-
-// tab is a table of text that is known to be right.
-func tab(text string) table.Table {
-	t, err := table.Text(text)
-	if err != nil {
-		panic(err)
-	}
-	return t
 }

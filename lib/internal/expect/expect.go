@@ -14,6 +14,7 @@ import (
 	"math"
 	"reflect"
 
+	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -62,6 +63,15 @@ func Result[R any](t T) func(R, error) R {
 		t.Helper()
 		return Must(t, result, err)
 	}
+}
+
+// Table is a table of text that is known to be right.
+func Table(text string) table.Table {
+	made, err := table.Text(text)
+	if err != nil {
+		panic(err)
+	}
+	return made
 }
 
 // Message checks what an error says, to the letter; "no error" if there is to

@@ -27,6 +27,15 @@ func Manner(t *rapid.T) (draw func(name, unit string) units.Quantity, mayWork bo
 	}, manner < 3
 }
 
+// Between draws a number of a unit between two limits, and now and then
+// something wild.
+func Between(t *rapid.T, least, most float64, unit string) units.Quantity {
+	if rapid.IntRange(0, 19).Draw(t, "wild") == 0 {
+		return Wild(t, "x", unit)
+	}
+	return number(rapid.Float64Range(least, most).Draw(t, "x"), unit)
+}
+
 func tame(t *rapid.T, name, unit string, least, most float64) units.Quantity {
 	if unit == "°C" {
 		return units.MustParse("0 °C").Add(number(float64(rapid.IntRange(-50, 200).Draw(t, name)), "K"))
@@ -120,4 +129,18 @@ func (f Filler) Call(t *rapid.T, function any, change func(in reflect.Value)) {
 		err, _ := out[1].Interface().(error)
 		return out[0].Interface(), err
 	})
+}
+
+// Part is the one of a kind that inputs are or have as a field; nil if there
+// is none.
+func Part[P any](in reflect.Value) *P {
+	if p, ok := in.Addr().Interface().(*P); ok {
+		return p
+	}
+	for i := range in.NumField() {
+		if p, ok := in.Field(i).Addr().Interface().(*P); ok {
+			return p
+		}
+	}
+	return nil
 }

@@ -102,15 +102,11 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 			Losses, Timing, CurrentLimit, Stresses, RightHalfPlaneZero, CurrentMode, VoltageMode, LoadStep, StepCapacitor, Inrush, Lift,
 		} {
 			filler.Call(t, f, func(in reflect.Value) {
-				s := in.FieldByName("Stage")
-				if in.Type() == reflect.TypeFor[Stage]() {
-					s = in
-				}
-				if !s.IsValid() || !mayWork {
+				p := expect.Part[Stage](in)
+				if p == nil || !mayWork {
 					return
 				}
 				// What works nearly always, but for the sizes.
-				p := s.Addr().Interface().(*Stage)
 				var none units.Quantity
 				p.Diode, p.Switch, p.Winding, p.SecondWinding, p.Efficiency = none, none, none, none, none
 				if p.Output.Dim() == q("1 V").Dim() {

@@ -14,7 +14,7 @@ import (
 
 // twoCurves are those of the doc comment: 0.6 mV/mA cold, 0.9 mV/mA hot.
 func twoCurves() table.Table {
-	return tab("load [A], junction [°C], dropout [V]\n0, 25, 0\n0.5, 25, 0.3\n0, 125, 0\n0.5, 125, 0.45")
+	return expect.Table("load [A], junction [°C], dropout [V]\n0, 25, 0\n0.5, 25, 0.3\n0, 125, 0\n0.5, 125, 0.45")
 }
 
 // By hand: at 250 mA 150 mV at 25 °C and 225 mV at 125 °C; half way 187.5 mV;
@@ -39,7 +39,7 @@ func TestDropout(t *testing.T) {
 // corner itself both pieces give the same.
 func TestDropoutAtLoad(t *testing.T) {
 	t.Parallel()
-	curve := tab("load [mA], dropout [mV]\n0, 50\n100, 90\n500, 450")
+	curve := expect.Table("load [mA], dropout [mV]\n0, 50\n100, 90\n500, 450")
 	for load, want := range map[string]string{"0 A": "50 mV", "50 mA": "70 mV", "100 mA": "90 mV", "300 mA": "270 mV", "500 mA": "450 mV"} {
 		expect.Within(t, "dropout at "+load, expect.Result[units.Quantity](t)(DropoutAtLoad(curve, q(load))), want, "1e-12 V")
 	}

@@ -58,7 +58,7 @@ func TestLoss(t *testing.T) {
 // By hand: from 90 µA to 1.2 mA over 500 mA: half way 645 µA.
 func TestGroundCurrent(t *testing.T) {
 	t.Parallel()
-	curve := tab("load [mA], ground [mA]\n0, 0.09\n500, 1.2")
+	curve := expect.Table("load [mA], ground [mA]\n0, 0.09\n500, 1.2")
 	for load, want := range map[string]string{"0 A": "90 µA", "250 mA": "645 µA", "500 mA": "1.2 mA"} {
 		expect.Within(t, "at "+load, expect.Result[units.Quantity](t)(GroundCurrent(curve, q(load))), want, "1e-12 A")
 	}

@@ -40,7 +40,7 @@ func TestRipple(t *testing.T) {
 // over the output capacitor.
 func TestRejection(t *testing.T) {
 	t.Parallel()
-	points := tab("frequency [kHz], rejection [dB]\n1, 60\n100, 20\n1000, 30")
+	points := expect.Table("frequency [kHz], rejection [dB]\n1, 60\n100, 20\n1000, 30")
 	for frequency, want := range map[string]string{
 		"1 kHz": "60 dB", "3.16227766 kHz": "50 dB", "10 kHz": "40 dB", "100 kHz": "20 dB", "316.227766 kHz": "25 dB", "1 MHz": "30 dB",
 	} {
@@ -95,7 +95,7 @@ func TestRejectionBackAndForth(t *testing.T) {
 
 func ExampleRejection() {
 	p := units.MustParse
-	r, err := Rejection(tab("frequency [kHz], rejection [dB]\n1, 60\n100, 20"), p("10 kHz"))
+	r, err := Rejection(expect.Table("frequency [kHz], rejection [dB]\n1, 60\n100, 20"), p("10 kHz"))
 	fmt.Println(r, err)
 	// Output: 40 dB <nil>
 }

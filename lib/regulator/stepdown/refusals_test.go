@@ -21,8 +21,7 @@ func TestRefusals(t *testing.T) {
 	without := stage(func(s *Stage) { s.Inductance = none })
 	step := LoadStepInputs{Stage: lossy(), Step: q("1.2 A"), Capacitance: q("44 µF")}
 	stepWith := func(change func(*LoadStepInputs)) error { in := step; change(&in); return e(LoadStep(in)) }
-	volts, err := table.Text("bias [V], left [%]\n0, 100\n5, 50")
-	expect.Must(t, volts, err)
+	volts := expect.Table("bias [V], left [%]\n0, 100\n5, 50")
 	study := units.NewStudy(units.StudyOptions{Boards: 20})
 	low := study.Place("Vin", "Vin", units.Range(q("4.5 V"), q("12 V"), q("24 V")))
 	for _, test := range []struct {
@@ -81,10 +80,8 @@ func TestRefusals(t *testing.T) {
 // holds finite numbers only.
 func TestNothingInfiniteLeaves(t *testing.T) {
 	t.Parallel()
-	curve, err := table.Text("current [A], inductance [µH]\n0, 22\n2, 17\n100, 11")
-	expect.Must(t, curve, err)
-	odd, err := table.Text("current [V], inductance [µH]\n1, 22\n5, -11")
-	expect.Must(t, odd, err)
+	curve := expect.Table("current [A], inductance [µH]\n0, 22\n2, 17\n100, 11")
+	odd := expect.Table("current [V], inductance [µH]\n1, 22\n5, -11")
 	unit := map[string]string{
 		"Input": "V", "Output": "V", "Load": "A", "Frequency": "Hz", "Inductance": "H", "HighSwitch": "Ω", "LowSwitch": "Ω", "Diode": "V", "Winding": "Ω",
 		"Ratio": "", "Capacitance": "F", "ESR": "Ω", "ESL": "H", "Capacitive": "V", "Resistive": "V", "Step": "A", "Delay": "s", "MostDuty": "",
@@ -103,14 +100,10 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 			VoltageMode, CurrentMode, Skipping, Saturation, ShortCircuit,
 		} {
 			filler.Call(t, f, func(in reflect.Value) {
-				s := in.FieldByName("Stage")
-				if in.Type() == reflect.TypeFor[Stage]() {
-					s = in
-				}
-				if !s.IsValid() || !mayWork {
+				p := expect.Part[Stage](in)
+				if p == nil || !mayWork {
 					return
 				}
-				p := s.Addr().Interface().(*Stage)
 				var none units.Quantity
 				p.Diode, p.HighSwitch, p.Winding = none, none, none
 				if in.Type() == reflect.TypeFor[InductanceInputs]() {

@@ -103,8 +103,7 @@ func TestSaturationByHand(t *testing.T) {
 		expect.Near(t, "Headroom", s.Headroom, "2.708 A", 1e-3)
 	}
 	// A curve that does not fall is an inductance.
-	flat, err := table.Text("current [A], left [%]\n0, 100\n5, 100")
-	expect.Must(t, flat, err)
+	flat := expect.Table("current [A], left [%]\n0, 100\n5, 100")
 	s, err := Saturation(SaturationInputs{Stage: stage, Curve: flat})
 	expect.Must(t, s, err)
 	i, err := Currents(stage)
@@ -113,8 +112,7 @@ func TestSaturationByHand(t *testing.T) {
 		t.Errorf("without a fall the peak differs by %v", d)
 	}
 	var study = units.NewStudy(units.StudyOptions{Boards: 20})
-	curve, err := table.Text("current [A], left [%]\n0, 100\n2, 80\n5, 50")
-	expect.Must(t, curve, err)
+	curve := expect.Table("current [A], left [%]\n0, 100\n2, 80\n5, 50")
 	stage.Load = study.Place("load", "load", units.Range(q("0.1 A"), q("1 A"), q("4.9 A")))
 	_, err = Saturation(SaturationInputs{Stage: stage, Curve: curve})
 	if got, want := err.Error(), "stepdown.Saturation: the peak with what the curve leaves at its end is 5.35 A where load is 4.9 A; it must be below the last current of Curve, 5 A: the inductor saturates; take a larger one, or lower the load or the ripple"; got != want {

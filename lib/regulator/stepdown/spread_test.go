@@ -4,7 +4,6 @@ import (
 	"testing"
 
 	"ohmwright/lib/internal/expect"
-	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -18,8 +17,7 @@ func TestSpreadIsKept(t *testing.T) {
 	load := func(x units.Quantity) Stage { s := lossy(); s.Load = x; return s }
 	inductance := func(x units.Quantity) Stage { s := lossy(); s.Inductance = x; return s }
 	wide, light, coil := units.Range(q("8 V"), q("24 V"), q("32 V")), units.Range(q("20 mA"), q("0.4 A"), q("1.5 A")), units.Tolerance(q("22 µH"), q("20 %"))
-	curve, err := table.Text("current [A], left [%]\n0, 100\n1, 90\n5, 50")
-	expect.Must(t, curve, err)
+	curve := expect.Table("current [A], left [%]\n0, 100\n1, 90\n5, 50")
 	for _, test := range []struct {
 		name    string
 		value   units.Quantity

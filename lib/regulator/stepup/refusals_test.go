@@ -104,8 +104,7 @@ func TestRefusals(t *testing.T) {
 // holds finite numbers only.
 func TestNothingInfiniteLeaves(t *testing.T) {
 	t.Parallel()
-	curve, err := table.Text("current [A], left [%]\n0, 100\n2, 80\n5, 50")
-	expect.Must(t, curve, err)
+	curve := expect.Table("current [A], left [%]\n0, 100\n2, 80\n5, 50")
 	unit := map[string]string{
 		"Input": "V", "Output": "V", "Load": "A", "Frequency": "Hz", "Inductance": "H", "Switch": "Ω", "Sense": "Ω", "Rectifier": "Ω", "Diode": "V", "Winding": "Ω", "Efficiency": "",
 		"Ratio": "", "Capacitance": "F", "ESR": "Ω", "Capacitive": "V", "Resistive": "V", "Step": "A", "Crossover": "Hz", "Undershoot": "V", "Overshoot": "V",
@@ -122,14 +121,10 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 			Timing, CurrentLimit, Saturation, RightHalfPlaneZero, CurrentMode, VoltageMode, Inrush,
 		} {
 			filler.Call(t, f, func(in reflect.Value) {
-				s := in.FieldByName("Stage")
-				if in.Type() == reflect.TypeFor[Stage]() {
-					s = in
-				}
-				if !s.IsValid() || !mayWork {
+				p := expect.Part[Stage](in)
+				if p == nil || !mayWork {
 					return
 				}
-				p := s.Addr().Interface().(*Stage)
 				var none units.Quantity
 				p.Diode, p.Switch, p.Sense, p.Winding, p.Efficiency = none, none, none, none, none
 				// An output that the input reaches.

@@ -35,8 +35,7 @@ func TestSaturationByHand(t *testing.T) {
 		}
 	}
 	// A curve that does not fall is an inductance.
-	flat, err := table.Text("current [A], left [%]\n0, 100\n5, 100")
-	expect.Must(t, flat, err)
+	flat := expect.Table("current [A], left [%]\n0, 100\n5, 100")
 	s, err := Saturation(SaturationInputs{Stage: stage, Curve: flat})
 	expect.Near(t, "Peak of a flat curve", expect.Must(t, s, err).Peak, "2.25 A", 1e-12)
 }

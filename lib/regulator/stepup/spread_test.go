@@ -4,7 +4,6 @@ import (
 	"testing"
 
 	"ohmwright/lib/internal/expect"
-	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -20,8 +19,7 @@ func TestSpreadIsKept(t *testing.T) {
 	inductance := func(x units.Quantity) Stage { s := lossy(); s.Inductance = x; return s }
 	diode := func(s Stage) Stage { s.Rectifier, s.Diode = none, q("0.4 V"); return s }
 	wide, light, coil := units.Range(q("3 V"), q("3.7 V"), q("11 V")), units.Range(q("5 mA"), q("0.1 A"), q("0.25 A")), units.Tolerance(q("6.8 µH"), q("20 %"))
-	falls, err := table.Text("current [A], left [%]\n0, 100\n2, 80\n5, 50")
-	expect.Must(t, falls, err)
+	falls := expect.Table("current [A], left [%]\n0, 100\n2, 80\n5, 50")
 	for _, test := range []struct {
 		name    string
 		value   units.Quantity

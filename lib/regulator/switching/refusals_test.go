@@ -31,12 +31,9 @@ func TestRefusals(t *testing.T) {
 		change(&in)
 		return e(InputFilter(in))
 	}
-	volts, err := table.Text("bias [V], left [%]\n0, 100\n5, 50")
-	expect.Must(t, volts, err)
-	rises, err := table.Text("current [A], left [%]\n0, 50\n5, 100")
-	expect.Must(t, rises, err)
-	short, err := table.Text("current [A], left [%]\n0, 100\n1, 80")
-	expect.Must(t, short, err)
+	volts := expect.Table("bias [V], left [%]\n0, 100\n5, 50")
+	rises := expect.Table("current [A], left [%]\n0, 50\n5, 100")
+	short := expect.Table("current [A], left [%]\n0, 100\n1, 80")
 	for _, test := range []struct {
 		name string
 		err  error
@@ -78,8 +75,7 @@ func TestRefusals(t *testing.T) {
 // holds finite numbers only.
 func TestNothingInfiniteLeaves(t *testing.T) {
 	t.Parallel()
-	curve, err := table.Text("current [A], left [%]\n0, 100\n2, 80\n5, 50")
-	expect.Must(t, curve, err)
+	curve := expect.Table("current [A], left [%]\n0, 100\n2, 80\n5, 50")
 	unit := map[string]string{
 		"OnVoltage": "V", "OffVoltage": "V", "Inductance": "H", "Frequency": "Hz", "Mean": "A", "AlternatingRMS": "A", "Winding": "Ω", "WindingAC": "Ω", "Core": "W",
 		"Blocked": "V", "RectifierDrop": "V", "TurnOn": "A", "TurnOff": "A", "RiseTime": "s", "FallTime": "s", "NodeCapacitance": "F", "RecoveryCharge": "C", "GateCharge": "C",

@@ -4,7 +4,6 @@ import (
 	"testing"
 
 	"ohmwright/lib/internal/expect"
-	"ohmwright/lib/table"
 )
 
 // An inductance that falls in a straight line from 22 µH at nothing to half at
@@ -14,10 +13,7 @@ import (
 func TestSaturationByHand(t *testing.T) {
 	t.Parallel()
 	cycle := CycleInputs{OnVoltage: q("19 V"), OffVoltage: q("5 V"), Inductance: q("22 µH"), Frequency: q("400 kHz"), Mean: q("2 A")}
-	curve, err := table.Text("current [A], left [%]\n0, 100\n5, 50")
-	if err != nil {
-		t.Fatal(err)
-	}
+	curve := expect.Table("current [A], left [%]\n0, 100\n5, 50")
 	s, err := Saturation(SaturationInputs{Cycle: cycle, Curve: curve})
 	if err != nil {
 		t.Fatal(err)
@@ -29,10 +25,7 @@ func TestSaturationByHand(t *testing.T) {
 	expect.Near(t, "Headroom", s.Headroom, "2.70820 A", 1e-4)
 	// Below the boundary the current starts from nothing: with a curve that
 	// does not fall the peak is that of the plain cycle, √(2 · 0.1 A · ripple).
-	flat, err := table.Text("current [A], left [%]\n0, 100\n5, 100")
-	if err != nil {
-		t.Fatal(err)
-	}
+	flat := expect.Table("current [A], left [%]\n0, 100\n5, 100")
 	cycle.Mean = q("0.1 A")
 	s, err = Saturation(SaturationInputs{Cycle: cycle, Curve: flat})
 	if err != nil {

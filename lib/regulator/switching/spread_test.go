@@ -4,7 +4,6 @@ import (
 	"testing"
 
 	"ohmwright/lib/internal/expect"
-	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
@@ -17,8 +16,7 @@ func TestSpreadIsKept(t *testing.T) {
 	light := units.Range(q("20 mA"), q("0.4 A"), q("1.5 A"))
 	cycle := CycleInputs{OnVoltage: q("18.7 V"), OffVoltage: q("5.2 V"), Inductance: q("22 µH"), Frequency: q("400 kHz"), Mean: q("0.26 A")}
 	slopes := []string{"OnSlope", "OffSlope", "Duty", "FullRipple", "Boundary"}
-	falls, err := table.Text("current [A], left [%]\n0, 100\n2, 80\n5, 50")
-	expect.Must(t, falls, err)
+	falls := expect.Table("current [A], left [%]\n0, 100\n2, 80\n5, 50")
 	for _, test := range []struct {
 		name    string
 		value   units.Quantity
