@@ -85,6 +85,31 @@ func TestFirst(t *testing.T) {
 	}
 }
 
+// A message names the kind as English does.
+func TestKindsAsMessagesNameThem(t *testing.T) {
+	t.Parallel()
+	var unset units.Quantity
+	for _, test := range []struct {
+		err  error
+		want string
+	}{
+		{Resistance.Positive("x", q("1 V")), "x is 1 V; it must be a resistance: write it in Ω, such as 10 kΩ"},
+		{Inductance.Positive("x", q("1 V")), "x is 1 V; it must be an inductance: write it in H, such as 10 µH"},
+		{BatteryEnergy.Positive("x", q("1 V")), "x is 1 V; it must be an energy: write it in Wh, such as 10 Wh"},
+		{Angle.Positive("x", q("1 V")), "x is 1 V; it must be an angle: write it in °, such as 60°"},
+		{Capacity.Positive("x", q("1 V")), "x is 1 V; it must be a capacity of a battery: write it in Ah, such as 500 mAh"},
+		{Capacity.Positive("x", unset), "x is not given, or is the bare number 0: write its capacity, such as 500 mAh"},
+		{Capacity.Positive("x", q("0 Ah")), "x is 0 Ah; it must be above 0 Ah: write its capacity, such as 500 mAh"},
+		{VoltageSlope.Positive("x", unset), "x is not given, or is the bare number 0: write its slope, such as 1 V/ms"},
+		{Difference.Positive("x", unset), "x is not given, or is the bare number 0: write its difference, such as 40 K"},
+		{Gain.Positive("x", unset), "x is not given, or is the bare number 0: write its ratio, such as 60 dB"},
+	} {
+		if test.err == nil || test.err.Error() != test.want {
+			t.Errorf("got  %v\nwant %s", test.err, test.want)
+		}
+	}
+}
+
 // First has the word of the kind, though the comparison beside it was made
 // before: it must not end the cell with a refusal of the arithmetic.
 func TestFirstNamesTheKindBeforeTheComparison(t *testing.T) {

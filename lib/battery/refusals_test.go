@@ -75,7 +75,7 @@ func TestRefusals(t *testing.T) {
 		{"time left over", modes("1 s", Mode{Name: "send", Current: q("1 mA"), Time: q("0.9 s")}), `battery.Modes: the share of all modes together is 0.9; it must not be below the whole time, 1: add a mode for the rest of it, with neither Time nor Share`},
 		{"all of the time", modes("1 s", Mode{Name: "send", Current: q("1 mA"), Time: q("1 s")}), "no error"},
 
-		{"rated zero", capacity(func(in *CapacityInputs) { in.Rated = q("0 mAh") }), `battery.Capacity: Rated is 0 Ah; it must be above 0 Ah: write its capacity of a battery, such as 500 mAh`},
+		{"rated zero", capacity(func(in *CapacityInputs) { in.Rated = q("0 mAh") }), `battery.Capacity: Rated is 0 Ah; it must be above 0 Ah: write its capacity, such as 500 mAh`},
 		{"aged above", capacity(func(in *CapacityInputs) { in.Aged = q("101 %") }), `battery.Capacity: Aged is 101 %; it must not be above all of it, 1: write what is left, not what is lost`},
 		{"not aged", capacity(func(in *CapacityInputs) { in.Aged = q("100 %") }), "no error"},
 		{"aged zero", capacity(func(in *CapacityInputs) { in.Aged = q("0 %") }), `battery.Capacity: Aged is 0 %; it must be above 0 %: write its share, such as 60 %`},
@@ -86,7 +86,7 @@ func TestRefusals(t *testing.T) {
 			in.ByCycles, in.Cycles = expect.Table("cycles [1], left [%]\n0, 100\n10, -10"), q("10")
 		}), `battery.Capacity: the share in ByCycles is −10 %; it must not be below 0 %: check its sign and the formula it comes from`},
 
-		{"no capacity", run(func(in *RunTimeInputs) { in.Capacity = none }), `battery.RunTime: Capacity is not given, or is the bare number 0: write its capacity of a battery, such as 500 mAh`},
+		{"no capacity", run(func(in *RunTimeInputs) { in.Capacity = none }), `battery.RunTime: Capacity is not given, or is the bare number 0: write its capacity, such as 500 mAh`},
 		{"usable above", run(func(in *RunTimeInputs) { in.Usable = q("101 %") }), `battery.RunTime: Usable is 101 %; it must not be above all of it, 1: write the share down to the cut-off`},
 		{"usable zero", run(func(in *RunTimeInputs) { in.Usable = q("0 %") }), `battery.RunTime: Usable is 0 %; it must be above 0 %: write its share, such as 60 %`},
 		{"all usable", run(func(in *RunTimeInputs) { in.Usable = q("100 %") }), "no error"},
@@ -103,19 +103,19 @@ func TestRefusals(t *testing.T) {
 		{"all lost on the shelf", storage(func(in *StorageInputs) { in.SelfDischarge = q("100 %") }), `battery.Storage: SelfDischarge is 100 %; it must be below all of it, 1: write the share lost in Per, such as 2 % per 30 d`},
 		{"per zero", storage(func(in *StorageInputs) { in.Per = q("0 d") }), `battery.Storage: Per is 0 d; it must be above 0 s: write its time, such as 10 µs`},
 
-		{"rated", peukert(func(in *PeukertInputs) { in.Rated = q("0 Ah") }), `battery.Peukert: Rated is 0 Ah; it must be above 0 Ah: write its capacity of a battery, such as 500 mAh`},
+		{"rated", peukert(func(in *PeukertInputs) { in.Rated = q("0 Ah") }), `battery.Peukert: Rated is 0 Ah; it must be above 0 Ah: write its capacity, such as 500 mAh`},
 		{"hours", peukert(func(in *PeukertInputs) { in.Hours = q("0 h") }), `battery.Peukert: Hours is 0 h; it must be above 0 s: write its time, such as 10 µs`},
 		{"exponent below", peukert(func(in *PeukertInputs) { in.Exponent = q("0.99") }), `battery.Peukert: exponent is 0.99; it must not be below that of a battery without the effect, 1: take it from the data sheet, or from two capacities with PeukertExponent`},
 		{"exponent of one", peukert(func(in *PeukertInputs) { in.Exponent = q("1") }), "no error"},
 		{"exponent above two", peukert(func(in *PeukertInputs) { in.Exponent = q("2.01") }), `battery.Peukert: exponent is 2.01; it must not be above that of the worst batteries, 2: take it from the data sheet, or from two capacities with PeukertExponent`},
 		{"exponent of two", peukert(func(in *PeukertInputs) { in.Exponent = q("2") }), "no error"},
 		{"load", peukert(func(in *PeukertInputs) { in.Load = q("0 A") }), `battery.Peukert: Load is 0 A; it must be above 0 A: write its current, such as 1 mA`},
-		{"capacity at one ampere", e(PeukertAtOneAmpere(q("0 Ah"), q("1.2"), q("5 A"))), `battery.PeukertAtOneAmpere: capacity is 0 Ah; it must be above 0 Ah: write its capacity of a battery, such as 500 mAh`},
+		{"capacity at one ampere", e(PeukertAtOneAmpere(q("0 Ah"), q("1.2"), q("5 A"))), `battery.PeukertAtOneAmpere: capacity is 0 Ah; it must be above 0 Ah: write its capacity, such as 500 mAh`},
 		{"exponent at one ampere", e(PeukertAtOneAmpere(q("100 Ah"), q("0.9"), q("5 A"))), `battery.PeukertAtOneAmpere: exponent is 0.9; it must not be below that of a battery without the effect, 1: take it from the data sheet, or from two capacities with PeukertExponent`},
 		{"load at one ampere", e(PeukertAtOneAmpere(q("100 Ah"), q("1.2"), q("0 A"))), `battery.PeukertAtOneAmpere: load is 0 A; it must be above 0 A: write its current, such as 1 mA`},
 		{"equal times", e(PeukertExponent(q("75 Ah"), q("20 h"), q("100 Ah"), q("20 h"))), `battery.PeukertExponent: time2 is 20 h; it must be above time1, 20 h: write the shorter time first`},
 		{"exponent of more at speed", e(PeukertExponent(q("110 Ah"), q("5 h"), q("100 Ah"), q("20 h"))), `battery.PeukertExponent: exponent is 0.9357; it must not be below that of a battery without the effect, 1: take it from the data sheet, or from two capacities with PeukertExponent`},
-		{"exponent of nothing", e(PeukertExponent(q("0 Ah"), q("5 h"), q("100 Ah"), q("20 h"))), `battery.PeukertExponent: capacity1 is 0 Ah; it must be above 0 Ah: write its capacity of a battery, such as 500 mAh`},
+		{"exponent of nothing", e(PeukertExponent(q("0 Ah"), q("5 h"), q("100 Ah"), q("20 h"))), `battery.PeukertExponent: capacity1 is 0 Ah; it must be above 0 Ah: write its capacity, such as 500 mAh`},
 
 		{"no curve", headroom(func(in *HeadroomInputs) { in.OpenCircuit = cold }), `battery.Headroom: OpenCircuit: column 1 of the table (cell) is in °C; it must be in %, or in another unit of that kind`},
 		{"falling curve", headroom(func(in *HeadroomInputs) { in.OpenCircuit = expect.Table("used [%], voltage [V]\n0, 4\n100, 3") }), `battery.Headroom: the voltage of OpenCircuit at the highest state of charge is 3 V; it must be above that at the lowest, 4 V: write the state of charge, which is 100 % when full, and not the discharge`},
@@ -145,7 +145,7 @@ func TestRefusals(t *testing.T) {
 		{"period above the pulse", pulse(func(in *PulseInputs) { in.Period = q("5.1 ms") }), "no error"},
 
 		{"cell voltage", pack(func(in *CellInputs) { in.Voltage = q("0 V") }, 1, 1), `battery.Pack: Voltage is 0 V; it must be above 0 V: write its voltage, such as 3.3 V`},
-		{"cell capacity", pack(func(in *CellInputs) { in.Capacity = q("0 Ah") }, 1, 1), `battery.Pack: Capacity is 0 Ah; it must be above 0 Ah: write its capacity of a battery, such as 500 mAh`},
+		{"cell capacity", pack(func(in *CellInputs) { in.Capacity = q("0 Ah") }, 1, 1), `battery.Pack: Capacity is 0 Ah; it must be above 0 Ah: write its capacity, such as 500 mAh`},
 		{"cell resistance", pack(func(in *CellInputs) { in.Resistance = units.Number(40) }, 1, 1), `battery.Pack: Resistance is 40; it must be a resistance: write it in Ω, such as 10 kΩ`},
 		{"none in series", pack(func(in *CellInputs) {}, 0, 1), `battery.Pack: series is 0; it must be from 1 to 1000: write how many cells follow each other`},
 		{"too many side by side", pack(func(in *CellInputs) {}, 1, 1001), `battery.Pack: parallel is 1001; it must be from 1 to 1000: write how many strings are side by side`},

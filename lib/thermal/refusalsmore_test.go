@@ -143,7 +143,7 @@ func refusalsMore() []refusal {
 
 		{"runaway", settled(func(in *SettledInputs) { in.Loss = q("5 W") }), "thermal.Settled: the loop gain Resistance · Loss · Tempco is 1.25; from 1 on the part runs away at any ambient: bring Resistance, 50 K/W, below 40 K/W, or lower Loss"},
 		{"tempco too large", settled(func(in *SettledInputs) { in.Ambient, in.Tempco = q("-40 °C"), q("2 %/K") }), "thermal.Settled: Ambient is −40 °C; with Tempco, 2 %/K, the straight line has fallen to no loss there: take the tempco between temperatures at which the part works"},
-		{"tempco in degrees", settled(func(in *SettledInputs) { in.Tempco = q("0.5 %") }), "thermal.Settled: Tempco is 0.5 %; it must be a share per kelvin: write it in 1/K, such as 0.4 %/K"},
+		{"tempco in degrees", settled(func(in *SettledInputs) { in.Tempco = q("0.5 %") }), "thermal.Settled: Tempco is 0.5 %; it must be a temperature coefficient: write it in 1/K, such as 0.1 %/K"},
 		{"settled above its limit", settled(func(in *SettledInputs) { in.Limit = q("50 °C") }), "thermal.Settled: Limit is 50 °C; it must be above Ambient, 60 °C: lower the ambient temperature or choose a part with a higher limit"},
 		{"does not settle below its limit", along(func(in *SettledCurveInputs) { in.Loss = q("1 W") }), "thermal.SettledCurve: at Limit the loss heats by 82 K; it must be below 65 K, from Ambient to Limit: the part does not settle below its limit; lower Loss, Resistance or Ambient"},
 		{"factor beyond its curve", along(func(in *SettledCurveInputs) { in.Limit = q("175 °C") }), "thermal.SettledCurve: the table: junction is 175 °C; the column goes from 25 °C to 150 °C: add rows there, or say with Held() that the end values hold"},
