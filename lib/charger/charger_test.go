@@ -199,8 +199,8 @@ func TestEveryCaseIsComputedByItself(t *testing.T) {
 		{"Resistor", []string{"1000 V", "500 mA"}, func(x []units.Quantity) (any, error) { return box(Resistor(x[0], x[1])) }},
 		{"Timer", []string{"5 h", "5 h"}, func(x []units.Quantity) (any, error) { return box(Timer(x[0], x[1])) }},
 		// With and without a precharge, in some cases at constant voltage at once.
-		{"Charge", []string{"600 mΩ", "500 mAh", "50 %", "400 mA", "20 mA", "80 mA", "3.3 V"}, func(x []units.Quantity) (any, error) {
-			return box(Charge(ChargeInputs{OpenCircuit: cell, Resistance: x[0], Capacity: x[1], Start: x[2].Sub(q("40 %")), FullVoltage: q("4.2 V"), Current: x[3], Termination: x[4], Precharge: x[5], Threshold: x[6]}))
+		{"Charge", []string{"600 mΩ", "500 mAh", "10 %", "400 mA", "20 mA", "80 mA", "3.3 V"}, func(x []units.Quantity) (any, error) {
+			return box(Charge(ChargeInputs{OpenCircuit: cell, Resistance: x[0], Capacity: x[1], Start: x[2], FullVoltage: q("4.2 V"), Current: x[3], Termination: x[4], Precharge: x[5], Threshold: x[6]}))
 		}},
 		// In some cases throttled.
 		{"Heat", []string{"5 V", "500 mA", "30 °C", "150 K/W"}, func(x []units.Quantity) (any, error) {

@@ -123,16 +123,22 @@ func Quantities(result any) map[string]units.Quantity {
 // finite numbers only in what it returns without an error.
 func Finite(t T, name string, call func() (any, error)) {
 	t.Helper()
+	finite(t, func() string { return name }, call)
+}
+
+// finite is Finite for a call whose name is long to write.
+func finite(t T, what func() string, call func() (any, error)) {
+	t.Helper()
 	result, err, refused := attempt(call)
 	if refused != nil {
-		t.Fatalf("%s panics: %v", name, refused)
+		t.Fatalf("%s panics: %v", what(), refused)
 	}
 	if err != nil {
 		return
 	}
 	for field, x := range Quantities(result) {
 		if n := x.SI(); math.IsNaN(n) || math.IsInf(n, 0) {
-			t.Fatalf("%s: %s is %v in %+v", name, field, n, result)
+			t.Fatalf("%s: %s is %v in %+v", what(), field, n, result)
 		}
 	}
 }

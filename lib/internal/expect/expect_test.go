@@ -46,6 +46,9 @@ func TestEachIsTold(t *testing.T) {
 	t.Parallel()
 	wide := units.Range(q("1 V"), q("2 V"), q("4 V"))
 	double := func(x units.Quantity) (any, error) {
+		if x.Dim() != wide.Dim() {
+			return nil, errors.New("x must be a voltage")
+		}
 		return result{Gain: x.Mul(units.Number(2)), Parts: []units.Quantity{q("1 A")}}, nil
 	}
 	for _, test := range []struct {
@@ -64,6 +67,9 @@ func TestEachIsTold(t *testing.T) {
 		{"spread", "", func(t T) { Spread(t, "f", wide, double, "Parts") }},
 		{"spread of a part", "f: Parts[0] has spread: false", func(t T) { Spread(t, "f", wide, double) }},
 		{"spread that is named fixed", "f: Gain has spread: true", func(t T) { Spread(t, "f", wide, double, "Parts", "Gain") }},
+		{"a kind that ends in the arithmetic", "f, with 2 A in place of", func(t T) {
+			Spread(t, "f", wide, func(x units.Quantity) (any, error) { return x.Add(q("1 V")), nil })
+		}},
 		{"spread that is lost", "f: Gain is", func(t T) {
 			Spread(t, "f", wide, func(x units.Quantity) (any, error) { return result{Gain: units.High(x)}, nil }, "*")
 		}},

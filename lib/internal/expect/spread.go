@@ -2,6 +2,7 @@ package expect
 
 import (
 	"math"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -55,7 +56,9 @@ func SpreadOfAll(t T, name string, values []string, call func(x []units.Quantity
 
 // EveryCase calls a function with placed values, and with what they are in
 // each case by itself. It holds that both give the same, and that nothing
-// decides for all cases, and returns what the call with spread gives.
+// decides for all cases, and returns what the call with spread gives. One of
+// another kind in the place of a value must not end in a refusal of the
+// arithmetic.
 func EveryCase(t T, name string, study *units.Study, x []units.Quantity, call func(x []units.Quantity) (any, error)) map[string]units.Quantity {
 	t.Helper()
 	result, err := call(x)
@@ -82,5 +85,10 @@ func EveryCase(t T, name string, study *units.Study, x []units.Quantity, call fu
 			}
 		}
 	}
+	var all []reflect.Value
+	for k := range x {
+		all = append(all, reflect.ValueOf(&x[k]).Elem())
+	}
+	otherKinds(t, name, all, func() (any, error) { return call(x) })
 	return got
 }

@@ -50,13 +50,20 @@ func Wild(t *rapid.T, name, unit string) units.Quantity {
 	case 0:
 		return units.Quantity{}
 	case 1, 2:
-		return units.MustParse(rapid.SampledFrom([]string{"25 °C", "3 V", "2 A", "3 dB", "0 dBm", "5", "7 Ω/sq", "40 K"}).Draw(t, name+" of another kind"))
+		return otherKind(t, name)
 	}
 	size := rapid.SampledFrom([]float64{1, 1, 10, 3.3, 1e-3, 1e-3, 1e3, 1e-6, 1e6, 0, -1, 1e-12, 1e-29, -1e-29, 1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}).Draw(t, name+" size")
 	if unit == "°C" {
 		return units.MustParse("0 °C").Add(number(size, "K"))
 	}
 	return number(size, unit)
+}
+
+// kinds are quantities of which a place takes one at most.
+var kinds = []string{"25 °C", "3 V", "2 A", "3 dB", "0 dBm", "5", "7 Ω/sq", "40 K"}
+
+func otherKind(t *rapid.T, name string) units.Quantity {
+	return units.MustParse(rapid.SampledFrom(kinds).Draw(t, name+" of another kind"))
 }
 
 func number(x float64, unit string) units.Quantity {
@@ -116,7 +123,9 @@ func (f Filler) field(t *rapid.T, in reflect.Type, name string, v reflect.Value)
 }
 
 // Call calls a function of one struct of inputs, which change may mend before.
-// Finite says what is held.
+// Finite says what is held; and where the call works, each quantity in turn is
+// replaced by one of another kind, which must not end in a refusal of the
+// arithmetic.
 func (f Filler) Call(t *rapid.T, function any, change func(in reflect.Value)) {
 	call := reflect.ValueOf(function)
 	in := reflect.New(call.Type().In(0)).Elem()
@@ -124,11 +133,68 @@ func (f Filler) Call(t *rapid.T, function any, change func(in reflect.Value)) {
 	if change != nil {
 		change(in)
 	}
-	Finite(t, fmt.Sprintf("%v of %+v", call.Type(), in.Interface()), func() (any, error) {
+	works := false
+	run := func() (any, error) {
 		out := call.Call([]reflect.Value{in})
 		err, _ := out[1].Interface().(error)
+		works = err == nil
 		return out[0].Interface(), err
-	})
+	}
+	what := func() string { return fmt.Sprintf("%v of %+v", call.Type(), in.Interface()) }
+	finite(t, what, run)
+	if !works {
+		return
+	}
+	other := otherKind(t, "one")
+	for _, place := range places(in) {
+		kept := place.Interface()
+		place.Set(reflect.ValueOf(other))
+		finite(t, what, run)
+		place.Set(reflect.ValueOf(kept))
+	}
+}
+
+// OtherKinds holds that a call, which works with what in points to, does not
+// end in a refusal of the arithmetic with a quantity of another kind in any
+// place there.
+func OtherKinds(t T, name string, in any, call func() (any, error)) {
+	t.Helper()
+	otherKinds(t, name, places(reflect.ValueOf(in).Elem()), call)
+}
+
+func otherKinds(t T, name string, places []reflect.Value, call func() (any, error)) {
+	t.Helper()
+	for _, place := range places {
+		kept := place.Interface()
+		for _, other := range kinds {
+			place.Set(reflect.ValueOf(units.MustParse(other)))
+			if _, _, refused := attempt(call); refused != nil {
+				t.Errorf("%s, with %s in place of %v, panics: %v", name, other, kept, refused)
+			}
+		}
+		place.Set(reflect.ValueOf(kept))
+	}
+}
+
+// places finds the quantities in inputs that are given.
+func places(v reflect.Value) (found []reflect.Value) {
+	switch {
+	case v.Type() == reflect.TypeFor[units.Quantity]():
+		if !v.IsZero() {
+			return []reflect.Value{v}
+		}
+	case v.Kind() == reflect.Struct:
+		for i := range v.NumField() {
+			if v.Type().Field(i).IsExported() {
+				found = append(found, places(v.Field(i))...)
+			}
+		}
+	case v.Kind() == reflect.Slice:
+		for i := range v.Len() {
+			found = append(found, places(v.Index(i))...)
+		}
+	}
+	return found
 }
 
 // Part is the one of a kind that inputs are or have as a field; nil if there
