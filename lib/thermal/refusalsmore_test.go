@@ -108,7 +108,7 @@ func refusalsMore() []refusal {
 
 		{"no sources", coupled(func(in *CoupledInputs) { in.Sources = nil }), "thermal.Coupled: Sources is empty: write at least one"},
 		{"source without a name", coupled(func(in *CoupledInputs) { in.Sources[1].Name = "" }), "thermal.Coupled: source 2 has no name: write what it is, such as regulator"},
-		{"figures missing", coupled(func(in *CoupledInputs) { in.Sources[1].Heats = in.Sources[1].Heats[:1] }), "thermal.Coupled: driver has 1 figures in Heats and there are 2 sources: write one for each, itself among them"},
+		{"figures missing", coupled(func(in *CoupledInputs) { in.Sources[1].Heats = in.Sources[1].Heats[:1] }), "thermal.Coupled: driver: the number of Heats is 1, that of Sources 2: write one for each, itself among them"},
 		{"figures exchanged", coupled(func(in *CoupledInputs) { in.Sources[1].Heats = []units.Quantity{K("38"), K("11")} }), "thermal.Coupled: what driver makes at regulator is 38 K/W; it must not be above what it makes at itself, 11 K/W: no source makes a neighbour hotter than itself; write the figures in the order of the sources"},
 		{"source of no power", coupled(func(in *CoupledInputs) { in.Sources[0].Power = q("0 W") }), "thermal.Coupled: the power of regulator is 0 W; it must be above 0 W: write its power, such as 500 mW"},
 
