@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"ohmwright/lib/divider"
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/thermal"
 	"ohmwright/units"
 )
@@ -210,6 +211,22 @@ func TestFunctionsEqualThemselvesCaseByCase(t *testing.T) {
 		}
 	}
 }
+
+// A quantity of another kind in the place of any is refused in words, not by
+// the arithmetic behind it.
+func TestOtherKinds(t *testing.T) {
+	t.Parallel()
+	for _, c := range calls {
+		_, given := c.inputs()
+		var xs []units.Quantity
+		for _, p := range given {
+			xs = append(xs, p.Interface().(units.Quantity))
+		}
+		expect.OtherKinds(t, c.name, &xs, func() (any, error) { return box(c.run(xs)) })
+	}
+}
+
+func box[T any](x T, err error) (any, error) { return x, err }
 
 // cancels are the results in which an input cancels or is held at a limit,
 // exactly and in every case: they have its spread, of no width.

@@ -23,7 +23,7 @@ import (
 
 // Kind is what an argument may be: a resistance, a voltage and so on.
 type Kind struct {
-	name    string // "resistance"
+	name    string // "resistance", "capacity of a battery"
 	symbol  string // "Ω"
 	example string // "10 kΩ"
 	one     units.Quantity
@@ -33,7 +33,24 @@ func kind(name, symbol, example string) Kind {
 	return Kind{name: name, symbol: symbol, example: example, one: units.MustParse("1 " + symbol)}
 }
 
-// The kinds that lib uses.
+// an is the name of the kind with its article.
+func (k Kind) an() string {
+	if strings.ContainsRune("aeiou", rune(k.name[0])) {
+		return "an " + k.name
+	}
+	return "a " + k.name
+}
+
+// its is the name of the kind behind "its": of a "capacity of a battery" the
+// "capacity".
+func (k Kind) its() string {
+	name, _, _ := strings.Cut(k.name, " of ")
+	name, _, _ = strings.Cut(name, " in ")
+	return "its " + name
+}
+
+// The kinds that lib uses. An energy of a battery is one that is written in
+// Wh.
 var (
 	Voltage           = kind("voltage", "V", "3.3 V")
 	Current           = kind("current", "A", "1 mA")
@@ -62,7 +79,6 @@ var (
 	Length            = kind("length", "m", "10 mm")
 	Surface           = kind("surface area", "m²", "1 cm²")
 	Pressure          = kind("pressure", "Pa", "101.3 kPa")
-	PerKelvin         = kind("share per kelvin", "1/K", "0.4 %/K")
 	HeatCapacity      = kind("heat capacity", "J/K", "5 mJ/K")
 	Conductivity      = kind("thermal conductivity", "W/(m·K)", "385 W/m/K")
 	HeatTransfer      = kind("heat transfer coefficient", "W/(m²·K)", "10 W/m²/K")
@@ -89,7 +105,7 @@ func (k Kind) Positive(name string, x units.Quantity) error {
 		return fmt.Errorf("%s is %s; it must be above 0 %s: check its sign and the formula it comes from", name, at[0], k.symbol)
 	}
 	if at := NotAbove(x, k.none(), x); at != nil {
-		return fmt.Errorf("%s is %s; it must be above 0 %s: write its %s, such as %s", name, at[0], k.symbol, k.name, k.example)
+		return fmt.Errorf("%s is %s; it must be above 0 %s: write %s, such as %s", name, at[0], k.symbol, k.its(), k.example)
 	}
 	return k.bounded(name, x)
 }
@@ -142,11 +158,11 @@ func (k Kind) none() units.Quantity { return k.one.Sub(k.one) }
 
 func (k Kind) given(name string, x units.Quantity) error {
 	if !Given(x) {
-		return fmt.Errorf("%s is not given, or is the bare number 0: write its %s, such as %s", name, k.name, k.example)
+		return fmt.Errorf("%s is not given, or is the bare number 0: write %s, such as %s", name, k.its(), k.example)
 	}
 	// The coherent unit also tells Ω from Ω/sq, which have one dimension.
 	if x.Dim() != k.one.Dim() || x.SIUnit() != k.one.SIUnit() {
-		return fmt.Errorf("%s is %v; it must be a %s: write it in %s, such as %s", name, x, k.name, k.symbol, k.example)
+		return fmt.Errorf("%s is %v; it must be %s: write it in %s, such as %s", name, x, k.an(), k.symbol, k.example)
 	}
 	return nil
 }
@@ -241,40 +257,45 @@ func Size(name string, x units.Quantity) error {
 }
 
 // Above checks that x is above floor, which is called floorName; mend says
-// what to do otherwise. Both were checked for their kind before.
+// what to do otherwise.
 func Above(name string, x units.Quantity, floorName string, floor units.Quantity, mend string) error {
-	at := NotAbove(x, floor, x, floor)
-	if at == nil {
-		return nil
-	}
-	return fmt.Errorf("%s is %s; it must be above %s, %s: %s", name, at[0], floorName, at[1], mend)
+	return compared(name, x, "be above", floorName, floor, mend, NotAbove)
 }
 
 // AtLeast checks, likewise, that x is not below floor.
 func AtLeast(name string, x units.Quantity, floorName string, floor units.Quantity, mend string) error {
-	at := Below(x, floor, x, floor)
-	if at == nil {
-		return nil
-	}
-	return fmt.Errorf("%s is %s; it must not be below %s, %s: %s", name, at[0], floorName, at[1], mend)
+	return compared(name, x, "not be below", floorName, floor, mend, Below)
 }
 
 // AtMost checks, likewise, that x is not above ceiling.
 func AtMost(name string, x units.Quantity, ceilingName string, ceiling units.Quantity, mend string) error {
-	at := Below(ceiling, x, x, ceiling)
-	if at == nil {
-		return nil
-	}
-	return fmt.Errorf("%s is %s; it must not be above %s, %s: %s", name, at[0], ceilingName, at[1], mend)
+	return compared(name, x, "not be above", ceilingName, ceiling, mend, exchanged(Below))
 }
 
 // Under checks, likewise, that x is below ceiling.
 func Under(name string, x units.Quantity, ceilingName string, ceiling units.Quantity, mend string) error {
-	at := NotAbove(ceiling, x, x, ceiling)
+	return compared(name, x, "be below", ceilingName, ceiling, mend, exchanged(NotAbove))
+}
+
+// search looks for a case in which x and y are not as they must be.
+type search func(x, y units.Quantity, shown ...units.Quantity) []string
+
+func exchanged(s search) search {
+	return func(x, y units.Quantity, shown ...units.Quantity) []string { return s(y, x, shown...) }
+}
+
+// compared refuses two that cannot be compared, too: in a list of checks, all
+// of which are made before First looks at one, it may stand behind the check
+// of their kinds, which then has the word.
+func compared(name string, x units.Quantity, must, limitName string, limit units.Quantity, mend string, broken search) error {
+	if x.Dim() != limit.Dim() || x.SIUnit() != limit.SIUnit() {
+		return fmt.Errorf("%s is %v; it must %s %s, %v, which is of another kind: %s", name, x, must, limitName, limit, mend)
+	}
+	at := broken(x, limit, x, limit)
 	if at == nil {
 		return nil
 	}
-	return fmt.Errorf("%s is %s; it must be below %s, %s: %s", name, at[0], ceilingName, at[1], mend)
+	return fmt.Errorf("%s is %s; it must %s %s, %s: %s", name, at[0], must, limitName, at[1], mend)
 }
 
 // Count checks that n lies from least to most; mend says what to write.

@@ -85,6 +85,42 @@ func TestFirst(t *testing.T) {
 	}
 }
 
+// A message names the kind as English does.
+func TestKindsAsMessagesNameThem(t *testing.T) {
+	t.Parallel()
+	var unset units.Quantity
+	for _, test := range []struct {
+		err  error
+		want string
+	}{
+		{Resistance.Positive("x", q("1 V")), "x is 1 V; it must be a resistance: write it in Ω, such as 10 kΩ"},
+		{Inductance.Positive("x", q("1 V")), "x is 1 V; it must be an inductance: write it in H, such as 10 µH"},
+		{BatteryEnergy.Positive("x", q("1 V")), "x is 1 V; it must be an energy: write it in Wh, such as 10 Wh"},
+		{Angle.Positive("x", q("1 V")), "x is 1 V; it must be an angle: write it in °, such as 60°"},
+		{Capacity.Positive("x", q("1 V")), "x is 1 V; it must be a capacity of a battery: write it in Ah, such as 500 mAh"},
+		{Capacity.Positive("x", unset), "x is not given, or is the bare number 0: write its capacity, such as 500 mAh"},
+		{Capacity.Positive("x", q("0 Ah")), "x is 0 Ah; it must be above 0 Ah: write its capacity, such as 500 mAh"},
+		{VoltageSlope.Positive("x", unset), "x is not given, or is the bare number 0: write its slope, such as 1 V/ms"},
+		{Difference.Positive("x", unset), "x is not given, or is the bare number 0: write its difference, such as 40 K"},
+		{Gain.Positive("x", unset), "x is not given, or is the bare number 0: write its ratio, such as 60 dB"},
+	} {
+		if test.err == nil || test.err.Error() != test.want {
+			t.Errorf("got  %v\nwant %s", test.err, test.want)
+		}
+	}
+}
+
+// First has the word of the kind, though the comparison beside it was made
+// before: it must not end the cell with a refusal of the arithmetic.
+func TestFirstNamesTheKindBeforeTheComparison(t *testing.T) {
+	t.Parallel()
+	share := q("25 °C")
+	err := First("f", Share.Positive("Depth", share), AtMost("Depth", share, "all of it", units.Number(1), "lower it"))
+	if want := "f: Depth is 25 °C; it must be a share: write it in %, such as 60 %"; err == nil || err.Error() != want {
+		t.Errorf("got %v, want %s", err, want)
+	}
+}
+
 func TestLimits(t *testing.T) {
 	t.Parallel()
 	for _, test := range []struct {
@@ -93,6 +129,9 @@ func TestLimits(t *testing.T) {
 		want string
 	}{
 		{"above", Above("Output", q("1 V"), "Reference", q("1 V"), "raise it"), "Output is 1 V; it must be above Reference, 1 V: raise it"},
+		{"above, another kind", Above("Output", q("1 A"), "Reference", q("1 V"), "raise it"), "Output is 1 A; it must be above Reference, 1 V, which is of another kind: raise it"},
+		{"under, a point", Under("Hottest", q("25 °C"), "the limit", q("40 K"), "cool it"), "Hottest is 25 °C; it must be below the limit, 40 K, which is of another kind: cool it"},
+		{"at most, another tag", AtMost("Sheet", q("1 Ω/sq"), "Lower", q("2 Ω"), "lower it"), "Sheet is 1 Ω/sq; it must not be above Lower, 2 Ω, which is of another kind: lower it"},
 		{"above, held", Above("Output", q("2 V"), "Reference", q("1 V"), "raise it"), ""},
 		{"at least", AtLeast("Output", q("0.5 V"), "Reference", q("1 V"), "raise it"), "Output is 500 mV; it must not be below Reference, 1 V: raise it"},
 		{"at least, held", AtLeast("Output", q("1 V"), "Reference", q("1 V"), "raise it"), ""},

@@ -3,6 +3,7 @@ package battery
 import (
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -17,7 +18,7 @@ func TestRefusals(t *testing.T) {
 		}
 		return e(Modes(in))
 	}
-	cold := tab("cell [°C], left [%]\n-10, 60\n30, 100")
+	cold := expect.Table("cell [°C], left [%]\n-10, 60\n30, 100")
 	capacity := func(change func(*CapacityInputs)) error {
 		in := CapacityInputs{Rated: q("500 mAh"), Temperature: q("10 °C"), ByTemperature: cold, Aged: q("80 %")}
 		change(&in)
@@ -39,7 +40,7 @@ func TestRefusals(t *testing.T) {
 		return e(Peukert(in))
 	}
 	headroom := func(change func(*HeadroomInputs)) error {
-		in := HeadroomInputs{OpenCircuit: tab("charge [%], voltage [V]\n0, 3\n100, 4"), Resistance: q("1 Ω"), Load: q("0.1 A"), Output: q("3 V"), Dropout: q("0 V")}
+		in := HeadroomInputs{OpenCircuit: expect.Table("charge [%], voltage [V]\n0, 3\n100, 4"), Resistance: q("1 Ω"), Load: q("0.1 A"), Output: q("3 V"), Dropout: q("0 V")}
 		change(&in)
 		return e(Headroom(in))
 	}
@@ -72,64 +73,64 @@ func TestRefusals(t *testing.T) {
 		{"no period", modes("", Mode{Name: "send", Current: q("1 mA"), Time: q("1 s")}, sleep), `battery.Modes: Period is not given, and not every mode has a Time: write the period in which everything happens once, such as 10 min`},
 		{"too much time", modes("1 s", Mode{Name: "send", Current: q("1 mA"), Time: q("1.1 s")}, sleep), `battery.Modes: the share of all modes together is 1.1; it must not be above the whole time, 1: shorten a mode, or lengthen the period`},
 		{"time left over", modes("1 s", Mode{Name: "send", Current: q("1 mA"), Time: q("0.9 s")}), `battery.Modes: the share of all modes together is 0.9; it must not be below the whole time, 1: add a mode for the rest of it, with neither Time nor Share`},
-		{"all of the time", modes("1 s", Mode{Name: "send", Current: q("1 mA"), Time: q("1 s")}), "none"},
+		{"all of the time", modes("1 s", Mode{Name: "send", Current: q("1 mA"), Time: q("1 s")}), "no error"},
 
-		{"rated zero", capacity(func(in *CapacityInputs) { in.Rated = q("0 mAh") }), `battery.Capacity: Rated is 0 Ah; it must be above 0 Ah: write its capacity of a battery, such as 500 mAh`},
+		{"rated zero", capacity(func(in *CapacityInputs) { in.Rated = q("0 mAh") }), `battery.Capacity: Rated is 0 Ah; it must be above 0 Ah: write its capacity, such as 500 mAh`},
 		{"aged above", capacity(func(in *CapacityInputs) { in.Aged = q("101 %") }), `battery.Capacity: Aged is 101 %; it must not be above all of it, 1: write what is left, not what is lost`},
-		{"not aged", capacity(func(in *CapacityInputs) { in.Aged = q("100 %") }), "none"},
+		{"not aged", capacity(func(in *CapacityInputs) { in.Aged = q("100 %") }), "no error"},
 		{"aged zero", capacity(func(in *CapacityInputs) { in.Aged = q("0 %") }), `battery.Capacity: Aged is 0 %; it must be above 0 %: write its share, such as 60 %`},
 		{"too cold", capacity(func(in *CapacityInputs) { in.Temperature = q("-10.5 °C") }), `battery.Capacity: the table: cell is −10.5 °C; the column goes from −10 °C to 30 °C: add rows there, or say with Held() that the end values hold`},
-		{"at the first row", capacity(func(in *CapacityInputs) { in.Temperature = q("-10 °C") }), "none"},
+		{"at the first row", capacity(func(in *CapacityInputs) { in.Temperature = q("-10 °C") }), "no error"},
 		{"a wrong table", capacity(func(in *CapacityInputs) { in.ByRate = cold }), `battery.Capacity: ByRate: column 1 of the table (cell) is in °C; it must be in A, or in another unit of that kind`},
 		{"a negative share", capacity(func(in *CapacityInputs) {
-			in.ByCycles, in.Cycles = tab("cycles [1], left [%]\n0, 100\n10, -10"), q("10")
+			in.ByCycles, in.Cycles = expect.Table("cycles [1], left [%]\n0, 100\n10, -10"), q("10")
 		}), `battery.Capacity: the share in ByCycles is −10 %; it must not be below 0 %: check its sign and the formula it comes from`},
 
-		{"no capacity", run(func(in *RunTimeInputs) { in.Capacity = none }), `battery.RunTime: Capacity is not given, or is the bare number 0: write its capacity of a battery, such as 500 mAh`},
+		{"no capacity", run(func(in *RunTimeInputs) { in.Capacity = none }), `battery.RunTime: Capacity is not given, or is the bare number 0: write its capacity, such as 500 mAh`},
 		{"usable above", run(func(in *RunTimeInputs) { in.Usable = q("101 %") }), `battery.RunTime: Usable is 101 %; it must not be above all of it, 1: write the share down to the cut-off`},
 		{"usable zero", run(func(in *RunTimeInputs) { in.Usable = q("0 %") }), `battery.RunTime: Usable is 0 %; it must be above 0 %: write its share, such as 60 %`},
-		{"all usable", run(func(in *RunTimeInputs) { in.Usable = q("100 %") }), "none"},
+		{"all usable", run(func(in *RunTimeInputs) { in.Usable = q("100 %") }), "no error"},
 		{"no current", run(func(in *RunTimeInputs) { in.Current = q("0 A") }), `battery.RunTime: Current is 0 A; it must be above 0 A: write its current, such as 1 mA`},
 		{"shelf zero", run(func(in *RunTimeInputs) { in.Shelf = q("0 d") }), `battery.RunTime: Shelf is 0 d; it must be above 0 s: write its time, such as 10 µs`},
 		{"no time of the loss", run(func(in *RunTimeInputs) { in.Per = none }), `battery.RunTime: Per is not given, or is the bare number 0: write its time, such as 10 µs`},
 		{"all lost", run(func(in *RunTimeInputs) { in.SelfDischarge = q("100 %") }), `battery.RunTime: SelfDischarge is 100 %; it must be below all of it, 1: write the share lost in Per, such as 2 % per 30 d`},
 		{"negative loss", run(func(in *RunTimeInputs) { in.SelfDischarge = q("-1 %") }), `battery.RunTime: SelfDischarge is −1 %; it must not be below 0 %: check its sign and the formula it comes from`},
-		{"nothing lost", run(func(in *RunTimeInputs) { in.SelfDischarge = q("0 %") }), "none"},
+		{"nothing lost", run(func(in *RunTimeInputs) { in.SelfDischarge = q("0 %") }), "no error"},
 
 		{"stored capacity", storage(func(in *StorageInputs) { in.Capacity = q("-1 Ah") }), `battery.Storage: Capacity is −1 Ah; it must be above 0 Ah: check its sign and the formula it comes from`},
 		{"negative time", storage(func(in *StorageInputs) { in.Time = q("-1 d") }), `battery.Storage: Time is −1 d; it must not be below 0 s: check its sign and the formula it comes from`},
-		{"no time", storage(func(in *StorageInputs) { in.Time = q("0 d") }), "none"},
+		{"no time", storage(func(in *StorageInputs) { in.Time = q("0 d") }), "no error"},
 		{"all lost on the shelf", storage(func(in *StorageInputs) { in.SelfDischarge = q("100 %") }), `battery.Storage: SelfDischarge is 100 %; it must be below all of it, 1: write the share lost in Per, such as 2 % per 30 d`},
 		{"per zero", storage(func(in *StorageInputs) { in.Per = q("0 d") }), `battery.Storage: Per is 0 d; it must be above 0 s: write its time, such as 10 µs`},
 
-		{"rated", peukert(func(in *PeukertInputs) { in.Rated = q("0 Ah") }), `battery.Peukert: Rated is 0 Ah; it must be above 0 Ah: write its capacity of a battery, such as 500 mAh`},
+		{"rated", peukert(func(in *PeukertInputs) { in.Rated = q("0 Ah") }), `battery.Peukert: Rated is 0 Ah; it must be above 0 Ah: write its capacity, such as 500 mAh`},
 		{"hours", peukert(func(in *PeukertInputs) { in.Hours = q("0 h") }), `battery.Peukert: Hours is 0 h; it must be above 0 s: write its time, such as 10 µs`},
 		{"exponent below", peukert(func(in *PeukertInputs) { in.Exponent = q("0.99") }), `battery.Peukert: exponent is 0.99; it must not be below that of a battery without the effect, 1: take it from the data sheet, or from two capacities with PeukertExponent`},
-		{"exponent of one", peukert(func(in *PeukertInputs) { in.Exponent = q("1") }), "none"},
+		{"exponent of one", peukert(func(in *PeukertInputs) { in.Exponent = q("1") }), "no error"},
 		{"exponent above two", peukert(func(in *PeukertInputs) { in.Exponent = q("2.01") }), `battery.Peukert: exponent is 2.01; it must not be above that of the worst batteries, 2: take it from the data sheet, or from two capacities with PeukertExponent`},
-		{"exponent of two", peukert(func(in *PeukertInputs) { in.Exponent = q("2") }), "none"},
+		{"exponent of two", peukert(func(in *PeukertInputs) { in.Exponent = q("2") }), "no error"},
 		{"load", peukert(func(in *PeukertInputs) { in.Load = q("0 A") }), `battery.Peukert: Load is 0 A; it must be above 0 A: write its current, such as 1 mA`},
-		{"capacity at one ampere", e(PeukertAtOneAmpere(q("0 Ah"), q("1.2"), q("5 A"))), `battery.PeukertAtOneAmpere: capacity is 0 Ah; it must be above 0 Ah: write its capacity of a battery, such as 500 mAh`},
+		{"capacity at one ampere", e(PeukertAtOneAmpere(q("0 Ah"), q("1.2"), q("5 A"))), `battery.PeukertAtOneAmpere: capacity is 0 Ah; it must be above 0 Ah: write its capacity, such as 500 mAh`},
 		{"exponent at one ampere", e(PeukertAtOneAmpere(q("100 Ah"), q("0.9"), q("5 A"))), `battery.PeukertAtOneAmpere: exponent is 0.9; it must not be below that of a battery without the effect, 1: take it from the data sheet, or from two capacities with PeukertExponent`},
 		{"load at one ampere", e(PeukertAtOneAmpere(q("100 Ah"), q("1.2"), q("0 A"))), `battery.PeukertAtOneAmpere: load is 0 A; it must be above 0 A: write its current, such as 1 mA`},
 		{"equal times", e(PeukertExponent(q("75 Ah"), q("20 h"), q("100 Ah"), q("20 h"))), `battery.PeukertExponent: time2 is 20 h; it must be above time1, 20 h: write the shorter time first`},
 		{"exponent of more at speed", e(PeukertExponent(q("110 Ah"), q("5 h"), q("100 Ah"), q("20 h"))), `battery.PeukertExponent: exponent is 0.9357; it must not be below that of a battery without the effect, 1: take it from the data sheet, or from two capacities with PeukertExponent`},
-		{"exponent of nothing", e(PeukertExponent(q("0 Ah"), q("5 h"), q("100 Ah"), q("20 h"))), `battery.PeukertExponent: capacity1 is 0 Ah; it must be above 0 Ah: write its capacity of a battery, such as 500 mAh`},
+		{"exponent of nothing", e(PeukertExponent(q("0 Ah"), q("5 h"), q("100 Ah"), q("20 h"))), `battery.PeukertExponent: capacity1 is 0 Ah; it must be above 0 Ah: write its capacity, such as 500 mAh`},
 
 		{"no curve", headroom(func(in *HeadroomInputs) { in.OpenCircuit = cold }), `battery.Headroom: OpenCircuit: column 1 of the table (cell) is in °C; it must be in %, or in another unit of that kind`},
-		{"falling curve", headroom(func(in *HeadroomInputs) { in.OpenCircuit = tab("used [%], voltage [V]\n0, 4\n100, 3") }), `battery.Headroom: the voltage of OpenCircuit at the highest state of charge is 3 V; it must be above that at the lowest, 4 V: write the state of charge, which is 100 % when full, and not the discharge`},
+		{"falling curve", headroom(func(in *HeadroomInputs) { in.OpenCircuit = expect.Table("used [%], voltage [V]\n0, 4\n100, 3") }), `battery.Headroom: the voltage of OpenCircuit at the highest state of charge is 3 V; it must be above that at the lowest, 4 V: write the state of charge, which is 100 % when full, and not the discharge`},
 		{"two resistances", headroom(func(in *HeadroomInputs) {
-			in.ResistanceBy, in.Temperature = tab("cell [°C], R [Ω]\n0, 1\n20, 0.5"), q("0 °C")
+			in.ResistanceBy, in.Temperature = expect.Table("cell [°C], R [Ω]\n0, 1\n20, 0.5"), q("0 °C")
 		}), `battery.Headroom: Resistance is 1 Ω, but this function finds it: leave it out where ResistanceBy is given`},
 		{"too hot for the table", headroom(func(in *HeadroomInputs) {
-			in.Resistance, in.ResistanceBy, in.Temperature = none, tab("cell [°C], R [Ω]\n0, 1\n20, 0.5"), q("21 °C")
+			in.Resistance, in.ResistanceBy, in.Temperature = none, expect.Table("cell [°C], R [Ω]\n0, 1\n20, 0.5"), q("21 °C")
 		}), `battery.Headroom: the table: cell is 21 °C; the column goes from 0 °C to 20 °C: add rows there, or say with Held() that the end values hold`},
 		{"resistance zero", headroom(func(in *HeadroomInputs) { in.Resistance = q("0 Ω") }), `battery.Headroom: Resistance is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ`},
 		{"output zero", headroom(func(in *HeadroomInputs) { in.Output = q("0 V") }), `battery.Headroom: Output is 0 V; it must be above 0 V: write its voltage, such as 3.3 V`},
 		{"negative dropout", headroom(func(in *HeadroomInputs) { in.Dropout = q("-1 mV") }), `battery.Headroom: Dropout is −1 mV; it must not be below 0 V: check its sign and the formula it comes from`},
 		{"load and power", headroom(func(in *HeadroomInputs) { in.Power = q("1 W") }), `battery.Headroom: Load is 100 mA, but this function finds it: write either Load or Power`},
 		{"negative load", headroom(func(in *HeadroomInputs) { in.Load = q("-1 mA") }), `battery.Headroom: Load is −1 mA; it must not be below 0 A: check its sign and the formula it comes from`},
-		{"no load at all", headroom(func(in *HeadroomInputs) { in.Load = q("0 A") }), "none"},
+		{"no load at all", headroom(func(in *HeadroomInputs) { in.Load = q("0 A") }), "no error"},
 		{"negative power at the end", headroom(func(in *HeadroomInputs) { in.Load, in.Power = none, q("-1 W") }), `battery.Headroom: Power is −1 W; it must not be below 0 W: check its sign and the formula it comes from`},
 		{"least input zero", headroom(func(in *HeadroomInputs) { in.LeastInput = q("0 V") }), `battery.Headroom: LeastInput is 0 V; it must be above 0 V: write its voltage, such as 3.3 V`},
 
@@ -141,21 +142,15 @@ func TestRefusals(t *testing.T) {
 		{"negative ESR", pulse(func(in *PulseInputs) { in.ESR = q("-1 Ω") }), `battery.Pulse: ESR is −1 Ω; it must not be below 0 Ω: check its sign and the formula it comes from`},
 		{"duration", pulse(func(in *PulseInputs) { in.Duration = q("0 s") }), `battery.Pulse: Duration is 0 s; it must be above 0 s: write its time, such as 10 µs`},
 		{"period as short as the pulse", pulse(func(in *PulseInputs) { in.Period = q("5 ms") }), `battery.Pulse: Period is 5 ms; it must be above Duration, 5 ms: write the time from the start of a pulse to that of the next`},
-		{"period above the pulse", pulse(func(in *PulseInputs) { in.Period = q("5.1 ms") }), "none"},
+		{"period above the pulse", pulse(func(in *PulseInputs) { in.Period = q("5.1 ms") }), "no error"},
 
 		{"cell voltage", pack(func(in *CellInputs) { in.Voltage = q("0 V") }, 1, 1), `battery.Pack: Voltage is 0 V; it must be above 0 V: write its voltage, such as 3.3 V`},
-		{"cell capacity", pack(func(in *CellInputs) { in.Capacity = q("0 Ah") }, 1, 1), `battery.Pack: Capacity is 0 Ah; it must be above 0 Ah: write its capacity of a battery, such as 500 mAh`},
+		{"cell capacity", pack(func(in *CellInputs) { in.Capacity = q("0 Ah") }, 1, 1), `battery.Pack: Capacity is 0 Ah; it must be above 0 Ah: write its capacity, such as 500 mAh`},
 		{"cell resistance", pack(func(in *CellInputs) { in.Resistance = units.Number(40) }, 1, 1), `battery.Pack: Resistance is 40; it must be a resistance: write it in Ω, such as 10 kΩ`},
 		{"none in series", pack(func(in *CellInputs) {}, 0, 1), `battery.Pack: series is 0; it must be from 1 to 1000: write how many cells follow each other`},
 		{"too many side by side", pack(func(in *CellInputs) {}, 1, 1001), `battery.Pack: parallel is 1001; it must be from 1 to 1000: write how many strings are side by side`},
-		{"as many as there may be", pack(func(in *CellInputs) {}, 1000, 1000), "none"},
+		{"as many as there may be", pack(func(in *CellInputs) {}, 1000, 1000), "no error"},
 	} {
-		got := "none"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }

@@ -4,15 +4,9 @@ import (
 	"math"
 	"testing"
 
-	"ohmwright/lib/table"
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
-
-func text(t testing.TB, s string) table.Table {
-	t.Helper()
-	curve, err := table.Text(s)
-	return must(t, curve, err)
-}
 
 // Codes as Holy Stone's general information p. 53 and TI SLAA701B table 1-16
 // print them; U2J as makers print it (−750 ± 120 ppm/K, from memory).
@@ -34,12 +28,12 @@ func TestPublishedCodes(t *testing.T) {
 		{"U2J", 1, "-55 °C", "125 °C", 0, 0, -750e-6, 120e-6},
 	} {
 		r, err := TemperatureCode(test.code)
-		must(t, r, err)
+		expect.Must(t, r, err)
 		if r.Class != test.class {
 			t.Errorf("%s is of class %d", test.code, r.Class)
 		}
-		near(t, test.code+" lowest", r.Lowest, test.low, 0)
-		near(t, test.code+" highest", r.Highest, test.high, 0)
+		expect.Near(t, test.code+" lowest", r.Lowest, test.low, 0)
+		expect.Near(t, test.code+" highest", r.Highest, test.high, 0)
 		for name, x := range map[string][2]float64{"lost": {r.Lost.SI(), test.lost}, "gained": {r.Gained.SI(), test.gained}, "slope": {r.Slope.SI(), test.slope}, "either": {r.Either.SI(), test.either}} {
 			if math.Abs(x[0]-x[1]) > 1e-12 {
 				t.Errorf("%s: %s is %v, want %v", test.code, name, x[0], x[1])
@@ -61,29 +55,29 @@ func class2() CeramicInputs {
 func TestCeramicByHand(t *testing.T) {
 	t.Parallel()
 	in := class2()
-	in.Kept, in.Count = text(t, "bias [V], kept [%]\n0, 100\n4, 70\n6, 50\n10, 30"), 4
+	in.Kept, in.Count = expect.Table("bias [V], kept [%]\n0, 100\n4, 70\n6, 50\n10, 30"), 4
 	c, err := Ceramic(in)
-	must(t, c, err)
-	near(t, "printed", c.Printed, "188 µF", 1e-12)
-	near(t, "kept at bias", c.BiasShare, "60 %", 1e-12)
-	near(t, "decades", c.Decades, "5", 1e-12)
-	near(t, "kept with age", c.AgeShare, "0.875", 1e-12)
-	near(t, "usual", c.Usual, "98.7 µF", 1e-12)
-	near(t, "least", c.Least, "67.116 µF", 1e-12)
-	near(t, "least share", c.LeastShare, "0.357", 1e-12)
-	near(t, "most", c.Most, "155.664 µF", 1e-12)
-	near(t, "missing", c.Missing, "120.884 µF", 1e-12)
+	expect.Must(t, c, err)
+	expect.Near(t, "printed", c.Printed, "188 µF", 1e-12)
+	expect.Near(t, "kept at bias", c.BiasShare, "60 %", 1e-12)
+	expect.Near(t, "decades", c.Decades, "5", 1e-12)
+	expect.Near(t, "kept with age", c.AgeShare, "0.875", 1e-12)
+	expect.Near(t, "usual", c.Usual, "98.7 µF", 1e-12)
+	expect.Near(t, "least", c.Least, "67.116 µF", 1e-12)
+	expect.Near(t, "least share", c.LeastShare, "0.357", 1e-12)
+	expect.Near(t, "most", c.Most, "155.664 µF", 1e-12)
+	expect.Near(t, "missing", c.Missing, "120.884 µF", 1e-12)
 	for age, want := range map[string]string{"1 h": "1", "30 min": "1", "100 h": "0.95", "1000 h": "0.925"} {
 		in.Age = q(age)
 		c, err := Ceramic(in)
-		near(t, "kept after "+age, must(t, c, err).AgeShare, want, 1e-12)
+		expect.Near(t, "kept after "+age, expect.Must(t, c, err).AgeShare, want, 1e-12)
 	}
 	// C0G to 125 °C: 100 K · 30 ppm/K = 0.3 %, no bias, no age.
 	c, err = Ceramic(CeramicInputs{Printed: q("1 nF"), Tolerance: q("5 %"), Code: "C0G", Bias: q("24 V"), Coldest: q("-55 °C"), Hottest: q("125 °C")})
-	must(t, c, err)
-	near(t, "C0G with temperature", c.TemperatureLoss, "0.3 %", 1e-9)
-	near(t, "C0G least", c.Least, "0.94715 nF", 1e-9) // 0.95 · 0.997
-	near(t, "C0G most", c.Most, "1.05315 nF", 1e-9)   // 1.05 · 1.003
+	expect.Must(t, c, err)
+	expect.Near(t, "C0G with temperature", c.TemperatureLoss, "0.3 %", 1e-9)
+	expect.Near(t, "C0G least", c.Least, "0.94715 nF", 1e-9) // 0.95 · 0.997
+	expect.Near(t, "C0G most", c.Most, "1.05315 nF", 1e-9)   // 1.05 · 1.003
 }
 
 // Of several frequencies (a guide to the life of aluminium capacitors,
@@ -92,14 +86,14 @@ func TestCeramicByHand(t *testing.T) {
 // 6.353 A.
 func TestPublishedRippleCurrent(t *testing.T) {
 	t.Parallel()
-	m := text(t, "frequency [Hz] log, multiplier [1]\n120, 1\n1e4, 1.4\n1e5, 1.5")
+	m := expect.Table("frequency [Hz] log, multiplier [1]\n120, 1\n1e4, 1.4\n1e5, 1.5")
 	r, err := RippleCurrent([]Component{{q("120 Hz"), q("3 A")}, {q("10 kHz"), q("5.6 A")}}, m)
-	must(t, r, err)
-	near(t, "equivalent", r.Equivalent, "5 A", 1e-12)
-	near(t, "total", r.Total, "6.352952 A", 1e-6)
+	expect.Must(t, r, err)
+	expect.Near(t, "equivalent", r.Equivalent, "5 A", 1e-12)
+	expect.Near(t, "total", r.Total, "6.352952 A", 1e-6)
 	// Halfway on the logarithmic axis, √10 · 10 kHz, the multiplier is 1.45.
 	r, err = RippleCurrent([]Component{{q("31.6227766 kHz"), q("1.45 A")}}, m)
-	near(t, "between the rows", must(t, r, err).Equivalent, "1 A", 1e-9)
+	expect.Near(t, "between the rows", expect.Must(t, r, err).Equivalent, "1 A", 1e-9)
 }
 
 // Definition of the loss angle: 0.16/(2π · 120 Hz · 4.7 mF) = 45.150 mΩ;
@@ -107,14 +101,14 @@ func TestPublishedRippleCurrent(t *testing.T) {
 func TestESRAndHeat(t *testing.T) {
 	t.Parallel()
 	r, err := ESR(q("0.16"), q("120 Hz"), q("4.7 mF"))
-	near(t, "ESR", must(t, r, err), "45.150 mΩ", 1e-4)
+	expect.Near(t, "ESR", expect.Must(t, r, err), "45.150 mΩ", 1e-4)
 	r, err = ESR(q("15 %"), q("120 Hz"), q("100 µF"))
-	near(t, "ESR", must(t, r, err), "1.98944 Ω", 1e-5)
+	expect.Near(t, "ESR", expect.Must(t, r, err), "1.98944 Ω", 1e-5)
 	// (2 A)² · 45 mΩ + 1 mA · 30 V = 0.21 W; · 20 K/W = 4.2 K.
 	h, err := Heating(HeatingInputs{Current: q("2 A"), ESR: q("45 mΩ"), Leakage: q("1 mA"), Voltage: q("30 V"), Resistance: q("20 K/W"), Ambient: q("60 °C")})
-	must(t, h, err)
-	near(t, "loss", h.Loss, "0.21 W", 1e-12)
-	near(t, "core", h.Core, "64.2 °C", 1e-12)
+	expect.Must(t, h, err)
+	expect.Near(t, "loss", h.Loss, "0.21 W", 1e-12)
+	expect.Near(t, "core", h.Core, "64.2 °C", 1e-12)
 }
 
 func rated() LifeInputs {
@@ -127,12 +121,12 @@ func TestPublishedLife(t *testing.T) {
 		in := rated()
 		change(&in)
 		r, err := Life(in)
-		return must(t, r, err)
+		return expect.Must(t, r, err)
 	}
 	// Cosel, Q&A a0057: 1000 h at 105 °C live 64 000 h at 45 °C, 32 000 h at
 	// 55 °C, 16 000 h at 65 °C.
 	for at, want := range map[string]string{"45 °C": "64000 h", "55 °C": "32000 h", "65 °C": "16000 h", "105 °C": "1000 h"} {
-		near(t, "life at "+at, life(func(in *LifeInputs) { in.Ambient = q(at) }).Life, want, 1e-9)
+		expect.Near(t, "life at "+at, life(func(in *LifeInputs) { in.Ambient = q(at) }).Life, want, 1e-9)
 	}
 	// Rubycon, life time calculation formula: L = Lb · 2^((Tmax − Ta)/10) ·
 	// 2^(ΔT₀/(10 − 0.25 ΔT₀) − ΔT/(10 − 0.25 ΔT)), ΔT = ΔT₀ · (I/I₀)²: another
@@ -149,24 +143,24 @@ func TestPublishedLife(t *testing.T) {
 	// K^((1 − (I/I₀)²) · ΔT₀/10), with K = 2 up to the rated current and 4
 	// above (form from memory). By hand at 1.2 of it: 4^(−0.44 · 0.5) = 0.73713;
 	// at 0.5: 2^(0.75 · 0.5) = 1.29684.
-	near(t, "above the rated ripple", life(func(in *LifeInputs) { in.Ripple = q("1.2 A") }).RippleFactor, "0.73713", 1e-5)
-	near(t, "below the rated ripple", life(func(in *LifeInputs) { in.Ripple = q("0.5 A") }).RippleFactor, "1.29684", 1e-5)
+	expect.Near(t, "above the rated ripple", life(func(in *LifeInputs) { in.Ripple = q("1.2 A") }).RippleFactor, "0.73713", 1e-5)
+	expect.Near(t, "below the rated ripple", life(func(in *LifeInputs) { in.Ripple = q("0.5 A") }).RippleFactor, "1.29684", 1e-5)
 	// Both sides agree at the rated ripple.
 	for _, i := range []string{"0.9999999 A", "1.0000001 A"} {
-		near(t, "about the rated ripple", life(func(in *LifeInputs) { in.Ripple = q(i) }).RippleFactor, "1", 1e-6)
+		expect.Near(t, "about the rated ripple", life(func(in *LifeInputs) { in.Ripple = q(i) }).RippleFactor, "1", 1e-6)
 	}
 	// 0.8^(−2.5) = 1.74693 (by hand: √0.8 = 0.894427, 0.8² · that = 0.572433),
 	// and no more than at half the voltage: 2^2.5 = 5.65685.
-	near(t, "with less voltage", life(func(in *LifeInputs) { in.Exponent, in.Voltage, in.RatedVoltage = 2.5, q("28 V"), q("35 V") }).VoltageFactor, "1.74693", 1e-5)
-	near(t, "with little voltage", life(func(in *LifeInputs) { in.Exponent, in.Voltage, in.RatedVoltage = 2.5, q("3 V"), q("35 V") }).VoltageFactor, "5.65685", 1e-5)
+	expect.Near(t, "with less voltage", life(func(in *LifeInputs) { in.Exponent, in.Voltage, in.RatedVoltage = 2.5, q("28 V"), q("35 V") }).VoltageFactor, "1.74693", 1e-5)
+	expect.Near(t, "with little voltage", life(func(in *LifeInputs) { in.Exponent, in.Voltage, in.RatedVoltage = 2.5, q("3 V"), q("35 V") }).VoltageFactor, "5.65685", 1e-5)
 	// The cold does not count below 40 °C, and no life is longer than 15 years
 	// of 8766 h.
-	near(t, "in the cold", life(func(in *LifeInputs) { in.Ambient = q("-20 °C") }).TemperatureFactor, "90.50967", 1e-6) // 2^6.5
+	expect.Near(t, "in the cold", life(func(in *LifeInputs) { in.Ambient = q("-20 °C") }).TemperatureFactor, "90.50967", 1e-6) // 2^6.5
 	r := life(func(in *LifeInputs) { in.Base, in.Ambient = q("5000 h"), q("40 °C") })
-	near(t, "computed", r.Computed, "452548.3 h", 1e-6)
-	near(t, "promised", r.Life, "131490 h", 1e-12)
-	near(t, "core", r.Core, "45 °C", 1e-12)
-	near(t, "core margin", r.CoreMargin, "65 K", 1e-12)
+	expect.Near(t, "computed", r.Computed, "452548.3 h", 1e-6)
+	expect.Near(t, "promised", r.Life, "131490 h", 1e-12)
+	expect.Near(t, "core", r.Core, "45 °C", 1e-12)
+	expect.Near(t, "core margin", r.CoreMargin, "65 K", 1e-12)
 }
 
 // Data sheet of a small electrolytic (KP series, scribd.com/document/284157441):
@@ -176,14 +170,14 @@ func TestPublishedLeakage(t *testing.T) {
 	t.Parallel()
 	in := LeakageInputs{Capacitance: q("10 µF"), Voltage: q("16 V"), Factor: q("0.05"), Least: q("10 µA")}
 	l, err := Leakage(in)
-	must(t, l, err)
-	near(t, "product", l.Product, "8 µA", 1e-12)
-	near(t, "current", l.Current, "10 µA", 1e-12)
+	expect.Must(t, l, err)
+	expect.Near(t, "product", l.Product, "8 µA", 1e-12)
+	expect.Near(t, "current", l.Current, "10 µA", 1e-12)
 	in.Capacitance, in.Voltage = q("47 µF"), q("50 V")
 	l, err = Leakage(in)
-	must(t, l, err)
-	near(t, "current", l.Current, "117.5 µA", 1e-12)
-	near(t, "resistance", l.Resistance, "425.5319 kΩ", 1e-6)
+	expect.Must(t, l, err)
+	expect.Near(t, "current", l.Current, "117.5 µA", 1e-12)
+	expect.Near(t, "resistance", l.Resistance, "425.5319 kΩ", 1e-6)
 }
 
 func TestPublishedDerating(t *testing.T) {
@@ -191,17 +185,17 @@ func TestPublishedDerating(t *testing.T) {
 	// KEMET's guideline at forum.digikey.com/t/1245: a 50 V tantalum is one
 	// of 25 V up to 85 °C.
 	v, err := VoltageDerating(VoltageInputs{Rated: q("50 V"), Applied: q("24 V"), Use: q("50 %"), Temperature: q("85 °C"), Full: q("85 °C"), Last: q("125 °C"), LastShare: q("67 %")})
-	must(t, v, err)
-	near(t, "allowed", v.Allowed, "25 V", 1e-12)
-	near(t, "margin", v.Margin, "1 V", 1e-12)
+	expect.Must(t, v, err)
+	expect.Near(t, "allowed", v.Allowed, "25 V", 1e-12)
+	expect.Near(t, "margin", v.Margin, "1 V", 1e-12)
 	// KEMET, how much do I need to derate polymer capacitors: above 10 V by
 	// 20 %, and 16 V are 10.7 V at 125 °C (second-hand: a third less there).
 	v, err = VoltageDerating(VoltageInputs{Rated: q("16 V"), Applied: q("5 V"), Use: q("80 %"), Temperature: q("125 °C"), Full: q("105 °C"), Last: q("125 °C"), LastShare: q("67 %")})
-	must(t, v, err)
-	near(t, "category", v.Category, "10.7 V", 3e-3)
+	expect.Must(t, v, err)
+	expect.Near(t, "category", v.Category, "10.7 V", 3e-3)
 	// Halfway: 83.5 % of 16 V.
 	v, err = VoltageDerating(VoltageInputs{Rated: q("16 V"), Applied: q("5 V"), Use: q("80 %"), Temperature: q("115 °C"), Full: q("105 °C"), Last: q("125 °C"), LastShare: q("67 %")})
-	near(t, "category halfway", must(t, v, err).Category, "13.36 V", 1e-9)
+	expect.Near(t, "category halfway", expect.Must(t, v, err).Category, "13.36 V", 1e-9)
 	v, err = VoltageDerating(VoltageInputs{Rated: q("16 V"), Applied: q("5 V"), Use: units.Number(1), Temperature: q("20 °C")})
-	near(t, "category without a curve", must(t, v, err).Category, "16 V", 0)
+	expect.Near(t, "category without a curve", expect.Must(t, v, err).Category, "16 V", 0)
 }

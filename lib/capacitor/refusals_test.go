@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 )
 
@@ -12,7 +13,7 @@ import (
 func TestRefusals(t *testing.T) {
 	t.Parallel()
 	e := func(_ any, err error) error { return err }
-	bias := text(t, "bias [V], kept [%]\n0, 100\n4, 70\n6, 50")
+	bias := expect.Table("bias [V], kept [%]\n0, 100\n4, 70\n6, 50")
 	ceramic := func(change func(in *CeramicInputs)) error {
 		in := class2()
 		in.Kept = bias
@@ -25,7 +26,7 @@ func TestRefusals(t *testing.T) {
 		change(&in)
 		return e(VoltageDerating(in))
 	}
-	m := text(t, "frequency [Hz] log, multiplier [1]\n120, 1\n1e5, 1.5")
+	m := expect.Table("frequency [Hz] log, multiplier [1]\n120, 1\n1e5, 1.5")
 	for _, test := range []struct {
 		name string
 		err  error
@@ -61,13 +62,7 @@ func TestRefusals(t *testing.T) {
 		{"ends exchanged", volts(func(in *VoltageInputs) { in.Full, in.Last = in.Last, in.Full }), "capacitor.VoltageDerating: Last is 85 °C; it must be above Full, 125 °C: exchange them"},
 		{"more than is left", volts(func(in *VoltageInputs) { in.Applied, in.Temperature = q("14 V"), q("105 °C") }), "capacitor.VoltageDerating: Applied is 14 V; it must not be above what is left of Rated, 13.36 V: take a part for a higher voltage, or cool it"},
 	} {
-		got := "no error"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 	// A bias outside the curve is refused with its range.
 	if err := ceramic(func(in *CeramicInputs) { in.Bias = q("9 V") }); err == nil {

@@ -2,9 +2,9 @@ package capacitor
 
 import (
 	"math"
-	"reflect"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 
@@ -16,8 +16,8 @@ import (
 // for all cases or drops the spread.
 func TestSpreadIsKept(t *testing.T) {
 	t.Parallel()
-	bias := text(t, "bias [V], kept [%]\n0, 100\n4, 70\n6, 50\n10, 30")
-	multiplier := text(t, "frequency [Hz] log, multiplier [1]\n50, 0.85\n120, 1\n1e4, 1.4\n1e5, 1.5")
+	bias := expect.Table("bias [V], kept [%]\n0, 100\n4, 70\n6, 50\n10, 30")
+	multiplier := expect.Table("frequency [Hz] log, multiplier [1]\n50, 0.85\n120, 1\n1e4, 1.4\n1e5, 1.5")
 	ceramic := func(change func(in *CeramicInputs)) (any, error) {
 		in := class2()
 		in.Kept = bias
@@ -49,7 +49,7 @@ func TestSpreadIsKept(t *testing.T) {
 		}, []string{"Printed", "BiasShare", "Decades", "AgeShare", "Usual"}},
 		{"RippleCurrent, current", units.Range(q("0 A"), q("1 A"), q("2 A")), func(x units.Quantity) (any, error) {
 			return box(RippleCurrent([]Component{{q("100 Hz"), x}, {q("10 kHz"), q("0.3 A")}}, multiplier))
-		}, nil},
+		}, []string{"Multipliers"}},
 		{"RippleCurrent, frequency", units.Range(q("60 Hz"), q("200 Hz"), q("20 kHz")), func(x units.Quantity) (any, error) {
 			return box(RippleCurrent([]Component{{x, q("1 A")}}, multiplier))
 		}, []string{"Total"}},
@@ -75,37 +75,7 @@ func TestSpreadIsKept(t *testing.T) {
 			return box(VoltageDerating(VoltageInputs{Rated: q("16 V"), Applied: q("5 V"), Use: q("50 %"), Temperature: x, Full: q("85 °C"), Last: q("125 °C"), LastShare: q("67 %")}))
 		}, nil},
 	} {
-		study := units.NewStudy(units.StudyOptions{Boards: 20})
-		x := study.Place("x", "x", test.value)
-		result, err := test.call(x)
-		if err != nil {
-			t.Errorf("%s: %v", test.name, err)
-			continue
-		}
-		cases := study.CasesOf([]units.Quantity{x})
-		for i := range cases.Len() {
-			exact, err := test.call(cases.Pick(x, i))
-			if err != nil {
-				t.Fatalf("%s, where %s: %v", test.name, cases.Where(i), err)
-			}
-			for name, want := range quantities(exact) {
-				if got := cases.Pick(quantities(result)[name], i); math.Abs(got.SI()-want.SI()) > 1e-12*math.Abs(want.SI()) {
-					t.Errorf("%s: %s is %v where %s, of the exact value %v", test.name, name, got.SI(), cases.Where(i), want.SI())
-				}
-			}
-		}
-		if splits, n := study.TakeSplits(); n > 0 {
-			t.Errorf("%s decides for all cases: %v", test.name, splits)
-		}
-		without := map[string]bool{}
-		for _, name := range test.without {
-			without[name] = true
-		}
-		for name, x := range quantities(result) {
-			if x.HasSpread() == without[name] {
-				t.Errorf("%s: %s has spread: %v", test.name, name, x.HasSpread())
-			}
-		}
+		expect.Spread(t, test.name, test.value, test.call, test.without...)
 	}
 }
 
@@ -113,19 +83,19 @@ func TestSpreadIsKept(t *testing.T) {
 // back; life falls with every stress.
 func TestDirections(t *testing.T) {
 	t.Parallel()
-	bias := text(t, "bias [V], kept [%]\n0, 100\n4, 70\n6, 50\n10, 30")
+	bias := expect.Table("bias [V], kept [%]\n0, 100\n4, 70\n6, 50\n10, 30")
 	least := func(change func(in *CeramicInputs)) float64 {
 		in := class2()
 		in.Kept = bias
 		change(&in)
 		r, err := Ceramic(in)
-		return must(t, r, err).Least.SI()
+		return expect.Must(t, r, err).Least.SI()
 	}
 	life := func(change func(in *LifeInputs)) float64 {
 		in := rated()
 		change(&in)
 		r, err := Life(in)
-		return must(t, r, err).Life.SI()
+		return expect.Must(t, r, err).Life.SI()
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		a := rapid.Float64Range(0.01, 0.98).Draw(t, "a")
@@ -159,70 +129,21 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 		"Base": "s", "RatedAmbient": "°C", "RatedRipple": "A", "RatedRise": "K", "Ripple": "A", "RatedVoltage": "V", "Longest": "s",
 		"Capacitance": "F", "Factor": "", "Least": "A", "Rated": "V", "Applied": "V", "Use": "", "Temperature": "°C", "Full": "°C", "Last": "°C", "LastShare": "",
 	}
-	sizes := []float64{1, 1, 10, 3.3, 0.5, 1e-3, 1e3, 1e-6, 1e6, 0, -1, 1e-29, -1e-29, 1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}
-	curves := []table.Table{{}, text(t, "bias [V], kept [%]\n0, 100\n4, 70\n1e3, 50"), text(t, "bias [V], kept [%]\n0, -5\n4, 0\n1e3, 50"), text(t, "f [Hz] log, kept [1]\n1, 1\n1e6, 2")}
+	curves := []table.Table{{}, expect.Table("bias [V], kept [%]\n0, 100\n4, 70\n1e3, 50"), expect.Table("bias [V], kept [%]\n0, -5\n4, 0\n1e3, 50"), expect.Table("f [Hz] log, kept [1]\n1, 1\n1e6, 2")}
 	rapid.Check(t, func(t *rapid.T) {
-		wild := rapid.Bool().Draw(t, "wild")
-		quantity := func(name, unit string) units.Quantity {
-			if unit == "°C" {
-				return q("0 °C").Add(of(rapid.SampledFrom([]float64{-270, -60, -40, 0, 25, 60, 85, 105, 125, 1e5, 1e300}).Draw(t, name), "K"))
-			}
-			if !wild {
-				return of(math.Pow(10, rapid.Float64Range(-28, 28).Draw(t, name)), unit)
-			}
-			switch rapid.IntRange(0, 25).Draw(t, name) {
-			case 0:
-				return none
-			case 1:
-				return q("25 °C")
-			case 2:
-				return q("3 V")
-			}
-			return of(rapid.SampledFrom(sizes).Draw(t, name+" size"), unit)
-		}
-		var results []any
-		keep := func(x any, err error) {
-			if err == nil {
-				results = append(results, x)
-			}
-		}
+		draw, _ := expect.Manner(t)
+		filler := expect.Filler{Units: unit, Draw: draw, Others: []any{
+			curves, []string{"X7R", "C0G", "U2J", "Y5V", "", "M9N", "☕", "X7R "}, []int{0, 1, 100, -1, 101}, []float64{0, 2.5, 12, -1, math.NaN(), math.Inf(1)},
+		}}
 		for _, f := range []any{Ceramic, Heating, Life, Leakage, VoltageDerating} {
-			call := reflect.ValueOf(f)
-			in := reflect.New(call.Type().In(0)).Elem()
-			for i := range in.NumField() {
-				name, f := in.Type().Field(i).Name, in.Field(i)
-				switch {
-				case f.Type() == reflect.TypeFor[table.Table]():
-					f.Set(reflect.ValueOf(rapid.SampledFrom(curves).Draw(t, name)))
-				case f.Kind() == reflect.String:
-					f.SetString(rapid.SampledFrom([]string{"X7R", "C0G", "U2J", "Y5V", "", "M9N", "☕", "X7R "}).Draw(t, name))
-				case f.Kind() == reflect.Int:
-					f.SetInt(rapid.SampledFrom([]int64{0, 1, 100, -1, 101}).Draw(t, name))
-				case f.Kind() == reflect.Float64:
-					f.SetFloat(rapid.SampledFrom([]float64{0, 2.5, 12, -1, math.NaN(), math.Inf(1)}).Draw(t, name))
-				default:
-					u, ok := unit[name]
-					if !ok {
-						t.Fatalf("the field %s is new: say its unit here", name)
-					}
-					if x := quantity(name, u); rapid.IntRange(0, 5).Draw(t, name+" given") > 0 {
-						f.Set(reflect.ValueOf(x))
-					}
-				}
-			}
-			out := call.Call([]reflect.Value{in})
-			if out[1].IsNil() {
-				results = append(results, out[0].Interface())
-			}
+			filler.Call(t, f, nil)
 		}
-		keep(ESR(quantity("loss", ""), quantity("frequency", "Hz"), quantity("capacitance", "F")))
-		keep(RippleCurrent([]Component{{quantity("first", "Hz"), quantity("one", "A")}, {quantity("second", "Hz"), quantity("other", "A")}}, rapid.SampledFrom(curves).Draw(t, "curve")))
-		for _, r := range results {
-			for name, x := range quantities(r) {
-				if math.IsNaN(x.SI()) || math.IsInf(x.SI(), 0) {
-					t.Fatalf("%T: %s is %v", r, name, x.SI())
-				}
-			}
-		}
+		expect.Finite(t, "ESR", func() (any, error) {
+			return box(ESR(draw("loss", ""), draw("frequency", "Hz"), draw("capacitance", "F")))
+		})
+		expect.Finite(t, "RippleCurrent", func() (any, error) {
+			components := []Component{{draw("first", "Hz"), draw("one", "A")}, {draw("second", "Hz"), draw("other", "A")}}
+			return box(RippleCurrent(components, rapid.SampledFrom(curves).Draw(t, "curve")))
+		})
 	})
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -11,37 +12,37 @@ func TestPublished(t *testing.T) {
 	t.Parallel()
 	// Check 08-06: Microchip DS22036B, equation 5-1, 1000 V/R: 2 kΩ 500 mA, 10 kΩ 100 mA.
 	for _, c := range [][2]string{{"2 kΩ", "500 mA"}, {"10 kΩ", "100 mA"}} {
-		s := must[SettingResult](t)(Setting(SettingInputs{Constant: q("1000 V"), Resistor: q(c[0]), Precharge: q("20 %"), Termination: q("10 %"), Most: q("0.4 A")}))
-		near(t, "current", s.Current, c[1], "1 pA")
-		near(t, "resistor", must[units.Quantity](t)(Resistor(q("1000 V"), s.Current)), c[0], "1 nΩ")
-		near(t, "margin", s.Margin.Add(s.Current), "0.4 A", "1 pA")
-		near(t, "termination", s.Termination.Mul(units.Number(10)), c[1], "1 pA")
-		near(t, "precharge", s.Precharge.Mul(units.Number(5)), c[1], "1 pA")
+		s := expect.Result[SettingResult](t)(Setting(SettingInputs{Constant: q("1000 V"), Resistor: q(c[0]), Precharge: q("20 %"), Termination: q("10 %"), Most: q("0.4 A")}))
+		expect.Within(t, "current", s.Current, c[1], "1 pA")
+		expect.Within(t, "resistor", expect.Result[units.Quantity](t)(Resistor(q("1000 V"), s.Current)), c[0], "1 nΩ")
+		expect.Within(t, "margin", s.Margin.Add(s.Current), "0.4 A", "1 pA")
+		expect.Within(t, "termination", s.Termination.Mul(units.Number(10)), c[1], "1 pA")
+		expect.Within(t, "precharge", s.Precharge.Mul(units.Number(5)), c[1], "1 pA")
 	}
 
 	// A linear charger of 5 V into 3.75 V at 25 °C and 150 K/W, held at 120 °C:
 	// 95 K/(150 K/W · 1.25 V) = 506.7 mA; the form of the example in data sheets
 	// of chargers with thermal regulation (LTC4054, from memory), numbers worked by hand.
 	in := HeatInputs{Input: q("5 V"), Battery: q("3.75 V"), Current: q("800 mA"), Ambient: q("25 °C"), Resistance: q("150 K/W"), Regulation: q("120 °C")}
-	h := must[HeatResult](t)(Heat(in))
-	near(t, "regulated current", h.Charging, "506.667 mA", "1 µA")
-	near(t, "junction held", h.Junction, "120 °C", "1 nK")
-	near(t, "loss", h.Loss, "633.333 mW", "1 µW")
+	h := expect.Result[HeatResult](t)(Heat(in))
+	expect.Within(t, "regulated current", h.Charging, "506.667 mA", "1 µA")
+	expect.Within(t, "junction held", h.Junction, "120 °C", "1 nK")
+	expect.Within(t, "loss", h.Loss, "633.333 mW", "1 µW")
 	// Both sides of the boundary agree at it, and below it nothing throttles.
 	in.Current = h.Allowed
-	near(t, "at the boundary", must[HeatResult](t)(Heat(in)).Margin, "0 A", "1 pA")
+	expect.Within(t, "at the boundary", expect.Result[HeatResult](t)(Heat(in)).Margin, "0 A", "1 pA")
 	in.Current = q("100 mA")
-	near(t, "not throttled", must[HeatResult](t)(Heat(in)).Junction, "43.75 °C", "1 nK") // 25 + 0.125 · 150
+	expect.Within(t, "not throttled", expect.Result[HeatResult](t)(Heat(in)).Junction, "43.75 °C", "1 nK") // 25 + 0.125 · 150
 	in.Ambient = q("130 °C")
-	near(t, "too hot to charge", must[HeatResult](t)(Heat(in)).Charging, "0 A", "0 A")
+	expect.Within(t, "too hot to charge", expect.Result[HeatResult](t)(Heat(in)).Charging, "0 A", "0 A")
 
 	// By hand: 8 W at 90 % from 12 V.
-	s := must[SwitchingResult](t)(Switching(SwitchingInputs{Input: q("12 V"), Battery: q("4 V"), Current: q("2 A"), Efficiency: q("90 %")}))
-	near(t, "input current", s.InputCurrent, "740.741 mA", "1 µA")
-	near(t, "loss", s.Loss, "888.889 mW", "1 µW")
-	near(t, "energy balance", s.InputPower.Sub(s.Loss), "8 W", "1 pW")
+	s := expect.Result[SwitchingResult](t)(Switching(SwitchingInputs{Input: q("12 V"), Battery: q("4 V"), Current: q("2 A"), Efficiency: q("90 %")}))
+	expect.Within(t, "input current", s.InputCurrent, "740.741 mA", "1 µA")
+	expect.Within(t, "loss", s.Loss, "888.889 mW", "1 µW")
+	expect.Within(t, "energy balance", s.InputPower.Sub(s.Loss), "8 W", "1 pW")
 
-	near(t, "timer", must[units.Quantity](t)(Timer(q("5 h"), q("5.5 h"))), "-30 min", "1 µs")
+	expect.Within(t, "timer", expect.Result[units.Quantity](t)(Timer(q("5 h"), q("5.5 h"))), "-30 min", "1 µs")
 }
 
 // A window from 0 °C to 45 °C with a 10 kΩ thermistor (27.28 kΩ and 4.917 kΩ)
@@ -51,14 +52,14 @@ func TestPublished(t *testing.T) {
 func TestWindow(t *testing.T) {
 	t.Parallel()
 	in := WindowDividerInputs{Cold: q("27.28 kΩ"), Hot: q("4.917 kΩ"), ColdShare: q("73.5 %"), HotShare: q("34.4 %")}
-	d := must[WindowDividerResult](t)(WindowDivider(in))
-	near(t, "upper", d.Upper, "9.31 kΩ", "50 Ω")
-	near(t, "parallel", d.Parallel, "442 kΩ", "12 kΩ")
+	d := expect.Result[WindowDividerResult](t)(WindowDivider(in))
+	expect.Within(t, "upper", d.Upper, "9.31 kΩ", "50 Ω")
+	expect.Within(t, "parallel", d.Parallel, "442 kΩ", "12 kΩ")
 	// The inverse gives the thermistor's resistances, and with a table the temperatures.
-	thermistor := tab("cell [°C], resistance [Ω]\n-10, 42470\n0, 27280\n45, 4917\n60, 3020")
-	w := must[WindowResult](t)(Window(WindowInputs{Upper: d.Upper, Parallel: d.Parallel, ColdShare: in.ColdShare, HotShare: in.HotShare, Thermistor: thermistor}))
-	near(t, "cold", w.ColdTemperature, "0 °C", "1 nK")
-	near(t, "hot", w.HotTemperature, "45 °C", "1 nK")
+	thermistor := expect.Table("cell [°C], resistance [Ω]\n-10, 42470\n0, 27280\n45, 4917\n60, 3020")
+	w := expect.Result[WindowResult](t)(Window(WindowInputs{Upper: d.Upper, Parallel: d.Parallel, ColdShare: in.ColdShare, HotShare: in.HotShare, Thermistor: thermistor}))
+	expect.Within(t, "cold", w.ColdTemperature, "0 °C", "1 nK")
+	expect.Within(t, "hot", w.HotTemperature, "45 °C", "1 nK")
 	// From 10 °C to 40 °C (17.96 kΩ, 5.82 kΩ) no resistor is found, as in thread
 	// 482683: the resistor in parallel comes out negative.
 	in.Cold, in.Hot = q("17.96 kΩ"), q("5.82 kΩ")
@@ -80,13 +81,13 @@ func TestSharing(t *testing.T) {
 		{"500 mA", "1.7 A", "250 mA", "1 A", "500 mA", "0 A", "1 A", "200 mA", "-200 mA"},  // both are not enough
 		{"500 mA", "0 A", "750 mA", "1 A", "500 mA", "500 mA", "0 A", "0 A", "1.5 A"},      // the source bounds the charge
 	} {
-		s := must[SharingResult](t)(Sharing(SharingInputs{Limit: q(c.limit), Load: q(c.load), Charge: q(c.charge), Battery: q(c.battery)}))
+		s := expect.Result[SharingResult](t)(Sharing(SharingInputs{Limit: q(c.limit), Load: q(c.load), Charge: q(c.charge), Battery: q(c.battery)}))
 		for _, r := range []struct {
 			name string
 			got  units.Quantity
 			want string
 		}{{"source", s.FromSource, c.source}, {"charging", s.Charging, c.charging}, {"battery", s.FromBattery, c.helped}, {"missing", s.Missing, c.missing}, {"margin", s.Margin, c.margin}} {
-			near(t, c.load+" of "+c.limit+": "+r.name, r.got, r.want, "1 pA")
+			expect.Within(t, c.load+" of "+c.limit+": "+r.name, r.got, r.want, "1 pA")
 		}
 		// What comes in goes out.
 		if d := s.FromSource.SI() + s.FromBattery.SI() + s.Missing.SI() - s.Charging.SI() - q(c.load).SI(); math.Abs(d) > 1e-15 {
@@ -95,7 +96,7 @@ func TestSharing(t *testing.T) {
 	}
 }
 
-var cell = tab("charge [%], voltage [V]\n0, 3.0\n5, 3.4\n20, 3.6\n60, 3.8\n90, 4.1\n100, 4.2")
+var cell = expect.Table("charge [%], voltage [V]\n0, 3.0\n5, 3.4\n20, 3.6\n60, 3.8\n90, 4.1\n100, 4.2")
 
 // ocv is the same curve for the steps, which share nothing with the formulas.
 func ocv(s float64) float64 {
@@ -130,7 +131,7 @@ func TestChargeAgainstSteps(t *testing.T) {
 						}
 						continue
 					}
-					c := must[ChargeResult](t)(Charge(in))
+					c := expect.Result[ChargeResult](t)(Charge(in))
 					s, seconds, slow, fading, lost, stored := start, 0.0, 0.0, 0.0, 0.0, 0.0
 					for {
 						v := ocv(s)
@@ -174,7 +175,7 @@ func TestChargeAgainstSteps(t *testing.T) {
 func TestChargeMonotone(t *testing.T) {
 	t.Parallel()
 	time := func(current, resistance string) float64 {
-		return must[ChargeResult](t)(Charge(ChargeInputs{OpenCircuit: cell, Resistance: q(resistance), Capacity: q("500 mAh"), FullVoltage: q("4.2 V"), Current: q(current), Termination: q("25 mA")})).Time.SI()
+		return expect.Result[ChargeResult](t)(Charge(ChargeInputs{OpenCircuit: cell, Resistance: q(resistance), Capacity: q("500 mAh"), FullVoltage: q("4.2 V"), Current: q(current), Termination: q("25 mA")})).Time.SI()
 	}
 	if !(time("0.5 A", "0.2 Ω") < time("0.25 A", "0.2 Ω")) || !(time("0.25 A", "0.2 Ω") < time("0.25 A", "0.4 Ω")) {
 		t.Error("more current, or less resistance, does not charge faster")
@@ -198,8 +199,8 @@ func TestEveryCaseIsComputedByItself(t *testing.T) {
 		{"Resistor", []string{"1000 V", "500 mA"}, func(x []units.Quantity) (any, error) { return box(Resistor(x[0], x[1])) }},
 		{"Timer", []string{"5 h", "5 h"}, func(x []units.Quantity) (any, error) { return box(Timer(x[0], x[1])) }},
 		// With and without a precharge, in some cases at constant voltage at once.
-		{"Charge", []string{"600 mΩ", "500 mAh", "50 %", "400 mA", "20 mA", "80 mA", "3.3 V"}, func(x []units.Quantity) (any, error) {
-			return box(Charge(ChargeInputs{OpenCircuit: cell, Resistance: x[0], Capacity: x[1], Start: x[2].Sub(q("40 %")), FullVoltage: q("4.2 V"), Current: x[3], Termination: x[4], Precharge: x[5], Threshold: x[6]}))
+		{"Charge", []string{"600 mΩ", "500 mAh", "10 %", "400 mA", "20 mA", "80 mA", "3.3 V"}, func(x []units.Quantity) (any, error) {
+			return box(Charge(ChargeInputs{OpenCircuit: cell, Resistance: x[0], Capacity: x[1], Start: x[2], FullVoltage: q("4.2 V"), Current: x[3], Termination: x[4], Precharge: x[5], Threshold: x[6]}))
 		}},
 		// In some cases throttled.
 		{"Heat", []string{"5 V", "500 mA", "30 °C", "150 K/W"}, func(x []units.Quantity) (any, error) {
@@ -216,9 +217,9 @@ func TestEveryCaseIsComputedByItself(t *testing.T) {
 			return box(WindowDivider(WindowDividerInputs{Cold: x[0], Hot: x[1], ColdShare: q("70 %"), HotShare: q("34 %")}))
 		}},
 		{"Window", []string{"9 kΩ", "400 kΩ", "60 %"}, func(x []units.Quantity) (any, error) {
-			return box(Window(WindowInputs{Upper: x[0], Parallel: x[1], ColdShare: x[2], HotShare: q("34 %"), Thermistor: tab("cell [°C], resistance [Ω]\n-30, 120000\n0, 27280\n45, 4917\n90, 1000")}))
+			return box(Window(WindowInputs{Upper: x[0], Parallel: x[1], ColdShare: x[2], HotShare: q("34 %"), Thermistor: expect.Table("cell [°C], resistance [Ω]\n-30, 120000\n0, 27280\n45, 4917\n90, 1000")}))
 		}},
 	} {
-		everyCase(t, test.name, test.values, test.call)
+		expect.SpreadOfAll(t, test.name, test.values, test.call)
 	}
 }

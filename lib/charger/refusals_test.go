@@ -1,6 +1,10 @@
 package charger
 
-import "testing"
+import (
+	"testing"
+
+	"ohmwright/lib/internal/expect"
+)
 
 // Every check of the package with a value that meets it, and its message.
 func TestRefusals(t *testing.T) {
@@ -12,7 +16,7 @@ func TestRefusals(t *testing.T) {
 		return e(Setting(in))
 	}
 	charge := func(change func(*ChargeInputs)) error {
-		in := ChargeInputs{OpenCircuit: tab("charge [%], voltage [V]\n0, 3\n100, 4.2"), Resistance: q("0.2 Ω"), Capacity: q("500 mAh"),
+		in := ChargeInputs{OpenCircuit: expect.Table("charge [%], voltage [V]\n0, 3\n100, 4.2"), Resistance: q("0.2 Ω"), Capacity: q("500 mAh"),
 			FullVoltage: q("4.2 V"), Current: q("250 mA"), Termination: q("25 mA")}
 		change(&in)
 		return e(Charge(in))
@@ -21,7 +25,7 @@ func TestRefusals(t *testing.T) {
 		return e(WindowDivider(WindowDividerInputs{Cold: q(cold), Hot: q(hot), ColdShare: q(coldShare), HotShare: q(hotShare)}))
 	}
 	window := func(change func(*WindowInputs)) error {
-		in := WindowInputs{Upper: q("10 kΩ"), ColdShare: q("70 %"), HotShare: q("35 %"), Thermistor: tab("cell [°C], R [kΩ]\n0, 30\n50, 4")}
+		in := WindowInputs{Upper: q("10 kΩ"), ColdShare: q("70 %"), HotShare: q("35 %"), Thermistor: expect.Table("cell [°C], R [kΩ]\n0, 30\n50, 4")}
 		change(&in)
 		return e(Window(in))
 	}
@@ -46,17 +50,17 @@ func TestRefusals(t *testing.T) {
 		{"precharge above", setting(func(in *SettingInputs) { in.Precharge = q("101 %") }), `charger.Setting: Precharge is 101 %; it must not be above all of the current, 1: write it as a share of the charge current`},
 		{"precharge below", setting(func(in *SettingInputs) { in.Precharge = q("-1 %") }), `charger.Setting: Precharge is −1 %; it must not be below 0 %: check its sign and the formula it comes from`},
 		{"termination above", setting(func(in *SettingInputs) { in.Termination = q("101 %") }), `charger.Setting: Termination is 101 %; it must not be above all of the current, 1: write it as a share of the charge current`},
-		{"termination of all", setting(func(in *SettingInputs) { in.Termination = q("100 %") }), "none"},
+		{"termination of all", setting(func(in *SettingInputs) { in.Termination = q("100 %") }), "no error"},
 		{"most", setting(func(in *SettingInputs) { in.Most = q("0 A") }), `charger.Setting: Most is 0 A; it must be above 0 A: write its current, such as 1 mA`},
 		{"no constant", e(Resistor(none, q("1 A"))), `charger.Resistor: constant is not given, or is the bare number 0: write its voltage, such as 3.3 V`},
 		{"no current", e(Resistor(q("1000 V"), q("0 A"))), `charger.Resistor: current is 0 A; it must be above 0 A: write its current, such as 1 mA`},
 		{"timer", e(Timer(q("0 h"), q("1 h"))), `charger.Timer: timer is 0 h; it must be above 0 s: write its time, such as 10 µs`},
 		{"time of the charge", e(Timer(q("1 h"), q("0 h"))), `charger.Timer: charge is 0 h; it must be above 0 s: write its time, such as 10 µs`},
 
-		{"no table", charge(func(in *ChargeInputs) { in.OpenCircuit = tab("cell [°C], voltage [V]\n0, 3\n100, 4") }), `charger.Charge: OpenCircuit: column 1 of the table (cell) is in °C; it must be in %, or in another unit of that kind`},
-		{"falling table", charge(func(in *ChargeInputs) { in.OpenCircuit = tab("used [%], voltage [V]\n0, 4.2\n100, 3") }), `charger.Charge: the voltage of OpenCircuit at the highest state of charge is 3 V; it must be above that at the lowest, 4.2 V: write the state of charge, which is 100 % when full`},
+		{"no table", charge(func(in *ChargeInputs) { in.OpenCircuit = expect.Table("cell [°C], voltage [V]\n0, 3\n100, 4") }), `charger.Charge: OpenCircuit: column 1 of the table (cell) is in °C; it must be in %, or in another unit of that kind`},
+		{"falling table", charge(func(in *ChargeInputs) { in.OpenCircuit = expect.Table("used [%], voltage [V]\n0, 4.2\n100, 3") }), `charger.Charge: the voltage of OpenCircuit at the highest state of charge is 3 V; it must be above that at the lowest, 4.2 V: write the state of charge, which is 100 % when full`},
 		{"resistance", charge(func(in *ChargeInputs) { in.Resistance = q("0 Ω") }), `charger.Charge: Resistance is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ`},
-		{"capacity", charge(func(in *ChargeInputs) { in.Capacity = q("0 Ah") }), `charger.Charge: Capacity is 0 Ah; it must be above 0 Ah: write its capacity of a battery, such as 500 mAh`},
+		{"capacity", charge(func(in *ChargeInputs) { in.Capacity = q("0 Ah") }), `charger.Charge: Capacity is 0 Ah; it must be above 0 Ah: write its capacity, such as 500 mAh`},
 		{"start below empty", charge(func(in *ChargeInputs) { in.Start = q("-1 %") }), `charger.Charge: Start is −1 %; it must not be below 0 %: check its sign and the formula it comes from`},
 		{"start above full", charge(func(in *ChargeInputs) { in.Start = q("101 %") }), `charger.Charge: the table: charge is 101 %; the column goes from 0 % to 100 %: add rows there, or say with Held() that the end values hold`},
 		{"full already", charge(func(in *ChargeInputs) { in.Start = q("100 %") }), `charger.Charge: the state of charge at which the charge ends is 100 %; it must be above Start, 100 %: the battery is full already; raise FullVoltage, or lower Termination or Start`},
@@ -66,7 +70,7 @@ func TestRefusals(t *testing.T) {
 		{"termination at the current", charge(func(in *ChargeInputs) { in.Termination = q("250 mA") }), `charger.Charge: Termination is 250 mA; it must be below Current, 250 mA: write a tenth of the charge current, or what the cell's data sheet has`},
 		{"precharge without a threshold", charge(func(in *ChargeInputs) { in.Precharge = q("25 mA") }), `charger.Charge: Threshold is not given, or is the bare number 0: write its voltage, such as 3.3 V`},
 		{"precharge above the current", charge(func(in *ChargeInputs) { in.Precharge, in.Threshold = q("251 mA"), q("3 V") }), `charger.Charge: Precharge is 251 mA; it must not be above Current, 250 mA: an empty cell gets less, not more`},
-		{"precharge at the current", charge(func(in *ChargeInputs) { in.Precharge, in.Threshold = q("250 mA"), q("3 V") }), "none"},
+		{"precharge at the current", charge(func(in *ChargeInputs) { in.Precharge, in.Threshold = q("250 mA"), q("3 V") }), "no error"},
 
 		{"cold", divider("0 Ω", "5 kΩ", "70 %", "35 %"), `charger.WindowDivider: Cold is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ`},
 		{"hot", divider("27 kΩ", "0 Ω", "70 %", "35 %"), `charger.WindowDivider: Hot is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ`},
@@ -80,7 +84,7 @@ func TestRefusals(t *testing.T) {
 		{"parallel zero", window(func(in *WindowInputs) { in.Parallel = q("0 Ω") }), `charger.Window: Parallel is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ`},
 		{"wide window", window(func(in *WindowInputs) { in.ColdShare = q("80 %") }), `charger.Window: the table: R is 40 kΩ; the column goes from 4 kΩ to 30 kΩ: add rows there, or say with Held() that the end values hold`},
 		{"window with equal shares", window(func(in *WindowInputs) { in.ColdShare = q("35 %") }), `charger.Window: ColdShare is 35 %; it must be above HotShare, 35 %: the pin's voltage falls as the thermistor warms`},
-		{"another thermistor", window(func(in *WindowInputs) { in.Thermistor = tab("cell [°C], U [V]\n0, 3\n50, 4") }), `charger.Window: Thermistor: column 2 of the table (U) is in V; it must be in Ω, or in another unit of that kind`},
+		{"another thermistor", window(func(in *WindowInputs) { in.Thermistor = expect.Table("cell [°C], U [V]\n0, 3\n50, 4") }), `charger.Window: Thermistor: column 2 of the table (U) is in V; it must be in Ω, or in another unit of that kind`},
 
 		{"input at the battery", heat(func(in *HeatInputs) { in.Input = q("3.7 V") }), `charger.Heat: Input is 3.7 V; it must be above Battery, 3.7 V: raise the input: a linear charger cannot charge to more than it is fed with`},
 		{"no battery", heat(func(in *HeatInputs) { in.Battery = none }), `charger.Heat: Battery is not given, or is the bare number 0: write its voltage, such as 3.3 V`},
@@ -93,19 +97,13 @@ func TestRefusals(t *testing.T) {
 		{"switching current", switching("12 V", "4 V", "0 A", "90 %"), `charger.Switching: Current is 0 A; it must be above 0 A: write its current, such as 1 mA`},
 		{"efficiency zero", switching("12 V", "4 V", "2 A", "0 %"), `charger.Switching: Efficiency is 0 %; it must be above 0 %: write its share, such as 60 %`},
 		{"efficiency above", switching("12 V", "4 V", "2 A", "101 %"), `charger.Switching: Efficiency is 101 %; it must not be above all of the power, 1: write it from 0 % to 100 %`},
-		{"efficiency of all", switching("12 V", "4 V", "2 A", "100 %"), "none"},
+		{"efficiency of all", switching("12 V", "4 V", "2 A", "100 %"), "no error"},
 		{"limit", sharing("-1 mA", "1 A", "1 A", "1 A"), `charger.Sharing: Limit is −1 mA; it must not be below 0 A: check its sign and the formula it comes from`},
 		{"shared load", sharing("1 A", "-1 mA", "1 A", "1 A"), `charger.Sharing: Load is −1 mA; it must not be below 0 A: check its sign and the formula it comes from`},
 		{"shared charge", sharing("1 A", "1 A", "-1 mA", "1 A"), `charger.Sharing: Charge is −1 mA; it must not be below 0 A: check its sign and the formula it comes from`},
 		{"shared battery", sharing("1 A", "1 A", "1 A", "-1 mA"), `charger.Sharing: Battery is −1 mA; it must not be below 0 A: check its sign and the formula it comes from`},
-		{"unplugged", sharing("0 A", "0 A", "0 A", "0 A"), "none"},
+		{"unplugged", sharing("0 A", "0 A", "0 A", "0 A"), "no error"},
 	} {
-		got := "none"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }

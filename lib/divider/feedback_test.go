@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -36,8 +37,8 @@ func TestFeedbackUpper(t *testing.T) {
 			t.Errorf("%v: %v", test, err)
 			continue
 		}
-		near(t, fmt.Sprint("Upper of ", test), f.Upper, test.upper, 1e-7)
-		near(t, fmt.Sprint("Output of ", test), f.Output, test.output, 1e-12)
+		expect.Near(t, fmt.Sprint("Upper of ", test), f.Upper, test.upper, 1e-7)
+		expect.Near(t, fmt.Sprint("Output of ", test), f.Output, test.output, 1e-12)
 	}
 }
 
@@ -56,8 +57,8 @@ func TestFeedbackLower(t *testing.T) {
 			t.Errorf("%v: %v", test, err)
 			continue
 		}
-		near(t, fmt.Sprint("Lower of ", test), f.Lower, test.lower, 1e-7)
-		near(t, fmt.Sprint("Output of ", test), f.Output, test.output, 1e-12)
+		expect.Near(t, fmt.Sprint("Lower of ", test), f.Lower, test.lower, 1e-7)
+		expect.Near(t, fmt.Sprint("Output of ", test), f.Output, test.output, 1e-12)
 	}
 }
 
@@ -79,9 +80,9 @@ func TestFeedbackOutput(t *testing.T) {
 			t.Errorf("%v: %v", test, err)
 			continue
 		}
-		near(t, fmt.Sprint("Output of ", test), f.Output, test.output, 1e-7)
-		near(t, fmt.Sprint("PinShift of ", test), f.PinShift, test.shift, 1e-12)
-		near(t, fmt.Sprint("PinShare of ", test), f.PinShare, test.share, 1e-12)
+		expect.Near(t, fmt.Sprint("Output of ", test), f.Output, test.output, 1e-7)
+		expect.Near(t, fmt.Sprint("PinShift of ", test), f.PinShift, test.shift, 1e-12)
+		expect.Near(t, fmt.Sprint("PinShare of ", test), f.PinShare, test.share, 1e-12)
 	}
 }
 

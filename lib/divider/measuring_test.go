@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -17,7 +18,7 @@ func TestMeasuringUpper(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Upper", got, "86.969697 kΩ", 1e-8)
+	expect.Near(t, "Upper", got, "86.969697 kΩ", 1e-8)
 }
 
 // By hand, 32 V over 100 kΩ and 10 kΩ into 12 bits of 3.3 V, 100 nA:
@@ -34,27 +35,27 @@ func TestMeasuring(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Ratio", m.Ratio, "0.09090909", rounded)
-	near(t, "Node", m.Node, "2.909091 V", rounded)
-	near(t, "FullScale", m.FullScale, "36.3 V", 1e-12)
-	near(t, "Headroom", m.Headroom, "0.134375", 1e-9)
-	near(t, "Step", m.Step, "805.6641 µV", rounded)
-	near(t, "Resolution", m.Resolution, "8.862305 mV", rounded)
-	near(t, "Source", m.Source, "9.090909 kΩ", rounded)
-	near(t, "PinError", m.PinError, "0.9090909 mV", rounded)
-	near(t, "InputError", m.InputError, "10 mV", 1e-12)
-	near(t, "ErrorInSteps", m.ErrorInSteps, "1.128375", rounded)
-	near(t, "Current", m.Current, "290.9091 µA", rounded)
-	near(t, "UpperPower", m.UpperPower, "8.46281 mW", rounded)
-	near(t, "LowerPower", m.LowerPower, "0.846281 mW", rounded)
-	near(t, "Power", m.Power, "9.309091 mW", rounded)
+	expect.Near(t, "Ratio", m.Ratio, "0.09090909", rounded)
+	expect.Near(t, "Node", m.Node, "2.909091 V", rounded)
+	expect.Near(t, "FullScale", m.FullScale, "36.3 V", 1e-12)
+	expect.Near(t, "Headroom", m.Headroom, "0.134375", 1e-9)
+	expect.Near(t, "Step", m.Step, "805.6641 µV", rounded)
+	expect.Near(t, "Resolution", m.Resolution, "8.862305 mV", rounded)
+	expect.Near(t, "Source", m.Source, "9.090909 kΩ", rounded)
+	expect.Near(t, "PinError", m.PinError, "0.9090909 mV", rounded)
+	expect.Near(t, "InputError", m.InputError, "10 mV", 1e-12)
+	expect.Near(t, "ErrorInSteps", m.ErrorInSteps, "1.128375", rounded)
+	expect.Near(t, "Current", m.Current, "290.9091 µA", rounded)
+	expect.Near(t, "UpperPower", m.UpperPower, "8.46281 mW", rounded)
+	expect.Near(t, "LowerPower", m.LowerPower, "0.846281 mW", rounded)
+	expect.Near(t, "Power", m.Power, "9.309091 mW", rounded)
 
 	m, err = Measuring(MeasuringInputs{Input: q("40 V"), Upper: q("100 kΩ"), Lower: q("10 kΩ"), Reference: q("3.3 V"), Bits: 12})
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Headroom beyond full scale", m.Headroom, "-0.0925", 1e-9) // 36.3/40 − 1
-	near(t, "InputError without leakage", m.InputError, "0 V", 0)
+	expect.Near(t, "Headroom beyond full scale", m.Headroom, "-0.0925", 1e-9) // 36.3/40 − 1
+	expect.Near(t, "InputError without leakage", m.InputError, "0 V", 0)
 }
 
 // By hand: 9.090909 kΩ · 100 nF = 909.0909 µs; 1/(2π · 909.0909 µs) = 175.0704 Hz;
@@ -65,10 +66,10 @@ func TestFilter(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "TimeConstant", f.TimeConstant, "909.0909 µs", rounded)
-	near(t, "Corner", f.Corner, "175.0704 Hz", rounded)
-	near(t, "TimeConstants", f.TimeConstants, "9.010913", rounded)
-	near(t, "Settling", f.Settling, "8.191739 ms", rounded)
+	expect.Near(t, "TimeConstant", f.TimeConstant, "909.0909 µs", rounded)
+	expect.Near(t, "Corner", f.Corner, "175.0704 Hz", rounded)
+	expect.Near(t, "TimeConstants", f.TimeConstants, "9.010913", rounded)
+	expect.Near(t, "Settling", f.Settling, "8.191739 ms", rounded)
 	if f.Corner.String() != "175.1 Hz" {
 		t.Errorf("Corner is shown as %v", f.Corner)
 	}
@@ -82,14 +83,14 @@ func TestDirectSampling(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "TimeConstant", s.TimeConstant, "141.274 ns", 1e-12)
-	near(t, "TimeConstants", s.TimeConstants, "9.010913", rounded)
-	near(t, "Settling", s.Settling, "1.273008 µs", rounded)
+	expect.Near(t, "TimeConstant", s.TimeConstant, "141.274 ns", 1e-12)
+	expect.Near(t, "TimeConstants", s.TimeConstants, "9.010913", rounded)
+	expect.Near(t, "Settling", s.Settling, "1.273008 µs", rounded)
 	s, err = LargestSource(DirectInputs{Time: q("1.5 µs"), Switch: q("1 kΩ"), Sampling: q("14 pF"), Bits: 12})
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Source", s.Source, "10.89034 kΩ", rounded)
+	expect.Near(t, "Source", s.Source, "10.89034 kΩ", rounded)
 }
 
 // After the settling time half a step is left of a full-scale difference:
@@ -132,12 +133,12 @@ func TestReservoir(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Share", r.Share, "0.0001399804", rounded)
-	near(t, "Dip", r.Dip, "461.9353 µV", rounded)
-	near(t, "DipInSteps", r.DipInSteps, "0.5733597", rounded)
-	near(t, "LeastReservoir", r.LeastReservoir, "114.674 nF", 1e-12)
-	near(t, "TimeConstant", r.TimeConstant, "909.1 µs", 1e-12)
-	near(t, "Recovery", r.Recovery, fmt.Sprintf("%.9g µs", 909.1*math.Log(2*0.5733597)), rounded)
+	expect.Near(t, "Share", r.Share, "0.0001399804", rounded)
+	expect.Near(t, "Dip", r.Dip, "461.9353 µV", rounded)
+	expect.Near(t, "DipInSteps", r.DipInSteps, "0.5733597", rounded)
+	expect.Near(t, "LeastReservoir", r.LeastReservoir, "114.674 nF", 1e-12)
+	expect.Near(t, "TimeConstant", r.TimeConstant, "909.1 µs", 1e-12)
+	expect.Near(t, "Recovery", r.Recovery, fmt.Sprintf("%.9g µs", 909.1*math.Log(2*0.5733597)), rounded)
 
 	in.Reservoir = q("1 µF")
 	r, err = ReservoirSampling(in)
@@ -185,20 +186,20 @@ func TestClamp(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "OpenVoltage", c.OpenVoltage, "5.454545 V", rounded)
-	near(t, "Node", c.Node, "3.6 V", 1e-12)
-	near(t, "UpperCurrent", c.UpperCurrent, "564 µA", 1e-12)
-	near(t, "LowerCurrent", c.LowerCurrent, "360 µA", 1e-12)
-	near(t, "Current", c.Current, "204 µA", 1e-12)
-	near(t, "ClampPower", c.ClampPower, "734.4 µW", 1e-12)
-	near(t, "UpperPower", c.UpperPower, "31.8096 mW", 1e-12)
+	expect.Near(t, "OpenVoltage", c.OpenVoltage, "5.454545 V", rounded)
+	expect.Near(t, "Node", c.Node, "3.6 V", 1e-12)
+	expect.Near(t, "UpperCurrent", c.UpperCurrent, "564 µA", 1e-12)
+	expect.Near(t, "LowerCurrent", c.LowerCurrent, "360 µA", 1e-12)
+	expect.Near(t, "Current", c.Current, "204 µA", 1e-12)
+	expect.Near(t, "ClampPower", c.ClampPower, "734.4 µW", 1e-12)
+	expect.Near(t, "UpperPower", c.UpperPower, "31.8096 mW", 1e-12)
 	// Below the level the clamp does nothing: 32 V/11 = 2.909091 V.
 	c, err = Clamp(ClampInputs{Input: q("32 V"), Upper: q("100 kΩ"), Lower: q("10 kΩ"), Level: q("3.6 V")})
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Node", c.Node, "2.909091 V", rounded)
-	near(t, "Current", c.Current, "0 A", 0)
+	expect.Near(t, "Node", c.Node, "2.909091 V", rounded)
+	expect.Near(t, "Current", c.Current, "0 A", 0)
 }
 
 func ExampleMeasuring() {

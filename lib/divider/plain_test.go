@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -19,13 +20,13 @@ func TestPlain(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Current", d.Current, "902.2556 µA", rounded)
-	near(t, "Output", d.Output, "2.977444 V", rounded)
-	near(t, "Ratio", d.Ratio, "0.2481203", rounded)
-	near(t, "Resistance", d.Resistance, "2.481203 kΩ", rounded)
-	near(t, "UpperPower", d.UpperPower, "8.140652 mW", rounded)
-	near(t, "LowerPower", d.LowerPower, "2.686415 mW", rounded)
-	near(t, "Power", d.Power, "10.82707 mW", rounded)
+	expect.Near(t, "Current", d.Current, "902.2556 µA", rounded)
+	expect.Near(t, "Output", d.Output, "2.977444 V", rounded)
+	expect.Near(t, "Ratio", d.Ratio, "0.2481203", rounded)
+	expect.Near(t, "Resistance", d.Resistance, "2.481203 kΩ", rounded)
+	expect.Near(t, "UpperPower", d.UpperPower, "8.140652 mW", rounded)
+	expect.Near(t, "LowerPower", d.LowerPower, "2.686415 mW", rounded)
+	expect.Near(t, "Power", d.Power, "10.82707 mW", rounded)
 }
 
 func TestPlainTakesEitherSign(t *testing.T) {
@@ -34,8 +35,8 @@ func TestPlainTakesEitherSign(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Output", d.Output, "-2.977444 V", rounded)
-	near(t, "Power", d.Power, "10.82707 mW", rounded)
+	expect.Near(t, "Output", d.Output, "-2.977444 V", rounded)
+	expect.Near(t, "Power", d.Power, "10.82707 mW", rounded)
 	d, err = Plain(q("0 V"), q("10 kΩ"), q("3.3 kΩ"))
 	if err != nil || d.Output.SI() != 0 {
 		t.Errorf("0 V: %v, %v", d.Output, err)
@@ -50,14 +51,14 @@ func TestLoaded(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Effective", d.Effective, "2.481203 kΩ", rounded)
-	near(t, "Output", d.Output, "2.385542 V", rounded)
-	near(t, "Unloaded", d.Unloaded, "2.977444 V", rounded)
-	near(t, "Sag", d.Sag, "0.5919016 V", rounded)                    // 2.9774436 − 2.3855422
-	near(t, "UpperCurrent", d.UpperCurrent, "0.9614458 mA", rounded) // (12 − 2.385542)/10 kΩ
-	near(t, "LowerCurrent", d.LowerCurrent, "0.7228916 mA", rounded) // 2.385542/3.3 kΩ
-	near(t, "Load", d.Load, "0.2385542 mA", rounded)                 // 2.385542/10 kΩ
-	near(t, "Power", d.Power, "11.53735 mW", rounded)                // 12 · 0.9614458
+	expect.Near(t, "Effective", d.Effective, "2.481203 kΩ", rounded)
+	expect.Near(t, "Output", d.Output, "2.385542 V", rounded)
+	expect.Near(t, "Unloaded", d.Unloaded, "2.977444 V", rounded)
+	expect.Near(t, "Sag", d.Sag, "0.5919016 V", rounded)                    // 2.9774436 − 2.3855422
+	expect.Near(t, "UpperCurrent", d.UpperCurrent, "0.9614458 mA", rounded) // (12 − 2.385542)/10 kΩ
+	expect.Near(t, "LowerCurrent", d.LowerCurrent, "0.7228916 mA", rounded) // 2.385542/3.3 kΩ
+	expect.Near(t, "Load", d.Load, "0.2385542 mA", rounded)                 // 2.385542/10 kΩ
+	expect.Near(t, "Power", d.Power, "11.53735 mW", rounded)                // 12 · 0.9614458
 }
 
 // A current alone: 10 V, two of 10 kΩ, 100 µA: 5 V − 100 µA · 5 kΩ = 4.5 V.
@@ -67,20 +68,20 @@ func TestLoadedByCurrent(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Output", d.Output, "4.5 V", 1e-12)
-	near(t, "OpenVoltage", d.OpenVoltage, "5 V", 1e-12)
-	near(t, "Resistance", d.Resistance, "5 kΩ", 1e-12)
-	near(t, "UpperCurrent", d.UpperCurrent, "550 µA", 1e-12)
-	near(t, "LowerCurrent", d.LowerCurrent, "450 µA", 1e-12)
-	near(t, "Load", d.Load, "100 µA", 1e-9)
-	near(t, "UpperPower", d.UpperPower, "3.025 mW", 1e-12) // 550 µA² · 10 kΩ
-	near(t, "LowerPower", d.LowerPower, "2.025 mW", 1e-12)
+	expect.Near(t, "Output", d.Output, "4.5 V", 1e-12)
+	expect.Near(t, "OpenVoltage", d.OpenVoltage, "5 V", 1e-12)
+	expect.Near(t, "Resistance", d.Resistance, "5 kΩ", 1e-12)
+	expect.Near(t, "UpperCurrent", d.UpperCurrent, "550 µA", 1e-12)
+	expect.Near(t, "LowerCurrent", d.LowerCurrent, "450 µA", 1e-12)
+	expect.Near(t, "Load", d.Load, "100 µA", 1e-9)
+	expect.Near(t, "UpperPower", d.UpperPower, "3.025 mW", 1e-12) // 550 µA² · 10 kΩ
+	expect.Near(t, "LowerPower", d.LowerPower, "2.025 mW", 1e-12)
 	// Into the node instead: 5 V + 0.5 V.
 	d, err = Loaded(LoadedInputs{Input: q("10 V"), Upper: q("10 kΩ"), Lower: q("10 kΩ"), LoadCurrent: q("-100 µA")})
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Output", d.Output, "5.5 V", 1e-12)
+	expect.Near(t, "Output", d.Output, "5.5 V", 1e-12)
 }
 
 func drawResistance(t *rapid.T, name string) units.Quantity {

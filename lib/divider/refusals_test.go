@@ -1,10 +1,11 @@
 package divider
 
 import (
+	"fmt"
 	"math"
-	"reflect"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -95,13 +96,7 @@ func TestRefusals(t *testing.T) {
 		{"clamp negative input", e(Clamp(ClampInputs{Input: q("-60 V"), Upper: q("1 kΩ"), Lower: q("10 kΩ"), Level: q("3.6 V")})), "divider.Clamp: Input is −60 V; it must be above 0 V: check its sign and the formula it comes from"},
 		{"clamp without level", e(Clamp(ClampInputs{Input: q("60 V"), Upper: q("1 kΩ"), Lower: q("10 kΩ")})), "divider.Clamp: Level is not given, or is the bare number 0: write its voltage, such as 3.3 V"},
 	} {
-		got := "no error"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }
 
@@ -109,20 +104,8 @@ func TestRefusals(t *testing.T) {
 // holds finite numbers only.
 func TestNothingInfiniteLeaves(t *testing.T) {
 	t.Parallel()
-	unitList := []string{"V", "A", "Ω", "F", "s", "", "Ω/sq"}
-	sizes := []float64{1, 1, 10, 3.3, 1e-3, 1e-3, 1e3, 1e3, 1e-6, 1e6, 0, -1, 1e-12, 1e-29, -1e-29, 1e29, -1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}
 	rapid.Check(t, func(t *rapid.T) {
-		quantity := func(name, unit string) units.Quantity {
-			switch rapid.IntRange(0, 15).Draw(t, name) {
-			case 0:
-				return units.Quantity{}
-			case 1:
-				unit = rapid.SampledFrom(unitList).Draw(t, name+" unit")
-			case 2:
-				return q("25 °C")
-			}
-			return units.Number(rapid.SampledFrom(sizes).Draw(t, name+" size")).Mul(q("1 " + unit))
-		}
+		quantity, _ := expect.Manner(t)
 		v := func(name string) units.Quantity { return quantity(name, "V") }
 		r := func(name string) units.Quantity { return quantity(name, "Ω") }
 		bits := rapid.IntRange(-1, 33).Draw(t, "bits")
@@ -133,7 +116,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 		direct := DirectInputs{Switch: r("switch"), Sampling: quantity("sampling", "F"), Bits: bits}
 		withSource, withTime := direct, direct
 		withSource.Source, withTime.Time = r("source"), quantity("time", "s")
-		for _, c := range []func() (any, error){
+		for i, c := range []func() (any, error){
 			func() (any, error) { return box(Plain(v("input"), r("upper"), r("lower"))) },
 			func() (any, error) {
 				return box(Loaded(LoadedInputs{v("input"), r("upper"), r("lower"), r("load"), quantity("current", "A")}))
@@ -153,32 +136,9 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 			},
 			func() (any, error) { return box(Clamp(ClampInputs{v("input"), r("upper"), r("lower"), v("level")})) },
 		} {
-			result, err := c()
-			if err != nil {
-				continue
-			}
-			for name, x := range quantities(result) {
-				if math.IsNaN(x.SI()) || math.IsInf(x.SI(), 0) {
-					t.Fatalf("%T.%s is %v", result, name, x.SI())
-				}
-			}
+			expect.Finite(t, fmt.Sprint("call ", i), c)
 		}
 	})
 }
 
 func box[T any](x T, err error) (any, error) { return x, err }
-
-// quantities lists the quantities of a result by field.
-func quantities(result any) map[string]units.Quantity {
-	if x, ok := result.(units.Quantity); ok {
-		return map[string]units.Quantity{"result": x}
-	}
-	list := map[string]units.Quantity{}
-	v := reflect.ValueOf(result)
-	for i := range v.NumField() {
-		if x, ok := v.Field(i).Interface().(units.Quantity); ok {
-			list[v.Type().Field(i).Name] = x
-		}
-	}
-	return list
-}

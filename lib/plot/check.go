@@ -27,7 +27,7 @@ func called(s Series) string {
 func checkSeries(s Series) error {
 	switch {
 	case len(s.X) != len(s.Y):
-		return fmt.Errorf("%s has %d values of X and %d of Y: give each X its Y", called(s), len(s.X), len(s.Y))
+		return fmt.Errorf("%s: the number of X is %d, that of Y %d: give each X its Y", called(s), len(s.X), len(s.Y))
 	case len(s.X) < 2:
 		return fmt.Errorf("%s needs at least two points and has %d: give X and Y of each", called(s), len(s.X))
 	case len(s.X) > mostPoints:

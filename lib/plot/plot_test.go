@@ -28,7 +28,7 @@ func TestDataRefuses(t *testing.T) {
 		x, y []units.Quantity
 		want string
 	}{
-		{qs("1 mA", "2 mA"), qs("1 W"), `plot.Data: series "loss" has 2 values of X and 1 of Y: give each X its Y`},
+		{qs("1 mA", "2 mA"), qs("1 W"), `plot.Data: series "loss": the number of X is 2, that of Y 1: give each X its Y`},
 		{qs("1 mA"), qs("1 W"), `plot.Data: series "loss" needs at least two points and has 1: give X and Y of each`},
 		{make([]units.Quantity, 2001), make([]units.Quantity, 2001), `plot.Data: series "loss" has 2001 points; a picture shows at most 2000: leave some out`},
 		{qs("1 mA", "2 V"), qs("1 W", "2 W"), `plot.Data: X of point 2 of series "loss" is 2 V, that of point 1 is 1 mA: give all X in the same unit`},

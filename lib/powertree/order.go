@@ -108,7 +108,7 @@ func checkModes(in Inputs) error {
 	}
 	for _, l := range in.Loads {
 		if len(l.Currents) != len(in.Modes) {
-			return fmt.Errorf("load %s has %d currents, and there are %d modes: write one for each mode, in the order of Modes", l.Name, len(l.Currents), len(in.Modes))
+			return fmt.Errorf("load %s: the number of Currents is %d, that of Modes %d: write one for each mode, in the order of Modes", l.Name, len(l.Currents), len(in.Modes))
 		}
 		for i, c := range l.Currents {
 			if err := argument.Current.NotNegative(fmt.Sprintf("the current of load %s in mode %s", l.Name, in.Modes[i].Name), argument.Current.OrZero(c)); err != nil {

@@ -3,13 +3,12 @@ package powertree
 import (
 	"fmt"
 	"math"
-	"reflect"
 	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 
-	"ohmwright/lib/table"
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -22,22 +21,6 @@ func qs(texts ...string) (list []units.Quantity) {
 	return list
 }
 
-func tab(text string) table.Table {
-	t, err := table.Text(text)
-	if err != nil {
-		panic(err)
-	}
-	return t
-}
-
-func near(t *testing.T, name string, got units.Quantity, want string, within float64) {
-	t.Helper()
-	w := q(want)
-	if got.Dim() != w.Dim() || math.Abs(got.SI()-w.SI()) > within*math.Abs(w.SI()) {
-		t.Errorf("%s is %v, want %s", name, got, want)
-	}
-}
-
 // board is a tree with every kind of converter.
 func board() Inputs {
 	return Inputs{
@@ -45,8 +28,8 @@ func board() Inputs {
 			{Name: "logic", Voltage: q("3.3 V"), From: "bus", Converter: Converter{Kind: "linear", Quiescent: q("60 µA"), Dropout: q("300 mV")}, LimitCurrent: q("200 mA")},
 			{Name: "input", Voltage: q("24 V"), LimitCurrent: q("1 A")},
 			{Name: "bus", Voltage: q("5 V"), From: "input", Converter: Converter{Kind: "step-down", Efficiency: q("80 %"), Quiescent: q("25 µA"), LeastInput: q("6 V"), MostInput: q("36 V")}, LimitCurrent: q("1.5 A")},
-			{Name: "valve", Voltage: q("12 V"), From: "bus", Converter: Converter{Kind: "step-up", Efficiencies: tab("load [A] log, efficiency [%]\n1m, 50\n10m, 80\n1, 90")}},
-			{Name: "minus", Voltage: q("-5 V"), From: "bus", Converter: Converter{Kind: "inverting", Losses: tab("load [mA], loss [mW]\n0, 1\n100, 101")}},
+			{Name: "valve", Voltage: q("12 V"), From: "bus", Converter: Converter{Kind: "step-up", Efficiencies: expect.Table("load [A] log, efficiency [%]\n1m, 50\n10m, 80\n1, 90")}},
+			{Name: "minus", Voltage: q("-5 V"), From: "bus", Converter: Converter{Kind: "inverting", Losses: expect.Table("load [mA], loss [mW]\n0, 1\n100, 101")}},
 		},
 		Modes: []Mode{{Name: "idle"}, {Name: "water", Time: q("6 h")}},
 		Loads: []Load{
@@ -84,15 +67,15 @@ func TestByHand(t *testing.T) {
 		t.Error(got)
 	}
 	bus, logic, valve := tree.Rails[1], tree.Rails[2], tree.Rails[3]
-	near(t, "heat of logic", logic.Flows[1].Heat, "0.1703 W", 1e-12)
-	near(t, "margin of logic", logic.LeastLeft, "100 mA", 1e-12)
-	near(t, "current of bus", bus.Flows[1].Out, "462.6129411764706 mA", 1e-12)
-	near(t, "idle current of bus", bus.Flows[0].Out, "300 µA", 1e-12)
-	near(t, "valve at rest", valve.Flows[0].In, "0 A", 0)
-	near(t, "valve", valve.Flows[1].In, "282.3529411764706 mA", 1e-12)
-	near(t, "idle", tree.Modes[0].Current, "103.125 µA", 1e-12)
-	near(t, "water", tree.MostCurrent, "120.49712009803922 mA", 1e-12)
-	near(t, "day", tree.Charge, "724.8389705882353 mAh", 1e-12) // 18 h · 103.125 µA + 6 h · 120.4971201 mA
+	expect.Near(t, "heat of logic", logic.Flows[1].Heat, "0.1703 W", 1e-12)
+	expect.Near(t, "margin of logic", logic.LeastLeft, "100 mA", 1e-12)
+	expect.Near(t, "current of bus", bus.Flows[1].Out, "462.6129411764706 mA", 1e-12)
+	expect.Near(t, "idle current of bus", bus.Flows[0].Out, "300 µA", 1e-12)
+	expect.Near(t, "valve at rest", valve.Flows[0].In, "0 A", 0)
+	expect.Near(t, "valve", valve.Flows[1].In, "282.3529411764706 mA", 1e-12)
+	expect.Near(t, "idle", tree.Modes[0].Current, "103.125 µA", 1e-12)
+	expect.Near(t, "water", tree.MostCurrent, "120.49712009803922 mA", 1e-12)
+	expect.Near(t, "day", tree.Charge, "724.8389705882353 mAh", 1e-12) // 18 h · 103.125 µA + 6 h · 120.4971201 mA
 	if tree.MostPowerIn != "water" || tree.Modes[0].Time.SI() != 18*3600 {
 		t.Error(tree.MostPowerIn, tree.Modes[0].Time)
 	}
@@ -112,8 +95,8 @@ func TestPublished(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "mean", tree.MeanCurrent, "0.142 mA", 2e-3)
-	near(t, "mean", tree.MeanCurrent, "0.141834129 mA", 1e-8)
+	expect.Near(t, "mean", tree.MeanCurrent, "0.142 mA", 2e-3)
+	expect.Near(t, "mean", tree.MeanCurrent, "0.141834129 mA", 1e-8)
 	// Stages in a row multiply their efficiencies (any textbook, from memory):
 	// 0.9 · 0.8 = 0.72, so 7.2 W at the end take 10 W from the source.
 	tree, err = Compute(Inputs{
@@ -126,20 +109,20 @@ func TestPublished(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "source", tree.MostPower, "10 W", 1e-12)
-	near(t, "efficiency", tree.Efficiency, "72 %", 1e-12)
+	expect.Near(t, "source", tree.MostPower, "10 W", 1e-12)
+	expect.Near(t, "efficiency", tree.Efficiency, "72 %", 1e-12)
 	// A linear regulator with little ground current has output/input (Toshiba,
 	// basics of low-dropout regulators, 4-1): 3.3/5.
 	s, err := Linear(StageInputs{Input: q("5 V"), Output: q("3.3 V"), Load: q("150 mA")})
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "efficiency", s.Power.Div(s.InPower), "66 %", 1e-12)
+	expect.Near(t, "efficiency", s.Power.Div(s.InPower), "66 %", 1e-12)
 	w, err := Switching(StageInputs{Input: q("12 V"), Output: q("3.3 V"), Load: q("1 A"), Efficiency: q("85 %")})
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "current in", w.In, "323.52941176470586 mA", 1e-12) // 3.3/0.85/12
+	expect.Near(t, "current in", w.In, "323.52941176470586 mA", 1e-12) // 3.3/0.85/12
 }
 
 // random draws a tree of up to nine rails.
@@ -247,23 +230,6 @@ func TestADayInSteps(t *testing.T) {
 	}
 }
 
-// quantities finds every quantity of a result.
-func quantities(v reflect.Value) (list []units.Quantity) {
-	switch {
-	case v.Type() == reflect.TypeFor[units.Quantity]():
-		return []units.Quantity{v.Interface().(units.Quantity)}
-	case v.Kind() == reflect.Struct:
-		for i := range v.NumField() {
-			list = append(list, quantities(v.Field(i))...)
-		}
-	case v.Kind() == reflect.Slice:
-		for i := range v.Len() {
-			list = append(list, quantities(v.Index(i))...)
-		}
-	}
-	return list
-}
-
 // In every case of what spreads, a tree is that of the exact values.
 func TestEveryCaseIsComputedByItself(t *testing.T) {
 	t.Parallel()
@@ -272,35 +238,19 @@ func TestEveryCaseIsComputedByItself(t *testing.T) {
 		return study.Place(name, name, units.Range(q(low), q(mid), q(high)))
 	}
 	values := []units.Quantity{place("Vin", "20 V", "24 V", "28 V"), place("I", "0 A", "80 mA", "300 mA"), place("η", "70 %", "80 %", "90 %"), place("coil", "2 mA", "100 mA", "500 mA"), place("T", "1 h", "6 h", "23 h"), place("sleep", "0 A", "90 mA", "100 mA")}
-	call := func(x []units.Quantity) Result {
+	tree := Result{}
+	expect.EveryCase(t, "Compute", study, values, func(x []units.Quantity) (any, error) {
 		in := board()
 		in.Rails[1].Voltage, in.Loads[0].Currents[1], in.Rails[2].Converter.Efficiency = x[0], x[1], x[2]
 		in.Loads[1].Currents[1], in.Modes[1].Time, in.Loads[0].Currents[0] = x[3], x[4], x[5]
-		tree, err := Compute(in)
-		if err != nil {
-			t.Fatal(err)
+		made, err := Compute(in)
+		if tree.Rails == nil { // of the values as they are placed
+			tree = made
 		}
-		return tree
-	}
-	tree := call(values)
-	if splits, n := study.TakeSplits(); n > 0 {
-		t.Errorf("it decides for all cases: %v", splits)
-	}
+		return made, err
+	})
 	if got := tree.Rails[2].MostOutIn; got != "idle or water" {
 		t.Errorf("the most of logic is in %s", got)
-	}
-	got := quantities(reflect.ValueOf(tree))
-	cases := study.CasesOf(values)
-	for i := range cases.Len() {
-		exact := make([]units.Quantity, len(values))
-		for k, v := range values {
-			exact[k] = cases.Pick(v, i)
-		}
-		for k, want := range quantities(reflect.ValueOf(call(exact))) {
-			if g := cases.Pick(got[k], i); math.Abs(g.SI()-want.SI()) > 1e-12*math.Abs(want.SI()) || g.SI() != g.SI() {
-				t.Fatalf("quantity %d is %v where %s, of the exact values %v", k, g, cases.Where(i), want)
-			}
-		}
 	}
 }
 
@@ -316,7 +266,7 @@ func TestRefusals(t *testing.T) {
 		{func(in *Inputs) { in.Rails[2].From = "" }, "rails input and bus have no From; a tree has one source: write From of one of them"},
 		{func(in *Inputs) { in.Loads[0].Rail = "x" }, `load controller is on rail "x", which is no rail; there are logic, input, bus, valve, minus: write one of them as Rail`},
 		{func(in *Inputs) { in.Loads[1].Name = "controller" }, "two loads are called controller: give each a name of its own"},
-		{func(in *Inputs) { in.Loads[0].Currents = qs("1 A") }, "load controller has 1 currents, and there are 2 modes: write one for each mode, in the order of Modes"},
+		{func(in *Inputs) { in.Loads[0].Currents = qs("1 A") }, "load controller: the number of Currents is 1, that of Modes 2: write one for each mode, in the order of Modes"},
 		{func(in *Inputs) { in.Loads[0].Currents[0] = q("-1 A") }, "the current of load controller in mode idle is −1 A; it must not be below 0 A: check its sign and the formula it comes from"},
 		{func(in *Inputs) { in.Modes[1].Time = q("25 h") }, "the time of water is 25 h; it must not be above a day, 24 h: the modes share one day, so shorten one of them"},
 		{func(in *Inputs) { in.Modes[1].Time = q("0 h").Mul(units.Number(0)); in.Modes[0].Time = q("1 h") }, "the time of idle + water is 1 h; it must not be below a day, 24 h: leave Time out of the mode that has the rest of the day"},
@@ -348,7 +298,7 @@ func TestCheck(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "left", left, "50 %", 1e-12) // logic, 100 mA of 200 mA
+	expect.Near(t, "left", left, "50 %", 1e-12) // logic, 100 mA of 200 mA
 	in.Loads[0].Currents[1] = q("200 mA")
 	tree, _ = Compute(in)
 	if left, err = Check(tree); err != nil || left.SI() != 0 {
@@ -365,30 +315,13 @@ func TestCheck(t *testing.T) {
 // Nothing infinite comes out, whatever goes in.
 func TestWild(t *testing.T) {
 	t.Parallel()
-	rapid.Check(t, func(r *rapid.T) {
-		wild := func(unit string) units.Quantity {
-			return q("1 " + unit).Mul(units.Number(rapid.Float64().Draw(r, unit)))
-		}
-		defer func() {
-			if e := recover(); e != nil {
-				if _, known := e.(*units.Error); !known {
-					panic(e)
-				}
-			}
-		}()
+	rapid.Check(t, func(t *rapid.T) {
+		draw, _ := expect.Manner(t)
 		in := board()
-		in.Rails[1].Voltage, in.Rails[2].Voltage, in.Rails[2].Converter.Quiescent = wild("V"), wild("V"), wild("A")
-		in.Rails[2].Converter.Efficiency, in.Loads[3].Currents[1], in.Modes[1].Time = wild("%"), wild("A"), wild("s")
+		in.Rails[1].Voltage, in.Rails[2].Voltage, in.Rails[2].Converter.Quiescent = draw("input", "V"), draw("bus", "V"), draw("quiescent", "A")
+		in.Rails[2].Converter.Efficiency, in.Loads[3].Currents[1], in.Modes[1].Time = expect.Between(t, 0, 1, ""), draw("lamp", "A"), draw("time", "s")
 		in.Rails = in.Rails[1:3]
 		in.Loads = in.Loads[3:]
-		tree, err := Compute(in)
-		if err != nil {
-			return
-		}
-		for _, x := range quantities(reflect.ValueOf(tree)) {
-			if v := x.SI(); v-v != 0 {
-				r.Fatalf("%v comes out", x)
-			}
-		}
+		expect.Finite(t, "Compute", func() (any, error) { return Compute(in) })
 	})
 }

@@ -1,10 +1,9 @@
 package powertree
 
 import (
-	"math"
-	"reflect"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -21,7 +20,7 @@ func TestStagesCaseByCase(t *testing.T) {
 		},
 		"Check": func(x []units.Quantity) (any, error) {
 			in := board()
-			in.Loads[0].Currents[1], in.Loads[3].Currents[1] = x[1], x[2].Mul(units.Number(1e4))
+			in.Loads[0].Currents[1], in.Loads[3].Currents[1] = x[1], x[3]
 			tree, err := Compute(in)
 			if err != nil {
 				return nil, err
@@ -34,26 +33,19 @@ func TestStagesCaseByCase(t *testing.T) {
 			study.Place("V", "V", units.Range(q("4 V"), q("5 V"), q("6 V"))),
 			study.Place("I", "I", units.Range(q("0 A"), q("50 mA"), q("150 mA"))),
 			study.Place("Q", "Q", units.Range(q("0 A"), q("60 µA"), q("90 µA"))),
+			study.Place("lamp", "lamp", units.Range(q("0 A"), q("0.6 A"), q("0.9 A"))),
 		}
-		all, err := f(x)
-		if err != nil {
-			t.Fatal(name, err)
-		}
-		if splits, n := study.TakeSplits(); n > 0 {
-			t.Errorf("%s decides for all cases: %v", name, splits)
-		}
-		got := quantities(reflect.ValueOf(all))
-		cases := study.CasesOf(x)
-		for i := range cases.Len() {
-			one, err := f([]units.Quantity{cases.Pick(x[0], i), cases.Pick(x[1], i), cases.Pick(x[2], i)})
-			if err != nil {
-				t.Fatal(name, err)
-			}
-			for k, want := range quantities(reflect.ValueOf(one)) {
-				if g := cases.Pick(got[k], i); math.Abs(g.SI()-want.SI()) > 1e-12*math.Abs(want.SI()) {
-					t.Errorf("%s: quantity %d is %v where %s, of the exact values %v", name, k, g, cases.Where(i), want)
-				}
-			}
-		}
+		expect.EveryCase(t, name, study, x, f)
 	}
+}
+
+// A tree says what is of another kind by its rail and load.
+func TestOtherKinds(t *testing.T) {
+	t.Parallel()
+	in := board()
+	expect.OtherKinds(t, "Compute", &in, func() (any, error) { return Compute(in) })
+	stage := StageInputs{Input: q("5 V"), Output: q("3.3 V"), Load: q("150 mA"), Quiescent: q("60 µA")}
+	expect.OtherKinds(t, "Linear", &stage, func() (any, error) { return Linear(stage) })
+	stage.Efficiency = q("80 %")
+	expect.OtherKinds(t, "Switching", &stage, func() (any, error) { return Switching(stage) })
 }

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"testing"
 
+	_ "ohmwright/lib/internal/expect" // the gate draws the same cases
 	"ohmwright/units"
 )
 

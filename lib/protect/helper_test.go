@@ -1,30 +1,15 @@
 package protect
 
 import (
-	"fmt"
 	"math"
-	"reflect"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 )
 
 var q = units.MustParse
-
-// near checks a result against a value from outside, within a relative
-// tolerance.
-func near(t *testing.T, name string, got units.Quantity, want string, tolerance float64) {
-	t.Helper()
-	w := q(want)
-	if got.Dim() != w.Dim() {
-		t.Errorf("%s is %v, want %s", name, got, want)
-		return
-	}
-	if d := math.Abs(got.SI() - w.SI()); !(d <= tolerance*math.Abs(w.SI())) {
-		t.Errorf("%s is %s, want %s within %g", name, got.Text(9), want, tolerance)
-	}
-}
 
 // close checks a result against a number, within a relative tolerance.
 func closeTo(t *testing.T, name string, got, want, tolerance float64) {
@@ -34,48 +19,7 @@ func closeTo(t *testing.T, name string, got, want, tolerance float64) {
 	}
 }
 
-// must is the result of a call that is not to fail.
-func must[T any](t testing.TB) func(result T, err error) T {
-	return func(result T, err error) T {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return result
-	}
-}
-
 func box[T any](x T, err error) (any, error) { return x, err }
-
-func read(text string) table.Table {
-	t, err := table.Text(text)
-	if err != nil {
-		panic(err)
-	}
-	return t
-}
-
-// quantities lists the quantities of a result by field, those of lists too.
-func quantities(result any) map[string]units.Quantity {
-	list := map[string]units.Quantity{}
-	var collect func(name string, v reflect.Value)
-	collect = func(name string, v reflect.Value) {
-		switch {
-		case v.Type() == reflect.TypeFor[units.Quantity]():
-			list[name] = v.Interface().(units.Quantity)
-		case v.Kind() == reflect.Struct:
-			for i := range v.NumField() {
-				collect(name+"."+v.Type().Field(i).Name, v.Field(i))
-			}
-		case v.Kind() == reflect.Slice:
-			for i := range v.Len() {
-				collect(fmt.Sprintf("%s[%d]", name, i), v.Index(i))
-			}
-		}
-	}
-	collect("", reflect.ValueOf(result))
-	return list
-}
 
 // of is x in the given unit.
 func of(x float64, unit string) units.Quantity { return units.Number(x).Mul(q("1 " + unit)) }
@@ -88,7 +32,7 @@ func clamp36() Suppressor {
 
 // hold is the curve of check 07-03 for a fuse of 1.1 A.
 func hold() table.Table {
-	return read("ambient [°C], hold current [A]\n-40, 1.595\n-20, 1.43\n0, 1.32\n25, 1.1\n40, 0.968\n50, 0.88\n60, 0.781\n70, 0.726\n85, 0.616")
+	return expect.Table("ambient [°C], hold current [A]\n-40, 1.595\n-20, 1.43\n0, 1.32\n25, 1.1\n40, 0.968\n50, 0.88\n60, 0.781\n70, 0.726\n85, 0.616")
 }
 
 // resettable is a design with that fuse.
@@ -101,7 +45,7 @@ func resettable() ResettableInputs {
 
 // area is a safe operating area of our own: straight on logarithmic axes.
 func area() table.Table {
-	return read("time [s] log, drain voltage [V] log, current [A] log\n0.001, 10, 30\n0.01, 10, 9\n0.1, 10, 3\n0.001, 60, 2\n0.01, 60, 0.5\n0.1, 60, 0.2")
+	return expect.Table("time [s] log, drain voltage [V] log, current [A] log\n0.001, 10, 30\n0.01, 10, 9\n0.1, 10, 3\n0.001, 60, 2\n0.01, 60, 0.5\n0.1, 60, 0.2")
 }
 
 // input is a chain of wire, fuse with a clamp behind it, and diode: our own.

@@ -3,6 +3,7 @@ package protect
 import (
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 )
@@ -81,8 +82,8 @@ func TestRefusals(t *testing.T) {
 		{"ambient outside the curve", ptcWith(func(in *ResettableInputs) { in.Ambient = q("90 °C") }), "protect.Resettable: the table: ambient is 90 °C; the column goes from −40 °C to 85 °C: add rows there, or say with Held() that the end values hold"},
 		{"no curve", ptcWith(func(in *ResettableInputs) { in.Hold = table.Table{} }), `protect.Resettable: Hold is not given: write a table whose columns are in °C and A, such as Table("file.csv") or table.Text("…")`},
 		{"after a trip", ptcWith(func(in *ResettableInputs) { in.AfterTrip = q("0.1 Ω") }), "protect.Resettable: AfterTrip is 100 mΩ; it must not be below Resistance, 200 mΩ: a trip raises the resistance; take both from the data sheet, such as R min and R1 max"},
-		{"trip below hold", ptcWith(func(in *ResettableInputs) { in.Trip = read("t [°C], I [A]\n0, 0.7\n85, 0.6") }), "protect.Resettable: the trip current at Ambient is 629.4 mA; it must not be below the hold current there, 781 mA: take both tables from one data sheet"},
-		{"two trip times", ptcWith(func(in *ResettableInputs) { in.TripTimes = read("fault [A], time [s]\n2, 20\n8, 0.32") }), "protect.Resettable: TripTimes: TripIntegral is 4 A²·s, but TripTimes already says when it trips: leave one of them out"},
+		{"trip below hold", ptcWith(func(in *ResettableInputs) { in.Trip = expect.Table("t [°C], I [A]\n0, 0.7\n85, 0.6") }), "protect.Resettable: the trip current at Ambient is 629.4 mA; it must not be below the hold current there, 781 mA: take both tables from one data sheet"},
+		{"two trip times", ptcWith(func(in *ResettableInputs) { in.TripTimes = expect.Table("fault [A], time [s]\n2, 20\n8, 0.32") }), "protect.Resettable: TripTimes: TripIntegral is 4 A²·s, but TripTimes already says when it trips: leave one of them out"},
 		{"shape", e(PulseIntegral(PulseInputs{Shape: "sawtooth", Peak: q("1 A"), Time: q("1 ms")})), `protect.PulseIntegral: Shape is "sawtooth": write "rectangle", "triangle", "trapezoid", "half sine", "square law" or "exponential"`},
 		{"base", e(PulseIntegral(PulseInputs{Shape: "triangle", Peak: q("1 A"), Base: q("0.5 A"), Time: q("1 ms")})), `protect.PulseIntegral: Base is 500 mA, but only a trapezoid has one: leave it out, or write Shape: "trapezoid"`},
 		{"base above peak", e(PulseIntegral(PulseInputs{Shape: "trapezoid", Peak: q("1 A"), Base: q("2 A"), Time: q("1 ms")})), "protect.PulseIntegral: Base is 2 A; it must not be above Peak, 1 A: write the higher end as Peak"},
@@ -130,12 +131,6 @@ func TestRefusals(t *testing.T) {
 		{"half a clamp", stage(func(s *ChainStage) { s.Breakdown = none }), "protect.Chain: stage 2, fuse: ClampForward is 1 V, but there is no clamp: give its Breakdown, or leave it out"},
 		{"blocking without rating", e(Chain(with(chain, func(in *ChainInputs) { in.Stages = input(); in.Stages[2].Rating = none }))), "protect.Chain: stage 3, diode: Rating is not given, or is the bare number 0: write its voltage, such as 3.3 V"},
 	} {
-		got := "no error"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"ohmwright/lib/internal/expect"
 )
 
 // rungeKutta integrates x' = f(t, x) in even steps, by the classic method of
@@ -49,7 +51,7 @@ func TestSimulatedHotPlug(t *testing.T) {
 				if branch.c > 0 {
 					in.Damping, in.DampingResistance = of(branch.c, "F"), of(branch.r, "Ω")
 				}
-				h := must[HotPlugResult](t)(HotPlug(in))
+				h := expect.Result[HotPlugResult](t)(HotPlug(in))
 				x := []float64{0, 0, 0, 0, 0} // current, voltage, that of the branch, heat, from the supply
 				most, current := 0.0, 0.0
 				slowest := math.Sqrt(l*(c+branch.c)) + r*(c+branch.c) + branch.r*branch.c
@@ -90,15 +92,15 @@ func TestDampingKeepsTheLimit(t *testing.T) {
 	before := math.Inf(1)
 	for _, limit := range []float64{27, 30, 36, 42} {
 		in := DampingInputs{Supply: q("24 V"), Inductance: q("1 µH"), Resistance: q("50 mΩ"), Capacitance: q("10 µF"), Limit: of(limit, "V")}
-		d := must[DampingResult](t)(HotPlugDamping(in))
-		h := must[HotPlugResult](t)(HotPlug(HotPlugInputs{Supply: in.Supply, Inductance: in.Inductance, Resistance: in.Resistance, Capacitance: in.Capacitance, Damping: d.Damping, DampingResistance: d.Resistance, Limit: in.Limit}))
+		d := expect.Result[DampingResult](t)(HotPlugDamping(in))
+		h := expect.Result[HotPlugResult](t)(HotPlug(HotPlugInputs{Supply: in.Supply, Inductance: in.Inductance, Resistance: in.Resistance, Capacitance: in.Capacitance, Damping: d.Damping, DampingResistance: d.Resistance, Limit: in.Limit}))
 		closeTo(t, "Peak", h.Peak.SI(), limit, 1e-9)
 		if d.Ratio.SI() >= before {
 			t.Errorf("a higher limit needs more damping: %v at %v V", d.Ratio, limit)
 		}
 		before = d.Ratio.SI()
 	}
-	d := must[DampingResult](t)(HotPlugDamping(DampingInputs{Supply: q("24 V"), Inductance: q("1 µH"), Resistance: q("50 mΩ"), Capacitance: q("10 µF"), Limit: q("50 V")}))
+	d := expect.Result[DampingResult](t)(HotPlugDamping(DampingInputs{Supply: q("24 V"), Inductance: q("1 µH"), Resistance: q("50 mΩ"), Capacitance: q("10 µF"), Limit: q("50 V")}))
 	if d.Damping.SI() != 0 {
 		t.Errorf("nothing needs damping, yet %v", d.Damping)
 	}
@@ -110,7 +112,7 @@ func TestSimulatedInrush(t *testing.T) {
 	for _, c := range []float64{100e-6, 2.2e-3} {
 		for _, r := range []float64{1, 10} {
 			for _, source := range []float64{0, 0.5} {
-				i := must[InrushResult](t)(Inrush(InrushInputs{Supply: q("24 V"), Capacitance: of(c, "F"), Source: of(source, "Ω"), Resistor: of(r, "Ω"), Rating: q("1 J")}))
+				i := expect.Result[InrushResult](t)(Inrush(InrushInputs{Supply: q("24 V"), Capacitance: of(c, "F"), Source: of(source, "Ω"), Resistor: of(r, "Ω"), Rating: q("1 J")}))
 				tau := (r + source) * c
 				settled, peak := 0.0, 0.0
 				x := []float64{0, 0, 0} // voltage, heat in the resistor, integral
@@ -129,7 +131,7 @@ func TestSimulatedInrush(t *testing.T) {
 				closeTo(t, "Integral", i.Integral.SI(), x[2], 1e-6)
 				closeTo(t, "Settled", i.Settled.SI(), settled, 1e-3)
 				closeTo(t, "Stored", i.Stored.SI(), c*x[0]*x[0]/2, 1e-6)
-				p := must[CapacitorPulseResult](t)(CapacitorPulse(CapacitorPulseInputs{Voltage: q("24 V"), Capacitance: of(c, "F"), Resistance: of(r+source, "Ω")}))
+				p := expect.Result[CapacitorPulseResult](t)(CapacitorPulse(CapacitorPulseInputs{Voltage: q("24 V"), Capacitance: of(c, "F"), Resistance: of(r+source, "Ω")}))
 				closeTo(t, "CapacitorPulse", p.Integral.SI(), x[2], 1e-6)
 			}
 		}
@@ -140,7 +142,7 @@ func TestSimulatedInrush(t *testing.T) {
 			if r > 0 {
 				in.Resistance = of(r, "Ω")
 			}
-			s := must[SlopeResult](t)(SlopeInrush(in))
+			s := expect.Result[SlopeResult](t)(SlopeInrush(in))
 			power, energy := 0.0, 0.0
 			const steps = 20000
 			time := 24 / 2000.0
@@ -172,7 +174,7 @@ func TestSimulatedTurnOff(t *testing.T) {
 				}
 				const l, current = 0.2, 0.5
 				in := InductiveInputs{Supply: q("24 V"), Inductance: of(l, "H"), Resistance: of(r, "Ω"), Current: of(current, "A"), Clamp: of(clamp, "V"), AcrossLoad: across, Rating: q("60 V"), Frequency: q("2 Hz")}
-				s := must[InductiveResult](t)(InductiveTurnOff(in))
+				s := expect.Result[InductiveResult](t)(InductiveTurnOff(in))
 				opposing, supply := clamp, 0.0
 				if !across {
 					opposing, supply = clamp-24, 24
@@ -199,7 +201,7 @@ func TestSimulatedTurnOff(t *testing.T) {
 	for _, c := range []float64{0.1e-6, 1e-6, 10e-6} {
 		for _, snubber := range []float64{1, 100, 700, 5000} {
 			const l, r, current, supply = 0.1, 48.0, 0.5, 24.0
-			s := must[SnubberResult](t)(InductiveSnubber(SnubberInputs{Supply: of(supply, "V"), Inductance: of(l, "H"), Winding: of(r, "Ω"), Current: of(current, "A"), Resistance: of(snubber, "Ω"), Capacitance: of(c, "F"), Rating: q("250 V"), Frequency: q("1 Hz")}))
+			s := expect.Result[SnubberResult](t)(InductiveSnubber(SnubberInputs{Supply: of(supply, "V"), Inductance: of(l, "H"), Winding: of(r, "Ω"), Current: of(current, "A"), Resistance: of(snubber, "Ω"), Capacitance: of(c, "F"), Rating: q("250 V"), Frequency: q("1 Hz")}))
 			most := 0.0
 			x := []float64{current, 0, 0} // current, voltage of the capacitor, heat
 			period := math.Sqrt(l * c)
@@ -218,8 +220,8 @@ func TestSimulatedTurnOff(t *testing.T) {
 		}
 	}
 	// Without resistances: 24 + √(24² + (0.5 A · √(0.1 H/1 µF))²) = 183.92499 V.
-	s := must[SnubberResult](t)(InductiveSnubber(SnubberInputs{Supply: q("24 V"), Inductance: q("0.1 H"), Winding: q("1 mΩ"), Current: q("0.5 A"), Resistance: q("1 mΩ"), Capacitance: q("1 µF"), Rating: q("250 V")}))
-	near(t, "Peak", s.Peak, "183.92499 V", 1e-5)
+	s := expect.Result[SnubberResult](t)(InductiveSnubber(SnubberInputs{Supply: q("24 V"), Inductance: q("0.1 H"), Winding: q("1 mΩ"), Current: q("0.5 A"), Resistance: q("1 mΩ"), Capacitance: q("1 µF"), Rating: q("250 V")}))
+	expect.Near(t, "Peak", s.Peak, "183.92499 V", 1e-5)
 }
 
 // combinationWave is the ideal generator of E. Carobbi and A. Bonci,
@@ -281,7 +283,7 @@ func TestSimulatedSurge(t *testing.T) {
 			if coupling > 0 {
 				in.Coupling = of(coupling, "Ω")
 			}
-			s := must[SurgeResult](t)(Surge(in))
+			s := expect.Result[SurgeResult](t)(Surge(in))
 			current, charge, energy, integral := 0.0, 0.0, 0.0, 0.0
 			dynamic := 16 / 10.3
 			combinationWave(level, coupling, 42.1, dynamic, func(_, _, i float64) {

@@ -1,10 +1,10 @@
 package protect
 
 import (
-	"math"
 	"strings"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -37,7 +37,7 @@ func TestSpreadIsKept(t *testing.T) {
 			return box(Fuse(FuseInputs{Rated: q("5 A"), Family: "UL 248", Load: x, Supply: q("32 V"), Voltage: q("63 V"), Fault: q("40 A"), Breaking: q("50 A"), Resistance: q("15 mΩ")}))
 		}, "FamilyShare TemperatureShare Allowed VoltageMargin BreakingMargin"},
 		{"Fuse, ambient", air, func(x units.Quantity) (any, error) {
-			return box(Fuse(FuseInputs{Rated: q("5 A"), Family: "UL 248", Derating: read("t [°C], share [%]\n-40, 110\n23, 100\n85, 80"), Ambient: x, Load: q("1 A"), Supply: q("32 V"), Voltage: q("63 V"), Fault: q("40 A"), Breaking: q("50 A")}))
+			return box(Fuse(FuseInputs{Rated: q("5 A"), Family: "UL 248", Derating: expect.Table("t [°C], share [%]\n-40, 110\n23, 100\n85, 80"), Ambient: x, Load: q("1 A"), Supply: q("32 V"), Voltage: q("63 V"), Fault: q("40 A"), Breaking: q("50 A")}))
 		}, "FamilyShare VoltageMargin BreakingMargin Drop Loss"},
 		{"FusePulse", units.Range(q("10"), q("1000"), q("50000")), func(x units.Quantity) (any, error) {
 			return box(FusePulse(FusePulseInputs{Integral: q("0.1 A²·s"), Melting: q("2 A²·s"), Pulses: x}))
@@ -47,7 +47,7 @@ func TestSpreadIsKept(t *testing.T) {
 		}, "Margin Used"},
 		{"FuseSelectivity", units.Tolerance(q("12 A²·s"), q("30 %")), func(x units.Quantity) (any, error) { return box(FuseSelectivity(x, q("60 A²·s"))) }, ""},
 		{"FailedShort", supply, func(x units.Quantity) (any, error) {
-			return box(FailedShort(FailedShortInputs{Supply: x, Source: q("0.3 Ω"), Shorted: q("0.1 Ω"), Rated: q("3 A"), Family: "UL 248", Melting: q("8 A²·s"), Clearing: q("20 A²·s"), Times: read("multiple [1] log, time [s] log\n2, 100\n10, 0.1\n20, 0.005\n100, 0.0001")}))
+			return box(FailedShort(FailedShortInputs{Supply: x, Source: q("0.3 Ω"), Shorted: q("0.1 Ω"), Rated: q("3 A"), Family: "UL 248", Melting: q("8 A²·s"), Clearing: q("20 A²·s"), Times: expect.Table("multiple [1] log, time [s] log\n2, 100\n10, 0.1\n20, 0.005\n100, 0.0001")}))
 		}, "SurgeMargin"},
 		{"Resettable", air, func(x units.Quantity) (any, error) {
 			return box(Resettable(with(resettable(), func(in *ResettableInputs) { in.Ambient = x })))
@@ -129,36 +129,7 @@ func TestSpreadIsKept(t *testing.T) {
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
-			study := units.NewStudy(units.StudyOptions{Boards: 20})
-			x := study.Place("x", "x", test.value)
-			result, err := test.call(x)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if splits, n := study.TakeSplits(); n > 0 {
-				t.Errorf("it decides for all cases: %v", splits)
-			}
-			cases := study.CasesOf([]units.Quantity{x})
-			for i := range cases.Len() {
-				exact, err := test.call(cases.Pick(x, i))
-				if err != nil {
-					t.Fatalf("where %s: %v", cases.Where(i), err)
-				}
-				for name, want := range quantities(exact) {
-					if got := cases.Pick(quantities(result)[name], i); math.Abs(got.SI()-want.SI()) > 1e-12*math.Abs(want.SI()) {
-						t.Errorf("%s is %v where %s, of the exact value %v", name, got.SI(), cases.Where(i), want.SI())
-					}
-				}
-			}
-			if test.without == "*" {
-				return
-			}
-			for name, x := range quantities(result) {
-				fixed := strings.Contains(" "+test.without+" ", " "+strings.TrimPrefix(name, ".")+" ")
-				if x.HasSpread() == fixed {
-					t.Errorf("%s has spread: %v", name, x.HasSpread())
-				}
-			}
+			expect.Spread(t, test.name, test.value, test.call, strings.Fields(test.without)...)
 		})
 	}
 }
@@ -170,10 +141,10 @@ func TestBothRegimesInOneRange(t *testing.T) {
 	t.Parallel()
 	study := units.NewStudy(units.StudyOptions{Boards: 20})
 	in := HotPlugInputs{Supply: q("24 V"), Inductance: q("1 µH"), Resistance: study.Place("R", "R", units.Range(q("0.1 Ω"), q("0.3 Ω"), q("1 Ω"))), Capacitance: q("10 µF"), Limit: q("40 V")}
-	low, high, ok := must[HotPlugResult](t)(HotPlug(in)).Peak.Limits()
+	low, high, ok := expect.Result[HotPlugResult](t)(HotPlug(in)).Peak.Limits()
 	if !ok {
 		t.Fatal("no limits")
 	}
-	near(t, "the lowest peak, of a circuit that does not ring", low, "24 V", 1e-12)
-	near(t, "the highest", high, "38.5121 V", 1e-5)
+	expect.Near(t, "the lowest peak, of a circuit that does not ring", low, "24 V", 1e-12)
+	expect.Near(t, "the highest", high, "38.5121 V", 1e-5)
 }

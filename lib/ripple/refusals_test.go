@@ -1,6 +1,10 @@
 package ripple
 
-import "testing"
+import (
+	"testing"
+
+	"ohmwright/lib/internal/expect"
+)
 
 // Every message of the package that is not argument's own, exactly, and for
 // each function one argument that meets it.
@@ -62,12 +66,6 @@ func TestRefusals(t *testing.T) {
 		{"nothing in series", filter(func(in *FilterInputs) { in.Sections[1].Resistance = none }), "ripple.Filter: section 2: neither Resistance nor Inductance is given: without either a section filters nothing; write what stands in series"},
 		{"damping without a resistor", filter(func(in *FilterInputs) { in.Sections[0].DampingESR = none }), "ripple.Filter: section 1: DampingESR is not given, or is the bare number 0: write its resistance, such as 10 kΩ"},
 	} {
-		got := "no error"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }

@@ -6,6 +6,8 @@ import (
 	"math/cmplx"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
+
 	"pgregory.net/rapid"
 )
 
@@ -119,7 +121,7 @@ func compareRectifier(t *testing.T, a Arrangement, r, size float64, kind kind) {
 		f = RectifierWithSource
 	}
 	got, err := f(in)
-	must(t, got, err)
+	expect.Must(t, got, err)
 	w := b.run(t)
 	peakLimit := 5e-3
 	if r == 0 {
@@ -163,7 +165,7 @@ func TestSimulatedInrush(t *testing.T) {
 	t.Parallel()
 	for _, c := range []float64{20e-6, 1e-3, 20e-3} {
 		i, err := Inrush(InrushInputs{Arrangement: FullWave, Input: of(20/math.Sqrt2, "V"), Diode: q("0.8 V"), Resistance: q("1 Ω"), Capacitance: of(c, "F")})
-		must(t, i, err)
+		expect.Must(t, i, err)
 		highest, square := 0.0, 0.0
 		for phase := 0.0; phase < 1; phase += 0.05 {
 			b := bench{amplitude: 20, drop: 0.8, f: 50}
@@ -287,7 +289,7 @@ func TestSimulatedCharging(t *testing.T) {
 	const r, c, h = 1e4, 1e-5, 2e-6
 	for _, test := range []struct{ source, start, end float64 }{{5, 0, 4}, {0, 5, 1}, {-3, 2, -1}, {12, 9, 11.5}} {
 		got, err := RCTime(RCTimeInputs{Resistance: of(r, "Ω"), Capacitance: of(c, "F"), Source: of(test.source, "V"), Start: of(test.start, "V"), End: of(test.end, "V")})
-		must(t, got, err)
+		expect.Must(t, got, err)
 		v, n := test.start, 0
 		for ; (v < test.end) == (test.start < test.end); n++ {
 			mid := v + h/2*(test.source-v)/(r*c)
@@ -307,7 +309,7 @@ func TestSimulatedCharging(t *testing.T) {
 	} {
 		feed.in.Capacitance, feed.in.Start, feed.in.Stop = q("1 mF"), q("30 V"), q("12 V")
 		got, err := HoldUp(feed.in)
-		must(t, got, err)
+		expect.Must(t, got, err)
 		v, n, energy := 30.0, 0, 0.0
 		const h = 2e-5
 		for ; v > 12; n++ {

@@ -1,9 +1,9 @@
 package ripple
 
 import (
-	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -100,37 +100,7 @@ func TestSpreadIsKept(t *testing.T) {
 			return box(Filter(in))
 		}, nil},
 	} {
-		study := units.NewStudy(units.StudyOptions{Boards: 20})
-		x := study.Place("x", "x", test.value)
-		result, err := test.call(x)
-		if err != nil {
-			t.Errorf("%s: %v", test.name, err)
-			continue
-		}
-		cases := study.CasesOf([]units.Quantity{x})
-		for i := range cases.Len() {
-			exact, err := test.call(cases.Pick(x, i))
-			if err != nil {
-				t.Fatalf("%s, where %s: %v", test.name, cases.Where(i), err)
-			}
-			for name, want := range quantities(exact) {
-				if got := cases.Pick(quantities(result)[name], i); math.Abs(got.SI()-want.SI()) > 1e-12*math.Abs(want.SI()) {
-					t.Errorf("%s: %s is %v where %s, of the exact value %v", test.name, name, got.SI(), cases.Where(i), want.SI())
-				}
-			}
-		}
-		if splits, n := study.TakeSplits(); n > 0 {
-			t.Errorf("%s decides for all cases: %v", test.name, splits)
-		}
-		without := map[string]bool{}
-		for _, name := range test.without {
-			without[name] = true
-		}
-		for name, x := range quantities(result) {
-			if x.HasSpread() == without[name] {
-				t.Errorf("%s: %s has spread: %v", test.name, name, x.HasSpread())
-			}
-		}
+		expect.Spread(t, test.name, test.value, test.call, test.without...)
 	}
 }
 

@@ -21,7 +21,7 @@ import (
 func Curve(x, y []units.Quantity) (Table, error) {
 	const name = "the curve"
 	if len(x) != len(y) || len(x) < 2 {
-		return Table{}, fmt.Errorf("%s has %d values of x and %d of y: write at least two of each, and as many of one as of the other", name, len(x), len(y))
+		return Table{}, fmt.Errorf("%s: the number of x is %d, that of y %d: write at least two of each, and as many of one as of the other", name, len(x), len(y))
 	}
 	columns := []column{{name: "x"}, {name: "y"}}
 	rows := make([][]units.Quantity, len(x))

@@ -44,7 +44,8 @@ type TopAndBoardResult struct {
 //	Board      = ambient + (BoardPower + others) · board to air
 //
 // Arguments: Ambient, °C; Power and Others, W, not below zero; the
-// resistances, K/W, above zero. It is an error outside of that.
+// resistances, K/W, above zero. It is an error outside of that, and where
+// Preheat is above 10 000 K.
 //
 //	t, err := thermal.TopAndBoard(thermal.TopAndBoardInputs{
 //		Ambient: 50°C, Power: 1W, JunctionToCase: 25K/W, CaseToAir: 175K/W, JunctionToBoard: 10K/W, BoardToAir: 30K/W,
@@ -74,10 +75,17 @@ func TopAndBoard(in TopAndBoardInputs) (TopAndBoardResult, error) {
 	); err != nil {
 		return TopAndBoardResult{}, err
 	}
+	preheat := others.Mul(in.BoardToAir)
+	// Beyond that the small differences below are rounding, and may lead under
+	// absolute zero.
+	if err := argument.First("thermal.TopAndBoard",
+		argument.AtMost("what Others heat the board by", preheat, "what any board stands", units.MustParse("10000 K"), "lower Others or BoardToAir"),
+	); err != nil {
+		return TopAndBoardResult{}, err
+	}
 	ambient, power := in.Ambient, in.Power
 	topPath := in.JunctionToCase.Add(in.CaseToAir)
 	boardPath := in.JunctionToBoard.Add(in.BoardToAir)
-	preheat := others.Mul(in.BoardToAir)
 	one := units.Number(1)
 	conductance := one.Div(topPath).Add(one.Div(boardPath))
 	rise := power.Add(preheat.Div(boardPath)).Div(conductance)

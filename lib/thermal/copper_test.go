@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -97,7 +98,7 @@ func TestCopperAreaAgainstRings(t *testing.T) {
 				in := CopperInputs{Pad: q("0.3 cm²"), Area: q("1 m²").Mul(units.Number(area)), Copper: q("1 m").Mul(units.Number(copper)), Board: q("40 cm²"), Thickness: q("1.6 mm"), Transfer: q("1 W/(m²·K)").Mul(units.Number(h))}
 				c := must(CopperArea(in))(t)
 				name := fmt.Sprintf("%g m², %g m, %g W/(m²·K)", area, copper, h)
-				near(t, name, c.Resistance, fmt.Sprint(want, " K/W"), fmt.Sprint(2e-3*want, " K/W"))
+				expect.Within(t, name, c.Resistance, fmt.Sprint(want, " K/W"), fmt.Sprint(2e-3*want, " K/W"))
 				rise := 1.0
 				out := 2 * h * pad
 				for i := range rings {
@@ -106,13 +107,13 @@ func TestCopperAreaAgainstRings(t *testing.T) {
 					if i%1500 == 700 {
 						r := inner * math.Pow(step, float64(i)+0.5)
 						heats := must(Neighbour(in, q("1 m").Mul(units.Number(r))))(t)
-						near(t, fmt.Sprintf("%s at %g m", name, r), heats, fmt.Sprint(rise*want, " K/W"), fmt.Sprint(5e-3*rise*want, " K/W"))
+						expect.Within(t, fmt.Sprintf("%s at %g m", name, r), heats, fmt.Sprint(rise*want, " K/W"), fmt.Sprint(5e-3*rise*want, " K/W"))
 					}
 				}
 				if math.Abs(out*want-1) > 1e-9 {
 					t.Errorf("%s: of one watt %g W go out", name, out*want)
 				}
-				near(t, name+": edge", c.BoardEdge, fmt.Sprint(rise), fmt.Sprint(1e-2*rise))
+				expect.Within(t, name+": edge", c.BoardEdge, fmt.Sprint(rise), fmt.Sprint(1e-2*rise))
 			}
 		}
 	}
@@ -125,17 +126,17 @@ func TestCopperAreaAtItsLimits(t *testing.T) {
 	t.Parallel()
 	in := CopperInputs{Pad: q("0.3 cm²"), Area: q("40 cm²"), Copper: q("35 µm"), Thickness: q("1.6 mm"), Transfer: q("12 W/(m²·K)"), CopperConducts: q("1e9 W/(m·K)")}
 	c := must(CopperArea(in))(t)
-	near(t, "ideal", c.Ideal, "10.4166667 K/W", "1e-6 K/W")
-	near(t, "without limit", c.Resistance, "10.4166667 K/W", "1e-4 K/W")
-	near(t, "efficiency", c.Efficiency, "1", "1e-5")
-	near(t, "edge", c.BoardEdge, "1", "1e-5")
+	expect.Within(t, "ideal", c.Ideal, "10.4166667 K/W", "1e-6 K/W")
+	expect.Within(t, "without limit", c.Resistance, "10.4166667 K/W", "1e-4 K/W")
+	expect.Within(t, "efficiency", c.Efficiency, "1", "1e-5")
+	expect.Within(t, "edge", c.BoardEdge, "1", "1e-5")
 	in.OneFace = true
-	near(t, "one face", must(CopperArea(in))(t).Resistance, "20.8333333 K/W", "1e-4 K/W")
+	expect.Within(t, "one face", must(CopperArea(in))(t).Resistance, "20.8333333 K/W", "1e-4 K/W")
 	in = CopperInputs{Pad: q("2 cm²"), Area: q("2 cm²"), Copper: q("35 µm"), Thickness: q("1.6 mm"), Transfer: q("12 W/(m²·K)")}
 	c = must(CopperArea(in))(t)
-	near(t, "the pad alone", c.Resistance, "208.333333 K/W", "1e-6 K/W")
-	near(t, "its edge", c.CopperEdge, "1", "1e-12")
-	near(t, "a neighbour at its edge", must(Neighbour(in, c.PadRadius))(t), "208.333333 K/W", "1e-6 K/W")
+	expect.Within(t, "the pad alone", c.Resistance, "208.333333 K/W", "1e-6 K/W")
+	expect.Within(t, "its edge", c.CopperEdge, "1", "1e-12")
+	expect.Within(t, "a neighbour at its edge", must(Neighbour(in, c.PadRadius))(t), "208.333333 K/W", "1e-6 K/W")
 	rapid.Check(t, func(r *rapid.T) {
 		draw := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(r, name) }
 		area, copper, h, extra := draw("area", 0.5, 30), draw("copper", 5, 200), draw("h", 3, 60), draw("extra", 0, 50)
@@ -167,18 +168,18 @@ func TestVias(t *testing.T) {
 	t.Parallel()
 	in := ViasInputs{Count: 9, Drill: q("0.3 mm"), Plating: q("20 µm"), Length: q("1.6 mm"), Pad: q("9 mm²")}
 	v := must(Vias(in))(t)
-	near(t, "barrel", v.Barrel, "17593 µm²", "1 µm²")
-	near(t, "one", v.One, "236.2 K/W", "0.05 K/W")
-	near(t, "all", v.All, "26.25 K/W", "0.01 K/W")
-	near(t, "laminate", v.Laminate, "637.7 K/W", "0.1 K/W")
-	near(t, "together", v.Resistance, "25.21 K/W", "0.01 K/W")
+	expect.Within(t, "barrel", v.Barrel, "17593 µm²", "1 µm²")
+	expect.Within(t, "one", v.One, "236.2 K/W", "0.05 K/W")
+	expect.Within(t, "all", v.All, "26.25 K/W", "0.01 K/W")
+	expect.Within(t, "laminate", v.Laminate, "637.7 K/W", "0.1 K/W")
+	expect.Within(t, "together", v.Resistance, "25.21 K/W", "0.01 K/W")
 	// Solder of 50 W/(m·K) in the holes: π · (130 µm)² · 50 = 2.6546e-6 beside
 	// 17593e-12 · 385 = 6.7733e-6 W·m/K: 1.6e-3/9.4279e-6.
 	in.Filling = q("50 W/(m·K)")
-	near(t, "filled", must(Vias(in))(t).One, "169.7 K/W", "0.1 K/W")
+	expect.Within(t, "filled", must(Vias(in))(t).One, "169.7 K/W", "0.1 K/W")
 	published := must(Vias(ViasInputs{Count: 1, Drill: q("12 mil"), Plating: q("17.5 µm"), Length: q("1.6 mm"), Pad: q("1 mm²")}))(t)
-	near(t, "published", published.One, "261 K/W", "5 K/W")
+	expect.Within(t, "published", published.One, "261 K/W", "5 K/W")
 	// All copper: a bar.
 	bar := must(Vias(ViasInputs{Count: 1, Drill: q("0.3 mm"), Plating: q("0.15 mm"), Length: q("1.6 mm"), Pad: q("9 mm²")}))(t)
-	near(t, "bar", bar.One, fmt.Sprint(1.6e-3/(385*math.Pi*0.15e-3*0.15e-3), " K/W"), "1e-9 K/W")
+	expect.Within(t, "bar", bar.One, fmt.Sprint(1.6e-3/(385*math.Pi*0.15e-3*0.15e-3), " K/W"), "1e-9 K/W")
 }

@@ -105,7 +105,7 @@ func (s CoupledSource) check(function string, i int, all []CoupledSource) error 
 		return fmt.Errorf("%s: source %d has no name: write what it is, such as regulator", function, i+1)
 	}
 	if len(s.Heats) != len(all) {
-		return fmt.Errorf("%s: %s has %d figures in Heats and there are %d sources: write one for each, itself among them", function, name, len(s.Heats), len(all))
+		return fmt.Errorf("%s: %s: the number of Heats is %d, that of Sources %d: write one for each, itself among them", function, name, len(s.Heats), len(all))
 	}
 	if err := argument.First(function,
 		argument.Power.Positive("the power of "+name, s.Power),

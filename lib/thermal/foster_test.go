@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 
@@ -93,14 +94,14 @@ func TestImpedancePublished(t *testing.T) {
 	igbt := Foster{Stages: []FosterStage{
 		{Resistance: q("0.693 K/W"), TimeConstant: q("1.222 ms")}, {Resistance: q("0.621 K/W"), TimeConstant: q("5.254 ms")}, {Resistance: q("0.307 K/W"), TimeConstant: q("38.14 ms")},
 	}}
-	near(t, "IGBT at 10 ms", must(Impedance(igbt, q("10 ms")))(t), "1.29205 K/W", "3e-5 K/W")
-	near(t, "IGBT at once", must(Impedance(igbt, q("0 s")))(t), "0 K/W", "0 K/W")
-	near(t, "IGBT at last", must(Impedance(igbt, q("10 s")))(t), "1.621 K/W", "1e-9 K/W") // 0.693 + 0.621 + 0.307
+	expect.Within(t, "IGBT at 10 ms", must(Impedance(igbt, q("10 ms")))(t), "1.29205 K/W", "3e-5 K/W")
+	expect.Within(t, "IGBT at once", must(Impedance(igbt, q("0 s")))(t), "0 K/W", "0 K/W")
+	expect.Within(t, "IGBT at last", must(Impedance(igbt, q("10 s")))(t), "1.621 K/W", "1e-9 K/W") // 0.693 + 0.621 + 0.307
 	mosfet := stagesOf([]float64{.4892393, .5044556, .2857113, 2.5552}, []float64{4.3899e-3, 5.3108e-3, 1.4446e-3, 48.0549e-3})
-	near(t, "MOSFET at 10 ms", must(Impedance(mosfet, q("10 ms")))(t), "1.4625 K/W", "1e-4 K/W")
-	near(t, "MOSFET at last", must(Impedance(mosfet, q("100 s")))(t), "3.8346 K/W", "1e-4 K/W")
+	expect.Within(t, "MOSFET at 10 ms", must(Impedance(mosfet, q("10 ms")))(t), "1.4625 K/W", "1e-4 K/W")
+	expect.Within(t, "MOSFET at last", must(Impedance(mosfet, q("100 s")))(t), "3.8346 K/W", "1e-4 K/W")
 	// All of a short pulse goes into the capacitances: t · (1/C₁ + 1/C₂ + …).
-	near(t, "MOSFET after a nanosecond", must(Impedance(mosfet, q("1 ns")))(t), fmt.Sprint(1e-9*(1/4.3899e-3+1/5.3108e-3+1/1.4446e-3+1/48.0549e-3), " K/W"), "1e-11 K/W")
+	expect.Within(t, "MOSFET after a nanosecond", must(Impedance(mosfet, q("1 ns")))(t), fmt.Sprint(1e-9*(1/4.3899e-3+1/5.3108e-3+1/1.4446e-3+1/48.0549e-3), " K/W"), "1e-11 K/W")
 }
 
 // Values of the ladder of the same part, entered as a Foster network, miss the
@@ -166,10 +167,10 @@ func TestPulseTrainSimulated(t *testing.T) {
 				Period: q("1 s").Mul(units.Number(period)), Duration: q("1 s").Mul(units.Number(float64(on) * dt)),
 			}))(t)
 			name := fmt.Sprintf("period %g s, duty %g", period, duty)
-			near(t, name+": peak", train.Peak, fmt.Sprint(50+high, " °C"), "2e-3 K")
-			near(t, name+": valley", train.Valley, fmt.Sprint(50+low, " °C"), "2e-3 K")
+			expect.Within(t, name+": peak", train.Peak, fmt.Sprint(50+high, " °C"), "2e-3 K")
+			expect.Within(t, name+": valley", train.Valley, fmt.Sprint(50+low, " °C"), "2e-3 K")
 			// Each stage passes on all of the power.
-			near(t, name+": mean power", train.MeanPower, fmt.Sprint(given/period, " W"), "1e-3 W")
+			expect.Within(t, name+": mean power", train.MeanPower, fmt.Sprint(given/period, " W"), "1e-3 W")
 			if math.Abs(given-taken) > 1e-4*taken {
 				t.Errorf("%s: %g J in, %g J out", name, taken, given)
 			}
@@ -189,25 +190,25 @@ func TestPulseTrainAtItsLimits(t *testing.T) {
 		pulses = append(pulses, TimedPulse{Start: q("20 ms").Mul(units.Number(float64(i))), Duration: q("5 ms"), Power: q("20 W")})
 	}
 	list := must(Pulses(PulsesInputs{Network: network, Reference: q("50 °C"), Pulses: pulses, Times: []units.Quantity{q("1.2 s")}}))(t)
-	near(t, "peak", list.Ends[59].Temperature, fmt.Sprint(train.Peak.SI()-273.15, " °C"), "1e-9 K")
-	near(t, "the highest of all", list.Peak, fmt.Sprint(train.Peak.SI()-273.15, " °C"), "1e-9 K")
-	near(t, "valley", list.Asked[0].Temperature, fmt.Sprint(train.Valley.SI()-273.15, " °C"), "1e-9 K")
-	near(t, "energy", list.Energy, "6 J", "1e-12 J") // 60 · 20 W · 5 ms
-	near(t, "mean", train.Mean, "58 °C", "1e-9 K")   // 50 + 20 · 0.25 · 1.6
+	expect.Within(t, "peak", list.Ends[59].Temperature, fmt.Sprint(train.Peak.SI()-273.15, " °C"), "1e-9 K")
+	expect.Within(t, "the highest of all", list.Peak, fmt.Sprint(train.Peak.SI()-273.15, " °C"), "1e-9 K")
+	expect.Within(t, "valley", list.Asked[0].Temperature, fmt.Sprint(train.Valley.SI()-273.15, " °C"), "1e-9 K")
+	expect.Within(t, "energy", list.Energy, "6 J", "1e-12 J") // 60 · 20 W · 5 ms
+	expect.Within(t, "mean", train.Mean, "58 °C", "1e-9 K")   // 50 + 20 · 0.25 · 1.6
 
 	in.Duration = in.Period
 	constant := must(PulseTrain(in))(t)
-	near(t, "constant: peak", constant.Peak, "82 °C", "1e-9 K") // 50 + 20 · 1.6
-	near(t, "constant: swing", constant.Swing, "0 K", "1e-9 K")
+	expect.Within(t, "constant: peak", constant.Peak, "82 °C", "1e-9 K") // 50 + 20 · 1.6
+	expect.Within(t, "constant: swing", constant.Swing, "0 K", "1e-9 K")
 	in.Period, in.Duration = q("2 ns"), q("0.5 ns")
 	fast := must(PulseTrain(in))(t)
-	near(t, "fast: peak", fast.Peak, "58 °C", "1e-4 K")
+	expect.Within(t, "fast: peak", fast.Peak, "58 °C", "1e-4 K")
 	in.Period, in.Duration = q("1 h"), q("5 ms")
 	slow, single := must(PulseTrain(in))(t), must(Pulse(PulseInputs{Network: network, Reference: q("50 °C"), Power: q("20 W"), Duration: q("5 ms"), After: q("20 ms")}))(t)
-	near(t, "slow: peak", slow.Peak, fmt.Sprint(single.Peak.SI()-273.15, " °C"), "1e-9 K")
-	near(t, "slow: valley", slow.Valley, "50 °C", "1e-9 K")
+	expect.Within(t, "slow: peak", slow.Peak, fmt.Sprint(single.Peak.SI()-273.15, " °C"), "1e-9 K")
+	expect.Within(t, "slow: valley", slow.Valley, "50 °C", "1e-9 K")
 	two := must(Pulses(PulsesInputs{Network: network, Reference: q("50 °C"), Pulses: []TimedPulse{{Duration: q("5 ms"), Power: q("20 W")}}, Times: []units.Quantity{q("25 ms")}}))(t)
-	near(t, "later", two.Asked[0].Temperature, fmt.Sprint(single.Later.SI()-273.15, " °C"), "1e-9 K")
+	expect.Within(t, "later", two.Asked[0].Temperature, fmt.Sprint(single.Later.SI()-273.15, " °C"), "1e-9 K")
 }
 
 // LargestPulse is Pulse and PulseTrain the other way round.
@@ -274,8 +275,8 @@ func TestCurvePulseAgainstTheExactTrain(t *testing.T) {
 				if duty == 1 && miss > 1e-3 {
 					t.Errorf("%s at a duty of one: %v, exact %v", period, read.Impedance, exact.Highest)
 				}
-				near(t, "what is left and what is used", read.Margin.Add(read.Rise), "1950 K", "1e-9 K")
-				near(t, "the largest power", read.LargestPower.Mul(read.Impedance), "1950 K", "1e-9 K")
+				expect.Within(t, "what is left and what is used", read.Margin.Add(read.Rise), "1950 K", "1e-9 K")
+				expect.Within(t, "the largest power", read.LargestPower.Mul(read.Impedance), "1950 K", "1e-9 K")
 			}
 		}
 	}
@@ -284,8 +285,8 @@ func TestCurvePulseAgainstTheExactTrain(t *testing.T) {
 	}
 	curve := must(table.Text("time [s] log, impedance [K/W] log\n1e-4, 0.01\n1e-2, 1"))(t)
 	single := must(CurvePulse(CurvePulseInputs{Curve: curve, Reference: q("25 °C"), Limit: q("150 °C"), Power: q("100 W"), Duration: q("1 ms")}))(t)
-	near(t, "between two rows of two decades", single.Impedance, "0.1 K/W", "1e-12 K/W") // the geometric mean
-	near(t, "its peak", single.Peak, "35 °C", "1e-9 K")
-	near(t, "its margin", single.Margin, "115 K", "1e-9 K")
-	near(t, "its largest power", single.LargestPower, "1250 W", "1e-9 W")
+	expect.Within(t, "between two rows of two decades", single.Impedance, "0.1 K/W", "1e-12 K/W") // the geometric mean
+	expect.Within(t, "its peak", single.Peak, "35 °C", "1e-9 K")
+	expect.Within(t, "its margin", single.Margin, "115 K", "1e-9 K")
+	expect.Within(t, "its largest power", single.LargestPower, "1250 W", "1e-9 W")
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -16,18 +17,18 @@ func TestJunctionFromMeasured(t *testing.T) {
 	t.Parallel()
 	psi := Psi{JunctionToTop: q("6.1 K/W"), JunctionToBoard: q("20 K/W")}
 	m := must(JunctionFromMeasured(MeasuredInputs{Power: q("0.51 W"), Psi: psi, Top: q("95.26 °C")}))(t)
-	near(t, "from top", m.Junction, "98.37 °C", "5e-3 K")
-	near(t, "alone", m.Disagreement, "0 K", "0 K")
+	expect.Within(t, "from top", m.Junction, "98.37 °C", "5e-3 K")
+	expect.Within(t, "alone", m.Disagreement, "0 K", "0 K")
 	m = must(JunctionFromMeasured(MeasuredInputs{Power: q("0.5 W"), Psi: psi, Board: q("80 °C")}))(t)
-	near(t, "from board", m.Junction, "90 °C", "1e-9 K")
+	expect.Within(t, "from board", m.Junction, "90 °C", "1e-9 K")
 	m = must(JunctionFromMeasured(MeasuredInputs{Power: q("0.5 W"), Psi: psi, Top: q("85 °C"), Board: q("80 °C")}))(t)
-	near(t, "from both", m.Junction, "90 °C", "1e-9 K")
-	near(t, "between both", m.Disagreement, "1.95 K", "1e-9 K") // 90 − 88.05
+	expect.Within(t, "from both", m.Junction, "90 °C", "1e-9 K")
+	expect.Within(t, "between both", m.Disagreement, "1.95 K", "1e-9 K") // 90 − 88.05
 	old, err := JunctionFromTop(q("95.26 °C"), q("0.51 W"), q("6.1 K/W"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "JunctionFromTop", old, "98.371 °C", "1e-9 K")
+	expect.Within(t, "JunctionFromTop", old, "98.371 °C", "1e-9 K")
 }
 
 // By hand: 25 + 175 = 200 and 10 + 30 = 40 K/W in parallel are 33.333 K/W; 1 W
@@ -38,24 +39,24 @@ func TestTopAndBoard(t *testing.T) {
 	t.Parallel()
 	in := TopAndBoardInputs{Ambient: q("50 °C"), Power: q("1 W"), JunctionToCase: q("25 K/W"), CaseToAir: q("175 K/W"), JunctionToBoard: q("10 K/W"), BoardToAir: q("30 K/W")}
 	r := must(TopAndBoard(in))(t)
-	near(t, "junction", r.Junction, "83.3333333 °C", "1e-6 K")
-	near(t, "case", r.Case, "79.1666667 °C", "1e-6 K")
-	near(t, "board", r.Board, "75 °C", "1e-9 K")
-	near(t, "top power", r.TopPower, "166.666667 mW", "1e-9 W")
+	expect.Within(t, "junction", r.Junction, "83.3333333 °C", "1e-6 K")
+	expect.Within(t, "case", r.Case, "79.1666667 °C", "1e-6 K")
+	expect.Within(t, "board", r.Board, "75 °C", "1e-9 K")
+	expect.Within(t, "top power", r.TopPower, "166.666667 mW", "1e-9 W")
 	in.Others = q("0.4 W")
 	r = must(TopAndBoard(in))(t)
-	near(t, "junction among others", r.Junction, "93.3333333 °C", "1e-6 K")
-	near(t, "board power among others", r.BoardPower, "783.333333 mW", "1e-9 W")
-	near(t, "board among others", r.Board, "85.5 °C", "1e-9 K") // 50 + 30 · 1.18333
+	expect.Within(t, "junction among others", r.Junction, "93.3333333 °C", "1e-6 K")
+	expect.Within(t, "board power among others", r.BoardPower, "783.333333 mW", "1e-9 W")
+	expect.Within(t, "board among others", r.Board, "85.5 °C", "1e-9 K") // 50 + 30 · 1.18333
 	// The same as a network.
 	n := must(Network(NetworkInputs{
 		Paths: []Segment{{"junction", "case", in.JunctionToCase}, {"case", "air", in.CaseToAir}, {"board", "junction", in.JunctionToBoard}, {"air", "board", in.BoardToAir}},
 		Heats: []Heat{{"junction", in.Power}, {"board", in.Others}}, Held: []Held{{"air", in.Ambient}},
 	}))(t)
 	for i, want := range []units.Quantity{r.Junction, r.Case, in.Ambient, r.Board} {
-		near(t, n.Points[i].Name, n.Points[i].Temperature, fmt.Sprint(want.SI()-273.15, " °C"), "1e-9 K")
+		expect.Within(t, n.Points[i].Name, n.Points[i].Temperature, fmt.Sprint(want.SI()-273.15, " °C"), "1e-9 K")
 	}
-	near(t, "flow to the board", n.Flows[2].Power, "-783.333333 mW", "1e-9 W")
+	expect.Within(t, "flow to the board", n.Flows[2].Power, "-783.333333 mW", "1e-9 W")
 }
 
 // Any network, against Gauss's elimination with pivots on bare numbers; all
@@ -187,12 +188,12 @@ func TestNetworkIsChainAndParallelPaths(t *testing.T) {
 	c := must(Chain(ChainInputs{Reference: q("40 °C"), Power: q("10 W"), Segments: segments}))(t)
 	n := must(Network(NetworkInputs{Paths: segments, Heats: []Heat{{"junction", q("10 W")}}, Held: []Held{{"air", q("40 °C")}}}))(t)
 	for i := range c.Nodes {
-		near(t, n.Points[i].Name, n.Points[i].Temperature, fmt.Sprint(c.Nodes[i].Temperature.SI()-273.15, " °C"), "1e-9 K")
+		expect.Within(t, n.Points[i].Name, n.Points[i].Temperature, fmt.Sprint(c.Nodes[i].Temperature.SI()-273.15, " °C"), "1e-9 K")
 	}
 	n = must(Network(NetworkInputs{Paths: []Segment{{"board", "air", q("60 K/W")}, {"board", "air", q("30 K/W")}}, Heats: []Heat{{"board", q("0.4 W")}, {"board", q("0.6 W")}}, Held: []Held{{"air", q("0 °C")}}}))(t)
-	near(t, "both", n.Points[0].Temperature, "20 °C", "1e-9 K")
+	expect.Within(t, "both", n.Points[0].Temperature, "20 °C", "1e-9 K")
 	n = must(Network(NetworkInputs{Paths: []Segment{{"a", "b", q("1e-9 K/W")}, {"b", "air", q("1e9 K/W")}}, Heats: []Heat{{"a", q("1e-9 W")}}, Held: []Held{{"air", q("20 °C")}}}))(t)
-	near(t, "far apart", n.Points[0].Temperature, "21 °C", "1e-9 K")
+	expect.Within(t, "far apart", n.Points[0].Temperature, "21 °C", "1e-9 K")
 }
 
 // By hand: 42 · 0.6 + 11 · 0.9 = 25.2 + 9.9 K, and 38 · 0.9 + 11 · 0.6 = 34.2 +
@@ -202,11 +203,11 @@ func TestNetworkIsChainAndParallelPaths(t *testing.T) {
 func TestCoupled(t *testing.T) {
 	t.Parallel()
 	c := must(Coupled(CoupledInputs{Ambient: q("50 °C"), Sources: []CoupledSource{{"regulator", q("0.6 W"), []units.Quantity{q("42 K/W"), q("11 K/W")}}, {"driver", q("0.9 W"), []units.Quantity{q("11 K/W"), q("38 K/W")}}}}))(t)
-	near(t, "regulator", c.Points[0].Temperature, "85.1 °C", "1e-9 K")
-	near(t, "of the driver", c.Points[0].FromOthers, "9.9 K", "1e-9 K")
-	near(t, "driver", c.Points[1].Temperature, "90.8 °C", "1e-9 K")
-	near(t, "hottest", c.Hottest, "90.8 °C", "1e-9 K")
-	near(t, "effective", c.Points[0].Effective, "58.5 K/W", "1e-9 K/W")
+	expect.Within(t, "regulator", c.Points[0].Temperature, "85.1 °C", "1e-9 K")
+	expect.Within(t, "of the driver", c.Points[0].FromOthers, "9.9 K", "1e-9 K")
+	expect.Within(t, "driver", c.Points[1].Temperature, "90.8 °C", "1e-9 K")
+	expect.Within(t, "hottest", c.Hottest, "90.8 °C", "1e-9 K")
+	expect.Within(t, "effective", c.Points[0].Effective, "58.5 K/W", "1e-9 K/W")
 
 	paths := []Segment{{"A", "board", q("8 K/W")}, {"B", "board", q("12 K/W")}, {"board", "air", q("25 K/W")}, {"A", "air", q("150 K/W")}}
 	net := func(heats ...Heat) NetworkResult {
@@ -220,7 +221,7 @@ func TestCoupled(t *testing.T) {
 	c = must(Coupled(CoupledInputs{Ambient: q("40 °C"), Sources: []CoupledSource{
 		{"A", q("1.3 W"), []units.Quantity{at(alone[0], 0), at(alone[0], 2)}}, {"B", q("0.7 W"), []units.Quantity{at(alone[1], 0), at(alone[1], 2)}},
 	}}))(t)
-	near(t, "A of both", c.Points[0].Temperature, fmt.Sprint(both.Points[0].Temperature.SI()-273.15, " °C"), "1e-9 K")
-	near(t, "B of both", c.Points[1].Temperature, fmt.Sprint(both.Points[2].Temperature.SI()-273.15, " °C"), "1e-9 K")
-	near(t, "A at B and B at A", at(alone[0], 2), at(alone[1], 0).Text(15), "1e-9 K/W") // reciprocity
+	expect.Within(t, "A of both", c.Points[0].Temperature, fmt.Sprint(both.Points[0].Temperature.SI()-273.15, " °C"), "1e-9 K")
+	expect.Within(t, "B of both", c.Points[1].Temperature, fmt.Sprint(both.Points[2].Temperature.SI()-273.15, " °C"), "1e-9 K")
+	expect.Within(t, "A at B and B at A", at(alone[0], 2), at(alone[1], 0).Text(15), "1e-9 K/W") // reciprocity
 }

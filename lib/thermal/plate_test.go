@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -43,16 +44,16 @@ func TestPlatePublished(t *testing.T) {
 	for position, want := range map[string][2]string{"face up": {"42.6 °C", "0.3 K"}, "vertical, one face": {"46.6 °C", "0.7 K"}, "face down": {"50.7 °C", "1 K"}} {
 		board.Position = position
 		r := must(PlateTemperature(board, q("8 W"), q("20 °C")))(t)
-		near(t, position, r.Surface, want[0], want[1])
+		expect.Within(t, position, r.Surface, want[0], want[1])
 		if position == "face up" {
-			near(t, "convection", r.Convection, "6.696 W/(m²·K)", "0.1 W/(m²·K)")
+			expect.Within(t, "convection", r.Convection, "6.696 W/(m²·K)", "0.1 W/(m²·K)")
 		}
 	}
-	near(t, "Nusselt", verticalNusselt(units.Number(5.503e8), units.Number(0.7256)), "102.6", "0.05")
+	expect.Within(t, "Nusselt", verticalNusselt(units.Number(5.503e8), units.Number(0.7256)), "102.6", "0.05")
 	plate := Plate{Height: q("0.6 m"), Width: q("0.6 m")}
 	for position, want := range map[string][2]string{"vertical, one face": {"115 W", "3 W"}, "face down": {"64.2 W", "2 W"}, "face up": {"128 W", "14 W"}} {
 		plate.Position = position
-		near(t, position, must(PlateLoss(plate, q("90 °C"), q("30 °C")))(t).Power, want[0], want[1])
+		expect.Within(t, position, must(PlateLoss(plate, q("90 °C"), q("30 °C")))(t).Power, want[0], want[1])
 	}
 }
 
@@ -61,7 +62,7 @@ func TestPlatePublished(t *testing.T) {
 // 30 K that is 0.9 · σ · (353.15⁴ − 323.15⁴) = 237.26 W/m².
 func TestRadiation(t *testing.T) {
 	t.Parallel()
-	near(t, "radiation", radiation(q("90 %"), q("80 °C"), q("50 °C")), "7.9087 W/(m²·K)", "1e-3 W/(m²·K)")
+	expect.Within(t, "radiation", radiation(q("90 %"), q("80 °C"), q("50 °C")), "7.9087 W/(m²·K)", "1e-3 W/(m²·K)")
 }
 
 // The rule of thumb for a board in still air, 10 W/(m²·K) from each face
@@ -70,9 +71,9 @@ func TestRuleOfThumb(t *testing.T) {
 	t.Parallel()
 	for _, position := range []string{"vertical", "horizontal"} {
 		r := must(PlateLoss(Plate{Height: q("100 mm"), Width: q("160 mm"), Position: position, Emissivity: q("0.9")}, q("60 °C"), q("30 °C")))(t)
-		near(t, position, r.Transfer, "10 W/(m²·K)", "2.5 W/(m²·K)")
+		expect.Within(t, position, r.Transfer, "10 W/(m²·K)", "2.5 W/(m²·K)")
 		// One watt for each kelvin of 100 cm² · 2: 1/(10 · 0.032).
-		near(t, position+": resistance", r.Resistance, fmt.Sprint(1/(0.032*r.Transfer.SI()), " K/W"), "1e-9 K/W")
+		expect.Within(t, position+": resistance", r.Resistance, fmt.Sprint(1/(0.032*r.Transfer.SI()), " K/W"), "1e-9 K/W")
 	}
 }
 

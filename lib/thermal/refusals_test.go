@@ -1,10 +1,10 @@
 package thermal
 
 import (
-	"math"
-	"reflect"
+	"fmt"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 
@@ -32,7 +32,7 @@ func TestRefusals(t *testing.T) {
 		change(&in)
 		return e(Derating(in))
 	}
-	falling := tab("air [°C], current [A]\n25, 2\n85, 1")
+	falling := expect.Table("air [°C], current [A]\n25, 2\n85, 1")
 	for _, test := range []struct {
 		name string
 		err  error
@@ -86,21 +86,15 @@ func TestRefusals(t *testing.T) {
 		{"slope as a resistance", e(DeratingBySlope(SlopeDeratingInputs{Rated: q("1 W"), Slope: q("62 K/W"), Full: q("25 °C"), Temperature: q("25 °C")})), "thermal.DeratingBySlope: Slope is 62 K/W; it must be a power per kelvin: write it in W/K, such as 5 mW/K"},
 
 		{"no curve", e(DeratingFrom(table.Table{}, q("30 °C"))), "thermal.DeratingFrom: curve is not given: write a table whose columns are in °C and W, such as Table(\"file.csv\") or table.Text(\"…\")"},
-		{"two curves", e(DeratingFrom(tab("air [°C], hold [A], trip [A]\n25, 2, 4\n85, 1, 2"), q("30 °C"))), "thermal.DeratingFrom: curve: the table has 2 outputs: say which one with Of(\"hold\")"},
-		{"negative corner", e(DeratingFrom(tab("air [°C], current [A]\n25, 2\n85, -1"), q("30 °C"))), "thermal.DeratingFrom: the least current of curve is −1 A; it must not be below 0 A: check its sign and the formula it comes from"},
-		{"corner as a difference", e(DeratingFrom(tab("air [K], current [A]\n25, 2\n85, 1"), q("30 °C"))), "thermal.DeratingFrom: curve: column 1 of the table (air) is in K; it must be in °C, or in another unit of that kind"},
-		{"corner as a level", e(DeratingFrom(tab("air [°C], power [dBm]\n25, 3\n85, 0"), q("30 °C"))), "thermal.DeratingFrom: the least power of curve is 0 dBm; it must be a plain quantity: a temperature or a level has no share"},
+		{"two curves", e(DeratingFrom(expect.Table("air [°C], hold [A], trip [A]\n25, 2, 4\n85, 1, 2"), q("30 °C"))), "thermal.DeratingFrom: curve: the table has 2 outputs: say which one with Of(\"hold\")"},
+		{"negative corner", e(DeratingFrom(expect.Table("air [°C], current [A]\n25, 2\n85, -1"), q("30 °C"))), "thermal.DeratingFrom: the least current of curve is −1 A; it must not be below 0 A: check its sign and the formula it comes from"},
+		{"corner as a difference", e(DeratingFrom(expect.Table("air [K], current [A]\n25, 2\n85, 1"), q("30 °C"))), "thermal.DeratingFrom: curve: column 1 of the table (air) is in K; it must be in °C, or in another unit of that kind"},
+		{"corner as a level", e(DeratingFrom(expect.Table("air [°C], power [dBm]\n25, 3\n85, 0"), q("30 °C"))), "thermal.DeratingFrom: the least power of curve is 0 dBm; it must be a plain quantity: a temperature or a level has no share"},
 		{"below the curve", e(DeratingFrom(falling, q("24 °C"))), "thermal.DeratingFrom: the table: air is 24 °C; the column goes from 25 °C to 85 °C: add rows there, or say with Held() that the end values hold"},
 		{"beyond the curve", e(DeratingFrom(falling, q("86 °C"))), "thermal.DeratingFrom: the table: air is 86 °C; the column goes from 25 °C to 85 °C: add rows there, or say with Held() that the end values hold"},
 		{"curve at a difference", e(DeratingFrom(falling, q("30 K"))), "thermal.DeratingFrom: temperature is 30 K; it must be a temperature on the scale, not a difference: write it in °C, such as 25 °C"},
 	} {
-		got := "no error"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }
 
@@ -108,32 +102,12 @@ func TestRefusals(t *testing.T) {
 // holds finite numbers only.
 func TestNothingInfiniteLeaves(t *testing.T) {
 	t.Parallel()
-	unitList := []string{"W", "K/W", "K", "W/K", "", "Ω"}
-	sizes := []float64{1, 1, 10, 3.3, 1e-3, 1e-3, 50, 62, 0, -1, 1e-12, 1e-29, 1e29, -1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}
 	rapid.Check(t, func(t *rapid.T) {
-		quantity := func(name, unit string) units.Quantity {
-			switch rapid.IntRange(0, 15).Draw(t, name) {
-			case 0:
-				return units.Quantity{}
-			case 1:
-				unit = rapid.SampledFrom(unitList).Draw(t, name+" unit")
-			case 2:
-				return q("25 °C")
-			}
-			return units.Number(rapid.SampledFrom(sizes).Draw(t, name+" size")).Mul(q("1 " + unit))
-		}
-		point := func(name string) units.Quantity {
-			switch rapid.IntRange(0, 15).Draw(t, name) {
-			case 0:
-				return quantity(name, "K")
-			case 1:
-				return q("0 °C").Add(q("1 K").Mul(units.Number(rapid.SampledFrom([]float64{1e29, 1e31, -273.15, math.Inf(1), math.NaN()}).Draw(t, name+" size"))))
-			}
-			return q(rapid.SampledFrom([]string{"-40 °C", "25 °C", "70 °C", "125 °C", "155 °C"}).Draw(t, name+" size"))
-		}
+		quantity, _ := expect.Manner(t)
+		point := func(name string) units.Quantity { return quantity(name, "°C") }
 		p := func(name string) units.Quantity { return quantity(name, "W") }
 		r := func(name string) units.Quantity { return quantity(name, "K/W") }
-		for _, c := range []func() (any, error){
+		for i, c := range []func() (any, error){
 			func() (any, error) { return box(Rise(p("power"), r("resistance"))) },
 			func() (any, error) { return box(Junction(point("reference"), p("power"), r("1"), r("2"))) },
 			func() (any, error) { return box(JunctionFromTop(point("top"), p("power"), r("psi"))) },
@@ -158,35 +132,9 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 				return box(DeratingFrom(curve.Extended(), point("temperature")))
 			},
 		} {
-			result, err := c()
-			if err != nil {
-				continue
-			}
-			for _, x := range quantities(reflect.ValueOf(result)) {
-				if math.IsNaN(x.SI()) || math.IsInf(x.SI(), 0) {
-					t.Fatalf("%T holds %v", result, x.SI())
-				}
-			}
+			expect.Finite(t, fmt.Sprint("call ", i), c)
 		}
 	})
 }
 
 func box[T any](x T, err error) (any, error) { return x, err }
-
-// quantities lists the quantities in a result.
-func quantities(v reflect.Value) (list []units.Quantity) {
-	if x, ok := v.Interface().(units.Quantity); ok {
-		return []units.Quantity{x}
-	}
-	switch v.Kind() {
-	case reflect.Struct:
-		for i := range v.NumField() {
-			list = append(list, quantities(v.Field(i))...)
-		}
-	case reflect.Slice:
-		for i := range v.Len() {
-			list = append(list, quantities(v.Index(i))...)
-		}
-	}
-	return list
-}

@@ -1,10 +1,10 @@
 package thermal
 
 import (
-	"math"
-	"reflect"
+	"fmt"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 
@@ -92,6 +92,7 @@ func refusalsMore() []refusal {
 		{"psi in a network", network(func(in *NetworkInputs) { in.Paths = append(in.Paths, Segment{"junction", "Top", K("2")}) }), `thermal.Network: path 3 goes from junction to Top; a junction-to-top figure (ψJT) is no resistance of a path: use JunctionFromMeasured, or θJC and the point "case"`},
 		{"psi by name", network(func(in *NetworkInputs) { in.Paths = append(in.Paths, Segment{"ψJT", "air", K("2")}) }), `thermal.Network: path 3 goes from ψJT to air; a junction-to-top figure (ψJT) is no resistance of a path: use JunctionFromMeasured, or θJC and the point "case"`},
 		{"board of no resistance", board(func(in *TopAndBoardInputs) { in.BoardToAir = K("0") }), "thermal.TopAndBoard: BoardToAir is 0 K/W; it must be above 0 K/W: write its thermal resistance, such as 62 K/W"},
+		{"others hotter than any board", board(func(in *TopAndBoardInputs) { in.Others = q("1 kW") }), "thermal.TopAndBoard: what Others heat the board by is 30000 K; it must not be above what any board stands, 10000 K: lower Others or BoardToAir"},
 		{"others below zero", board(func(in *TopAndBoardInputs) { in.Others = q("-1 W") }), "thermal.TopAndBoard: Others is −1 W; it must not be below 0 W: check its sign and the formula it comes from"},
 
 		{"no paths", network(func(in *NetworkInputs) { in.Paths = nil }), "thermal.Network: Paths is empty; a network needs at least one: write a path from the junction to the air"},
@@ -107,7 +108,7 @@ func refusalsMore() []refusal {
 
 		{"no sources", coupled(func(in *CoupledInputs) { in.Sources = nil }), "thermal.Coupled: Sources is empty: write at least one"},
 		{"source without a name", coupled(func(in *CoupledInputs) { in.Sources[1].Name = "" }), "thermal.Coupled: source 2 has no name: write what it is, such as regulator"},
-		{"figures missing", coupled(func(in *CoupledInputs) { in.Sources[1].Heats = in.Sources[1].Heats[:1] }), "thermal.Coupled: driver has 1 figures in Heats and there are 2 sources: write one for each, itself among them"},
+		{"figures missing", coupled(func(in *CoupledInputs) { in.Sources[1].Heats = in.Sources[1].Heats[:1] }), "thermal.Coupled: driver: the number of Heats is 1, that of Sources 2: write one for each, itself among them"},
 		{"figures exchanged", coupled(func(in *CoupledInputs) { in.Sources[1].Heats = []units.Quantity{K("38"), K("11")} }), "thermal.Coupled: what driver makes at regulator is 38 K/W; it must not be above what it makes at itself, 11 K/W: no source makes a neighbour hotter than itself; write the figures in the order of the sources"},
 		{"source of no power", coupled(func(in *CoupledInputs) { in.Sources[0].Power = q("0 W") }), "thermal.Coupled: the power of regulator is 0 W; it must be above 0 W: write its power, such as 500 mW"},
 
@@ -142,7 +143,7 @@ func refusalsMore() []refusal {
 
 		{"runaway", settled(func(in *SettledInputs) { in.Loss = q("5 W") }), "thermal.Settled: the loop gain Resistance · Loss · Tempco is 1.25; from 1 on the part runs away at any ambient: bring Resistance, 50 K/W, below 40 K/W, or lower Loss"},
 		{"tempco too large", settled(func(in *SettledInputs) { in.Ambient, in.Tempco = q("-40 °C"), q("2 %/K") }), "thermal.Settled: Ambient is −40 °C; with Tempco, 2 %/K, the straight line has fallen to no loss there: take the tempco between temperatures at which the part works"},
-		{"tempco in degrees", settled(func(in *SettledInputs) { in.Tempco = q("0.5 %") }), "thermal.Settled: Tempco is 0.5 %; it must be a share per kelvin: write it in 1/K, such as 0.4 %/K"},
+		{"tempco in degrees", settled(func(in *SettledInputs) { in.Tempco = q("0.5 %") }), "thermal.Settled: Tempco is 0.5 %; it must be a temperature coefficient: write it in 1/K, such as 0.1 %/K"},
 		{"settled above its limit", settled(func(in *SettledInputs) { in.Limit = q("50 °C") }), "thermal.Settled: Limit is 50 °C; it must be above Ambient, 60 °C: lower the ambient temperature or choose a part with a higher limit"},
 		{"does not settle below its limit", along(func(in *SettledCurveInputs) { in.Loss = q("1 W") }), "thermal.SettledCurve: at Limit the loss heats by 82 K; it must be below 65 K, from Ambient to Limit: the part does not settle below its limit; lower Loss, Resistance or Ambient"},
 		{"factor beyond its curve", along(func(in *SettledCurveInputs) { in.Limit = q("175 °C") }), "thermal.SettledCurve: the table: junction is 175 °C; the column goes from 25 °C to 150 °C: add rows there, or say with Held() that the end values hold"},
@@ -174,13 +175,7 @@ func refusalsMore() []refusal {
 func TestRefusalsMore(t *testing.T) {
 	t.Parallel()
 	for _, test := range refusalsMore() {
-		got := "no error"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }
 
@@ -188,34 +183,11 @@ func TestRefusalsMore(t *testing.T) {
 // without an error holds finite numbers only.
 func TestNothingInfiniteLeavesMore(t *testing.T) {
 	t.Parallel()
-	unitList := []string{"W", "K/W", "K", "1/K", "", "s", "m", "m²", "J/K"}
-	sizes := []float64{1, 1, 10, 3.3, 1e-3, 1e-3, 50, 0, -1, 1e-12, 1e-29, 1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}
-	rising, err := table.Text("time [s] log, impedance [K/W] log\n1e-25, 1e-25\n1e-3, 1\n1e25, 1e25")
-	if err != nil {
-		t.Fatal(err)
-	}
-	factor, err := table.Text("junction [°C], factor [1]\n-100, 0.1\n25, 1\n150, 1e9")
-	if err != nil {
-		t.Fatal(err)
-	}
+	rising := expect.Table("time [s] log, impedance [K/W] log\n1e-25, 1e-25\n1e-3, 1\n1e25, 1e25")
+	factor := expect.Table("junction [°C], factor [1]\n-100, 0.1\n25, 1\n150, 1e9")
 	rapid.Check(t, func(t *rapid.T) {
-		quantity := func(name, unit string) units.Quantity {
-			switch rapid.IntRange(0, 25).Draw(t, name) {
-			case 0:
-				return units.Quantity{}
-			case 1:
-				unit = rapid.SampledFrom(unitList).Draw(t, name+" unit")
-			case 2:
-				return q("25 °C")
-			}
-			return units.Number(rapid.SampledFrom(sizes).Draw(t, name+" size")).Mul(q("1 " + unit))
-		}
-		point := func(name string) units.Quantity {
-			if rapid.IntRange(0, 9).Draw(t, name) == 0 {
-				return q("0 °C").Add(q("1 K").Mul(units.Number(rapid.SampledFrom([]float64{1e29, 1e31, -273, math.Inf(1), math.NaN()}).Draw(t, name+" size"))))
-			}
-			return q(rapid.SampledFrom([]string{"-40 °C", "25 °C", "70 °C", "125 °C", "155 °C"}).Draw(t, name+" size"))
-		}
+		quantity, _ := expect.Manner(t)
+		point := func(name string) units.Quantity { return quantity(name, "°C") }
 		p := func(name string) units.Quantity { return quantity(name, "W") }
 		r := func(name string) units.Quantity { return quantity(name, "K/W") }
 		s := func(name string) units.Quantity { return quantity(name, "s") }
@@ -225,7 +197,7 @@ func TestNothingInfiniteLeavesMore(t *testing.T) {
 		network := Foster{Stages: []FosterStage{{Resistance: r("R1"), TimeConstant: s("τ1")}, {Resistance: r("R2"), Capacitance: quantity("C2", "J/K")}}}
 		plate := Plate{m("height"), m("width"), rapid.SampledFrom([]string{"vertical", "horizontal", "face up", "face down", "vertical, one face"}).Draw(t, "position"), quantity("emissivity", ""), quantity("pressure", "Pa")}
 		copper := CopperInputs{m2("pad"), m2("area"), m("copper"), m2("board"), m("thickness"), quantity("transfer", "W/(m²·K)"), rapid.Bool().Draw(t, "one face"), k("copper conducts"), k("board conducts")}
-		for _, c := range []func() (any, error){
+		for i, c := range []func() (any, error){
 			func() (any, error) {
 				return box(JunctionFromMeasured(MeasuredInputs{p("P"), Psi{r("top"), r("board")}, point("Tt"), point("Tb")}))
 			},
@@ -269,15 +241,7 @@ func TestNothingInfiniteLeavesMore(t *testing.T) {
 				return box(Vias(ViasInputs{rapid.IntRange(-1, 30).Draw(t, "count"), m("drill"), m("plating"), m("length"), m2("pad"), k("filling"), k("copper"), k("board")}))
 			},
 		} {
-			result, err := c()
-			if err != nil {
-				continue
-			}
-			for _, x := range quantities(reflect.ValueOf(result)) {
-				if math.IsNaN(x.SI()) || math.IsInf(x.SI(), 0) {
-					t.Fatalf("%T holds %v", result, x.SI())
-				}
-			}
+			expect.Finite(t, fmt.Sprint("call ", i), c)
 		}
 	})
 }

@@ -73,7 +73,7 @@ func Settled(in SettledInputs) (SettledResult, error) {
 		argument.ThermalResistance.Positive("Resistance", in.Resistance),
 		argument.Power.Positive("Loss", in.Loss),
 		argument.Temperature("At", in.At),
-		argument.PerKelvin.Positive("Tempco", in.Tempco),
+		argument.Tempco.Positive("Tempco", in.Tempco),
 		argument.Power.NotNegative("Fixed", fixed),
 		argument.Temperature("Limit", in.Limit),
 	); err != nil {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 
@@ -18,19 +19,19 @@ import (
 func TestSettled(t *testing.T) {
 	t.Parallel()
 	s := must(Settled(SettledInputs{Ambient: q("60 °C"), Resistance: q("50 K/W"), Loss: q("0.5 W"), At: q("25 °C"), Tempco: q("0.5 %/K"), Limit: q("125 °C")}))(t)
-	near(t, "gain", s.Gain, "0.125", "1e-12")
-	near(t, "cold", s.Cold, "0.5875 W", "1e-12 W")
-	near(t, "rise", s.Rise, "33.5714286 K", "1e-7 K")
-	near(t, "junction", s.Junction, "93.5714286 °C", "1e-7 K")
-	near(t, "loss", s.Heat, "0.671428571 W", "1e-9 W")
-	near(t, "margin", s.Margin, "31.4285714 K", "1e-7 K")
-	near(t, "runaway", s.RunawayThermal, "400 K/W", "1e-9 K/W")
-	near(t, "ambient margin", s.AmbientMargin, "27.5 K", "1e-9 K")
-	near(t, "largest loss", s.LargestLoss, "0.866666667 W", "1e-9 W")
+	expect.Within(t, "gain", s.Gain, "0.125", "1e-12")
+	expect.Within(t, "cold", s.Cold, "0.5875 W", "1e-12 W")
+	expect.Within(t, "rise", s.Rise, "33.5714286 K", "1e-7 K")
+	expect.Within(t, "junction", s.Junction, "93.5714286 °C", "1e-7 K")
+	expect.Within(t, "loss", s.Heat, "0.671428571 W", "1e-9 W")
+	expect.Within(t, "margin", s.Margin, "31.4285714 K", "1e-7 K")
+	expect.Within(t, "runaway", s.RunawayThermal, "400 K/W", "1e-9 K/W")
+	expect.Within(t, "ambient margin", s.AmbientMargin, "27.5 K", "1e-9 K")
+	expect.Within(t, "largest loss", s.LargestLoss, "0.866666667 W", "1e-9 W")
 	// Copper: 0.393 %/K from 20 °C (IEC 60028), so a winding of 1 W at 20 °C and
 	// 30 K/W in 20 °C: 30/(1 − 0.1179) = 34.0098 K.
 	w := must(Settled(SettledInputs{Ambient: q("20 °C"), Resistance: q("30 K/W"), Loss: q("1 W"), At: q("20 °C"), Tempco: q("0.393 %/K"), Limit: q("130 °C")}))(t)
-	near(t, "winding", w.Rise, "34.0098 K", "1e-4 K")
+	expect.Within(t, "winding", w.Rise, "34.0098 K", "1e-4 K")
 }
 
 // By hand: 12 K/ln 2 = 17.3123 K make e times as much; at 60 K/W the gain is 1
@@ -40,20 +41,20 @@ func TestSettled(t *testing.T) {
 func TestLeakage(t *testing.T) {
 	t.Parallel()
 	l := must(Leakage(LeakageInputs{Ambient: q("60 °C"), Resistance: q("60 K/W"), Fixed: q("0.4 W"), Leakage: q("24 mW"), At: q("75 °C"), Doubling: q("12 K"), Limit: q("125 °C")}))(t)
-	near(t, "runaway loss", l.RunawayLoss, "0.288539 W", "1e-6 W")
-	near(t, "runaway junction", l.RunawayJunction, "118.052 °C", "2e-3 K")
-	near(t, "runaway ambient", l.RunawayAmbient, "76.740 °C", "2e-3 K")
-	near(t, "ambient margin", l.AmbientMargin, "16.740 K", "2e-3 K") // the limit lies above the runaway
+	expect.Within(t, "runaway loss", l.RunawayLoss, "0.288539 W", "1e-6 W")
+	expect.Within(t, "runaway junction", l.RunawayJunction, "118.052 °C", "2e-3 K")
+	expect.Within(t, "runaway ambient", l.RunawayAmbient, "76.740 °C", "2e-3 K")
+	expect.Within(t, "ambient margin", l.AmbientMargin, "16.740 K", "2e-3 K") // the limit lies above the runaway
 	// It settles: 60 + 60 · (0.4 + 0.024 · 2^((T − 75)/12)).
 	T := l.Junction.SI() - 273.15
 	if back := 60 + 60*(0.4+0.024*math.Exp2((T-75)/12)); math.Abs(back-T) > 1e-9 {
 		t.Errorf("%g °C makes %g °C", T, back)
 	}
-	near(t, "gain", l.Gain, fmt.Sprint(60*l.Leaking.SI()*math.Ln2/12), "1e-12")
+	expect.Within(t, "gain", l.Gain, fmt.Sprint(60*l.Leaking.SI()*math.Ln2/12), "1e-12")
 	// With the limit below the runaway: 110 − 60 · (0.4 + 0.024 · 2^(35/12)) =
 	// 110 − 24 − 10.872 = 75.128 °C (2^(35/12) = 7.5496).
 	l = must(Leakage(LeakageInputs{Ambient: q("60 °C"), Resistance: q("60 K/W"), Fixed: q("0.4 W"), Leakage: q("24 mW"), At: q("75 °C"), Doubling: q("12 K"), Limit: q("110 °C")}))(t)
-	near(t, "ambient margin at 110 °C", l.AmbientMargin, "15.128 K", "2e-3 K")
+	expect.Within(t, "ambient margin at 110 °C", l.AmbientMargin, "15.128 K", "2e-3 K")
 }
 
 // In the time domain: a heat capacity with the same loss comes to rest where
@@ -85,8 +86,8 @@ func TestSettledSimulated(t *testing.T) {
 				in.Ambient = celsius(edge - below)
 				l := must(Leakage(in))(t)
 				want := settle(edge-below, resistance, loss)
-				near(t, fmt.Sprintf("%g K/W, %g W, %g K below", resistance, fixed, below), l.Junction, fmt.Sprint(want, " °C"), "1e-6 K")
-				near(t, "margin", l.RunawayMargin, fmt.Sprint(below, " K"), "1e-9 K")
+				expect.Within(t, fmt.Sprintf("%g K/W, %g W, %g K below", resistance, fixed, below), l.Junction, fmt.Sprint(want, " °C"), "1e-6 K")
+				expect.Within(t, "margin", l.RunawayMargin, fmt.Sprint(below, " K"), "1e-9 K")
 				if g := l.Gain.SI(); !(g < 1) {
 					t.Errorf("the gain is %g", g)
 				}
@@ -100,7 +101,7 @@ func TestSettledSimulated(t *testing.T) {
 			}
 			s := must(Settled(SettledInputs{Ambient: q("50 °C"), Resistance: in.Resistance, Loss: q("0.6 W"), At: q("25 °C"), Tempco: q("0.6 %/K"), Fixed: in.Fixed, Limit: q("150 °C")}))(t)
 			want := settle(50, resistance, func(T float64) float64 { return fixed + 0.6*(1+0.006*(T-25)) })
-			near(t, "Settled", s.Junction, fmt.Sprint(want, " °C"), "1e-6 K")
+			expect.Within(t, "Settled", s.Junction, fmt.Sprint(want, " °C"), "1e-6 K")
 		}
 	}
 }
@@ -114,16 +115,16 @@ func TestSettledCurve(t *testing.T) {
 	in := SettledCurveInputs{Ambient: q("60 °C"), Resistance: q("50 K/W"), Loss: q("0.5 W"), Factor: line, Fixed: q("0.1 W"), Limit: q("125 °C")}
 	straight := SettledInputs{Ambient: q("60 °C"), Resistance: q("50 K/W"), Loss: q("0.5 W"), At: q("25 °C"), Tempco: q("0.5 %/K"), Fixed: q("0.1 W"), Limit: q("125 °C")}
 	c, s := must(SettledCurve(in))(t), must(Settled(straight))(t)
-	near(t, "junction", c.Junction, fmt.Sprint(s.Junction.SI()-273.15, " °C"), "1e-9 K")
-	near(t, "loss", c.Heat, s.Heat.Text(15), "1e-9 W")
-	near(t, "gain", c.Gain, "0.125", "1e-9")
-	near(t, "ambient margin", c.AmbientMargin, s.AmbientMargin.Text(15), "1e-9 K")
+	expect.Within(t, "junction", c.Junction, fmt.Sprint(s.Junction.SI()-273.15, " °C"), "1e-9 K")
+	expect.Within(t, "loss", c.Heat, s.Heat.Text(15), "1e-9 W")
+	expect.Within(t, "gain", c.Gain, "0.125", "1e-9")
+	expect.Within(t, "ambient margin", c.AmbientMargin, s.AmbientMargin.Text(15), "1e-9 K")
 	in.Ambient = in.Ambient.Add(c.AmbientMargin).Sub(q("1e-9 K"))
-	near(t, "junction in the largest ambient", must(SettledCurve(in))(t).Junction, "125 °C", "1e-6 K")
+	expect.Within(t, "junction in the largest ambient", must(SettledCurve(in))(t).Junction, "125 °C", "1e-6 K")
 	straight.Ambient = straight.Ambient.Add(s.AmbientMargin)
-	near(t, "and on the straight line", must(Settled(straight))(t).Junction, "125 °C", "1e-6 K")
+	expect.Within(t, "and on the straight line", must(Settled(straight))(t).Junction, "125 °C", "1e-6 K")
 	straight.Ambient, straight.Loss = q("60 °C"), s.LargestLoss
-	near(t, "with the largest loss", must(Settled(straight))(t).Junction, "125 °C", "1e-6 K")
+	expect.Within(t, "with the largest loss", must(Settled(straight))(t).Junction, "125 °C", "1e-6 K")
 
 	var at, factor []units.Quantity
 	for T := 0.0; T <= 160; T += 0.25 {
@@ -132,9 +133,9 @@ func TestSettledCurve(t *testing.T) {
 	}
 	leak := must(Leakage(LeakageInputs{Ambient: q("60 °C"), Resistance: q("60 K/W"), Fixed: q("0.4 W"), Leakage: q("24 mW"), At: q("75 °C"), Doubling: q("12 K"), Limit: q("110 °C")}))(t)
 	drawn := must(SettledCurve(SettledCurveInputs{Ambient: q("60 °C"), Resistance: q("60 K/W"), Loss: q("24 mW"), Factor: must(table.Curve(at, factor))(t), Fixed: q("0.4 W"), Limit: q("110 °C")}))(t)
-	near(t, "leakage by its curve", drawn.Junction, fmt.Sprint(leak.Junction.SI()-273.15, " °C"), "1e-2 K")
-	near(t, "its gain", drawn.Gain, leak.Gain.Text(12), "1e-3")
-	near(t, "its ambient margin", drawn.AmbientMargin, leak.AmbientMargin.Text(12), "1e-9 K")
+	expect.Within(t, "leakage by its curve", drawn.Junction, fmt.Sprint(leak.Junction.SI()-273.15, " °C"), "1e-2 K")
+	expect.Within(t, "its gain", drawn.Gain, leak.Gain.Text(12), "1e-3")
+	expect.Within(t, "its ambient margin", drawn.AmbientMargin, leak.AmbientMargin.Text(12), "1e-9 K")
 }
 
 // More loss, more resistance, more tempco, hotter air: always hotter.

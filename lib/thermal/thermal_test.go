@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 
@@ -12,20 +13,6 @@ import (
 )
 
 var q = units.MustParse
-
-// near checks a result against a value from outside, within a tolerance in
-// the unit of the result (kelvin for temperatures).
-func near(t *testing.T, name string, got units.Quantity, want string, tolerance string) {
-	t.Helper()
-	w := q(want)
-	if got.Dim() != w.Dim() {
-		t.Errorf("%s is %v, want %s", name, got, want)
-		return
-	}
-	if d := math.Abs(got.SI() - w.SI()); !(d <= q(tolerance).SI()) {
-		t.Errorf("%s is %s, want %s within %s", name, got.Text(9), want, tolerance)
-	}
-}
 
 // The numbers of published examples, recomputed. The linear regulator of
 // MCP1700 DS20001826C p. 14 and DS21826B p. 13: 218.1 mW (here 218.1 mW
@@ -36,7 +23,7 @@ func TestRiseAndJunction(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Rise", rise, "50.163 K", "1e-9 K") // 0.2181 · 230
+	expect.Within(t, "Rise", rise, "50.163 K", "1e-9 K") // 0.2181 · 230
 	for _, resistances := range [][]units.Quantity{
 		{q("230 K/W")},
 		{q("200 K/W"), q("30 K/W")},
@@ -46,13 +33,13 @@ func TestRiseAndJunction(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "Junction", junction, "90.163 °C", "1e-9 K")
+		expect.Within(t, "Junction", junction, "90.163 °C", "1e-9 K")
 	}
 	cold, err := Junction(q("-20 °C"), q("0 W"), q("62 K/W"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Junction without power", cold, "-20 °C", "0 K")
+	expect.Within(t, "Junction without power", cold, "-20 °C", "0 K")
 }
 
 // By hand: 71 °C + 1.2 W · 2.5 K/W = 74 °C.
@@ -62,7 +49,7 @@ func TestJunctionFromTop(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "junction", junction, "74 °C", "1e-9 K")
+	expect.Within(t, "junction", junction, "74 °C", "1e-9 K")
 }
 
 // By hand: 10 W over 4, 0.5 and 1.5 K/W from 40 °C: sink 80 °C, case 85 °C,
@@ -75,9 +62,9 @@ func TestChain(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Total", c.Total, "6 K/W", "1e-12 K/W")
-	near(t, "Rise", c.Rise, "60 K", "1e-9 K")
-	near(t, "Hottest", c.Hottest, "100 °C", "1e-9 K")
+	expect.Within(t, "Total", c.Total, "6 K/W", "1e-12 K/W")
+	expect.Within(t, "Rise", c.Rise, "60 K", "1e-9 K")
+	expect.Within(t, "Hottest", c.Hottest, "100 °C", "1e-9 K")
 	want := []struct{ name, temperature, rise string }{
 		{"junction", "100 °C", "60 K"}, {"case", "85 °C", "45 K"}, {"sink", "80 °C", "40 K"}, {"air", "40 °C", "0 K"},
 	}
@@ -88,8 +75,8 @@ func TestChain(t *testing.T) {
 		if c.Nodes[i].Name != w.name {
 			t.Errorf("node %d is %s, want %s", i, c.Nodes[i].Name, w.name)
 		}
-		near(t, w.name, c.Nodes[i].Temperature, w.temperature, "1e-9 K")
-		near(t, w.name+" rise", c.Nodes[i].Rise, w.rise, "1e-9 K")
+		expect.Within(t, w.name, c.Nodes[i].Temperature, w.temperature, "1e-9 K")
+		expect.Within(t, w.name+" rise", c.Nodes[i].Rise, w.rise, "1e-9 K")
 	}
 }
 
@@ -115,7 +102,7 @@ func TestChainOfPublishedNetworks(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "Total", c.Total, test.total, "1e-4 K/W")
+		expect.Within(t, "Total", c.Total, test.total, "1e-4 K/W")
 	}
 }
 
@@ -130,23 +117,23 @@ func TestLimits(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "power at "+ambient, power, want, "1e-12 W")
+		expect.Within(t, "power at "+ambient, power, want, "1e-12 W")
 	}
 	resistance, err := LargestResistance(q("25 °C"), q("150 °C"), q("600 mW"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "resistance", resistance, "208.3333333 K/W", "1e-6 K/W")
+	expect.Within(t, "resistance", resistance, "208.3333333 K/W", "1e-6 K/W")
 	junction, err := Junction(q("40 °C"), q("1.8 V").Mul(q("100 mA")), resistance)
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "junction", junction, "77.5 °C", "1e-9 K")
+	expect.Within(t, "junction", junction, "77.5 °C", "1e-9 K")
 	ambient, err := LargestAmbient(q("125 °C"), q("500 mW"), q("62 K/W"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "ambient", ambient, "94 °C", "1e-9 K") // 125 − 31
+	expect.Within(t, "ambient", ambient, "94 °C", "1e-9 K") // 125 − 31
 }
 
 // By hand: 85 K/10 W = 8.5 K/W, less 1.5 and 0.5: 6.5 K/W; the sink is then
@@ -159,16 +146,16 @@ func TestRequiredSink(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Allowed", s.Allowed, "8.5 K/W", "1e-12 K/W")
-	near(t, "Sink", s.Sink, "6.5 K/W", "1e-12 K/W")
-	near(t, "AtSink", s.AtSink, "105 °C", "1e-9 K")
-	near(t, "AtCase", s.AtCase, "110 °C", "1e-9 K")
+	expect.Within(t, "Allowed", s.Allowed, "8.5 K/W", "1e-12 K/W")
+	expect.Within(t, "Sink", s.Sink, "6.5 K/W", "1e-12 K/W")
+	expect.Within(t, "AtSink", s.AtSink, "105 °C", "1e-9 K")
+	expect.Within(t, "AtCase", s.AtCase, "110 °C", "1e-9 K")
 	s, err = RequiredSink(SinkInputs{Ambient: q("40 °C"), Limit: q("125 °C"), Power: q("10 W"), JunctionToCase: q("1.5 K/W")})
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Sink without pad", s.Sink, "7 K/W", "1e-12 K/W")
-	near(t, "AtCase without pad", s.AtCase, "110 °C", "1e-9 K")
+	expect.Within(t, "Sink without pad", s.Sink, "7 K/W", "1e-12 K/W")
+	expect.Within(t, "AtCase without pad", s.AtCase, "110 °C", "1e-9 K")
 }
 
 // By hand: 60 ∥ 30 = 20 K/W; 1 W makes 20 K: 1/3 W and 2/3 W.
@@ -178,10 +165,10 @@ func TestParallelPaths(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Total", p.Total, "20 K/W", "1e-12 K/W")
-	near(t, "Rise", p.Rise, "20 K", "1e-12 K")
-	near(t, "first path", p.Powers[0], "333.3333333 mW", "1e-9 W")
-	near(t, "second path", p.Powers[1], "666.6666667 mW", "1e-9 W")
+	expect.Within(t, "Total", p.Total, "20 K/W", "1e-12 K/W")
+	expect.Within(t, "Rise", p.Rise, "20 K", "1e-12 K")
+	expect.Within(t, "first path", p.Powers[0], "333.3333333 mW", "1e-9 W")
+	expect.Within(t, "second path", p.Powers[1], "666.6666667 mW", "1e-9 W")
 }
 
 // By hand: film resistor curve, 70 °C to 155 °C: at 100 °C 55/85 of 250 mW =
@@ -195,24 +182,24 @@ func TestDerating(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "Allowed at "+temperature, d.Allowed, want, "1e-10 W")
-		near(t, "Slope", d.Slope, "2.94117647 mW/K", "1e-10 W/K")
+		expect.Within(t, "Allowed at "+temperature, d.Allowed, want, "1e-10 W")
+		expect.Within(t, "Slope", d.Slope, "2.94117647 mW/K", "1e-10 W/K")
 	}
 	// 4.8 mW/K above 25 °C from 600 mW: at 40 °C 600 − 72 = 528 mW.
 	d, err := DeratingBySlope(SlopeDeratingInputs{Rated: q("600 mW"), Slope: q("4.8 mW/K"), Full: q("25 °C"), Temperature: q("40 °C")})
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "Allowed", d.Allowed, "528 mW", "1e-12 W")
-	near(t, "Share", d.Share, "0.88", "1e-12")
-	near(t, "Slope", d.Slope, "4.8 mW/K", "1e-12 W/K")
+	expect.Within(t, "Allowed", d.Allowed, "528 mW", "1e-12 W")
+	expect.Within(t, "Share", d.Share, "0.88", "1e-12")
+	expect.Within(t, "Slope", d.Slope, "4.8 mW/K", "1e-12 W/K")
 }
 
 // By hand: between 60 °C (2 A) and 85 °C (1.2 A): at 70 °C 2 − 0.8 · 10/25 =
 // 1.68 A; between 85 °C and 105 °C (0 A): at 95 °C 0.6 A.
 func TestDeratingFrom(t *testing.T) {
 	t.Parallel()
-	curve := tab("air [°C], current [A]\n-40, 2\n60, 2\n85, 1.2\n105, 0")
+	curve := expect.Table("air [°C], current [A]\n-40, 2\n60, 2\n85, 1.2\n105, 0")
 	for temperature, want := range map[string]string{
 		"-40 °C": "2 A", "25 °C": "2 A", "60 °C": "2 A", "70 °C": "1.68 A", "85 °C": "1.2 A", "95 °C": "0.6 A", "105 °C": "0 A",
 	} {
@@ -220,13 +207,13 @@ func TestDeratingFrom(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "at "+temperature, got, want, "1e-12 A")
+		expect.Within(t, "at "+temperature, got, want, "1e-12 A")
 	}
-	share, err := DeratingFrom(tab("air [°C], power [%]\n70, 100\n155, 0"), q("112.5 °C"))
+	share, err := DeratingFrom(expect.Table("air [°C], power [%]\n70, 100\n155, 0"), q("112.5 °C"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "share", share, "0.5", "1e-12")
+	expect.Within(t, "share", share, "0.5", "1e-12")
 }
 
 // A curve of two corners is the straight line of Derating.
@@ -320,13 +307,4 @@ func ExampleDerating() {
 	})
 	fmt.Println(d.Allowed, err)
 	// Output: 161.8 mW <nil>
-}
-
-// tab is a table of text that is known to be right.
-func tab(text string) table.Table {
-	t, err := table.Text(text)
-	if err != nil {
-		panic(err)
-	}
-	return t
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -133,8 +134,8 @@ func TestBoundary(t *testing.T) {
 		}
 		below, above := results(i.Boundary.Mul(units.Number(1-hair))), results(i.Boundary.Mul(units.Number(1+hair)))
 		for k := range below {
-			other := quantities(above[k])
-			for name, x := range quantities(below[k]) {
+			other := expect.Quantities(above[k])
+			for name, x := range expect.Quantities(below[k]) {
 				floor := math.Max(math.Abs(x.SI()), math.Abs(other[name].SI()))
 				switch name {
 				case "Valley", "SecondValley": // may be zero; the peak is twice the boundary over the off-share

@@ -5,12 +5,13 @@ import (
 	"math/cmplx"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/regulator/loop"
 )
 
 func response(t *testing.T, plant loop.Plant, hertz float64) complex128 {
 	r, err := loop.Response(plant, loop.Amplifier{Upper: q("10 kΩ"), Capacitor: q("1 nF")}, of(hertz, "Hz"))
-	must(t, r, err)
+	expect.Must(t, r, err)
 	return cmplx.Rect(math.Pow(10, r.PlantGain.SI()/20), r.PlantPhase.SI())
 }
 
@@ -70,11 +71,11 @@ func TestPlantsAgainstTheAveragedCircuit(t *testing.T) {
 		}
 		const co = 220e-6
 		v, err := VoltageMode(VoltageModeInputs{Stage: stage, Capacitance: of(co, "F"), ESR: of(esr, "Ω"), Ramp: q("1 V")})
-		must(t, v, err)
+		expect.Must(t, v, err)
 		i, err := CurrentMode(CurrentModeInputs{Stage: stage, Capacitance: of(co, "F"), ESR: of(esr, "Ω"), PowerStage: q("1 A/V"), Slope: of(slope, "A/s")})
-		must(t, i, err)
+		expect.Must(t, i, err)
 		d, err := Duty(stage)
-		must(t, d, err)
+		expect.Must(t, d, err)
 		duty, sum := d.Duty.SI(), d.Current.SI()
 		x, swing := 1-duty, d.OnVoltage.SI()+d.OffVoltage.SI()
 		below := (slope + d.OnVoltage.SI()/stage.together().SI()/2) / f
@@ -138,18 +139,18 @@ func TestPlantsBelowTheBoundary(t *testing.T) {
 			stage.Output, stage.SEPIC, stage.Inductance = of(out, "V"), true, of(2*l, "H")
 		}
 		i, err := Currents(stage)
-		must(t, i, err)
-		near(t, "OnShare", i.OnShare, of(share, "").Text(12), 1e-9)
+		expect.Must(t, i, err)
+		expect.Near(t, "OnShare", i.OnShare, of(share, "").Text(12), 1e-9)
 		v, err := VoltageMode(VoltageModeInputs{Stage: stage, Capacitance: of(c, "F"), Ramp: q("2 V")})
-		must(t, v, err)
-		near(t, "voltage Gain", v.Gain, of(slope/2, "").Text(12), 1e-9)
+		expect.Must(t, v, err)
+		expect.Near(t, "voltage Gain", v.Gain, of(slope/2, "").Text(12), 1e-9)
 		// 0.3 A/V and 0.2 A/µs: the switch is on until the peak, 1.2 A/µs ·
 		// share/f, and the slope meet the control.
 		m, err := CurrentMode(CurrentModeInputs{Stage: stage, Capacitance: of(c, "F"), PowerStage: q("0.3 A/V"), Slope: q("0.2 A/µs")})
-		must(t, m, err)
-		near(t, "current Gain", m.Gain, of(slope*0.3*f/1.4e6, "").Text(12), 1e-9)
-		near(t, "Pole", m.Pole, of(2/(2*math.Pi*r*c), "Hz").Text(12), 1e-9)
-		near(t, "low and high pole", v.Resonance.Mul(v.Resonance).Div(m.Pole), of(f/(math.Pi*i.Conduction.SI()), "Hz").Text(12), 1e-9)
+		expect.Must(t, m, err)
+		expect.Near(t, "current Gain", m.Gain, of(slope*0.3*f/1.4e6, "").Text(12), 1e-9)
+		expect.Near(t, "Pole", m.Pole, of(2/(2*math.Pi*r*c), "Hz").Text(12), 1e-9)
+		expect.Near(t, "low and high pole", v.Resonance.Mul(v.Resonance).Div(m.Pole), of(f/(math.Pi*i.Conduction.SI()), "Hz").Text(12), 1e-9)
 	}
 }
 
@@ -160,10 +161,10 @@ func TestLeastSlope(t *testing.T) {
 	t.Parallel()
 	stage := Stage{Input: q("5 V"), Output: q("-12 V"), Load: q("1 A"), Frequency: q("500 kHz"), Inductance: q("10 µH")}
 	m, err := CurrentMode(CurrentModeInputs{Stage: stage, Capacitance: q("100 µF"), PowerStage: q("5 A/V"), Slope: q("0.5 A/µs")})
-	must(t, m, err)
+	expect.Must(t, m, err)
 	// (1.2 − 0.5)/2 A/µs; with 0.5 A/µs the quality is 1.7/(π · 0.15).
-	near(t, "LeastSlope", m.LeastSlope, "0.35 A/µs", 1e-9)
-	near(t, "SamplingQuality", m.SamplingQuality, "3.607512", 1e-6)
+	expect.Near(t, "LeastSlope", m.LeastSlope, "0.35 A/µs", 1e-9)
+	expect.Near(t, "SamplingQuality", m.SamplingQuality, "3.607512", 1e-6)
 	after := func(slope float64) float64 { return (1.2 - slope) / (0.5 + slope) }
 	if after(0.351) >= 1 || after(0.349) <= 1 {
 		t.Error("at the least slope a disturbance neither grows nor fades")

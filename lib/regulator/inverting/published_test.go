@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -31,11 +32,11 @@ func TestPublishedLargestLoad(t *testing.T) {
 		// A large inductance, which has next to no ripple.
 		stage := Stage{Input: q("24 V"), Output: of(test.output, "V"), Load: q("0.5 A"), Frequency: q("1 MHz"), Inductance: q("1 H"), Efficiency: of(test.efficiency, "")}
 		d, err := Duty(stage)
-		near(t, "Duty", must(t, d, err).Duty, test.duty, test.tolerance)
+		expect.Near(t, "Duty", expect.Must(t, d, err).Duty, test.duty, test.tolerance)
 		l, err := CurrentLimit(CurrentLimitInputs{Stage: stage, Limit: q(test.limit), Saturation: q("10 A")})
-		near(t, "MostLoad", must(t, l, err).MostLoad, test.load, test.tolerance)
+		expect.Near(t, "MostLoad", expect.Must(t, l, err).MostLoad, test.load, test.tolerance)
 		p, err := Losses(LossesInputs{Stage: stage})
-		near(t, "Efficiency", must(t, p, err).Efficiency, of(test.efficiency, "").Text(9), 1e-9)
+		expect.Near(t, "Efficiency", expect.Must(t, p, err).Efficiency, of(test.efficiency, "").Text(9), 1e-9)
 	}
 }
 
@@ -46,7 +47,7 @@ func TestPublishedMostInput(t *testing.T) {
 	t.Parallel()
 	for _, test := range []struct{ rating, output, input string }{{"28 V", "-5 V", "23 V"}, {"18 V", "-5 V", "13 V"}, {"60 V", "-12 V", "48 V"}} {
 		v, err := Stresses(StressesInputs{Stage: Stage{Input: q("12 V"), Output: q(test.output), Load: q("1 A"), Frequency: q("1 MHz")}, Rating: q(test.rating)})
-		near(t, "MostInput", must(t, v, err).MostInput, test.input, 1e-12)
+		expect.Near(t, "MostInput", expect.Must(t, v, err).MostInput, test.input, 1e-12)
 	}
 }
 
@@ -57,10 +58,10 @@ func TestPublishedMostInput(t *testing.T) {
 func TestPublishedSwitchCurrent(t *testing.T) {
 	t.Parallel()
 	d, err := Duty(Stage{Input: q("5 V"), Output: q("-12 V"), Load: q("0.2 A"), Frequency: q("250 kHz")})
-	near(t, "Duty", must(t, d, err).Duty, "0.706", 1e-3)
-	near(t, "Current", d.Current, "0.7 A", 3e-2)
+	expect.Near(t, "Duty", expect.Must(t, d, err).Duty, "0.706", 1e-3)
+	expect.Near(t, "Current", d.Current, "0.7 A", 3e-2)
 	d, err = Duty(Stage{Input: q("12 V"), Output: q("-5 V"), Load: q("0.2 A"), Frequency: q("250 kHz")})
-	near(t, "Duty as printed", must(t, d, err).Duty, "0.294", 1e-3)
+	expect.Near(t, "Duty as printed", expect.Must(t, d, err).Duty, "0.294", 1e-3)
 }
 
 // Source: TPS55340 SLVSBD4E, duty of the SEPIC: 68 % at 6 V, 41 % at 18 V (12 V
@@ -69,7 +70,7 @@ func TestPublishedDutyOfSEPIC(t *testing.T) {
 	t.Parallel()
 	for input, duty := range map[string]string{"6 V": "68 %", "18 V": "41 %"} {
 		d, err := Duty(Stage{Input: q(input), Output: q("12 V"), Load: q("1 A"), Frequency: q("500 kHz"), Diode: q("0.5 V"), SEPIC: true})
-		near(t, "Duty at "+input, must(t, d, err).Duty, duty, 1e-2)
+		expect.Near(t, "Duty at "+input, expect.Must(t, d, err).Duty, duty, 1e-2)
 	}
 }
 
@@ -83,18 +84,18 @@ func TestPublishedInductorsOfSEPIC(t *testing.T) {
 	t.Parallel()
 	stage := Stage{Input: q("4.5 V"), Output: q("3.3 V"), Load: q("1 A"), Frequency: q("250 kHz"), SEPIC: true}
 	d, err := Duty(stage)
-	near(t, "Duty", must(t, d, err).Duty, "0.423", 1e-3)
+	expect.Near(t, "Duty", expect.Must(t, d, err).Duty, "0.423", 1e-3)
 	// Both inductors have 0.4 A of ripple then, so the switch 0.8 A.
 	l, err := Inductance(InductanceInputs{Stage: stage, Ratio: q("0.8 A").Div(d.Current)})
-	near(t, "Inductance", must(t, l, err).Inductance, "19 µH", 5e-3)
+	expect.Near(t, "Inductance", expect.Must(t, l, err).Inductance, "19 µH", 5e-3)
 	stage.Inductance = q("22 µH")
 	i, err := Inductors(stage)
-	near(t, "SecondRipple", must(t, i, err).SecondRipple, "0.346 A", 1e-3)
-	near(t, "SecondPeak", i.SecondPeak, "1.173 A", 1e-3)
+	expect.Near(t, "SecondRipple", expect.Must(t, i, err).SecondRipple, "0.346 A", 1e-3)
+	expect.Near(t, "SecondPeak", i.SecondPeak, "1.173 A", 1e-3)
 	stage.Input, stage.Efficiency = q("2.8 V"), q("90 %")
 	i, err = Inductors(stage)
-	near(t, "RMS", must(t, i, err).RMS, "1.31 A", 3e-3)
-	near(t, "Peak", i.Peak, "1.45 A", 5e-3)
+	expect.Near(t, "RMS", expect.Must(t, i, err).RMS, "1.31 A", 3e-3)
+	expect.Near(t, "Peak", i.Peak, "1.45 A", 5e-3)
 }
 
 // Sources: LT3758 (Linear Technology, 3758afd p. 22): two inductors of
@@ -106,19 +107,19 @@ func TestPublishedHalfOnOneCore(t *testing.T) {
 	stage := Stage{Input: q("8 V"), Output: q("12 V"), Load: q("1 A"), Frequency: q("450 kHz"), SEPIC: true}
 	// Current is 1 A/0.4.
 	two, err := Inductance(InductanceInputs{Stage: stage, Ratio: q("36 %")})
-	near(t, "two inductors", must(t, two, err).Inductance, "23.7037 µH", 1e-5)
+	expect.Near(t, "two inductors", expect.Must(t, two, err).Inductance, "23.7037 µH", 1e-5)
 	stage.Coupled = true
 	one, err := Inductance(InductanceInputs{Stage: stage, Ratio: q("36 %")})
-	near(t, "one core", must(t, one, err).Inductance, "11.85185 µH", 1e-5)
+	expect.Near(t, "one core", expect.Must(t, one, err).Inductance, "11.85185 µH", 1e-5)
 	stage.Inductance = one.Inductance
 	i, err := Inductors(stage)
-	near(t, "ripple of each", must(t, i, err).Ripple, "0.45 A", 1e-9)
-	near(t, "ripple of the other", i.SecondRipple, "0.45 A", 1e-9)
+	expect.Near(t, "ripple of each", expect.Must(t, i, err).Ripple, "0.45 A", 1e-9)
+	expect.Near(t, "ripple of the other", i.SecondRipple, "0.45 A", 1e-9)
 	// The same source: I² · R · duty in the switch, without ripple: 2.5² · 0.02 ·
 	// 0.6 = 75 mW; with it 1 + 0.36²/12 times as much.
 	stage.Switch = q("20 mΩ")
 	p, err := Losses(LossesInputs{Stage: stage})
-	near(t, "SwitchConduction", must(t, p, err).SwitchConduction, "75.81 mW", 3e-2)
+	expect.Near(t, "SwitchConduction", expect.Must(t, p, err).SwitchConduction, "75.81 mW", 3e-2)
 }
 
 // Source: AN-1484 (National Semiconductor, now Texas Instruments SNVA168),
@@ -130,16 +131,16 @@ func TestPublishedCouplingCapacitor(t *testing.T) {
 	t.Parallel()
 	stage := Stage{Input: q("3 V"), Output: q("3.3 V"), Load: q("2 A"), Frequency: q("330 kHz"), Diode: q("0.5 V"), SEPIC: true}
 	d, err := Duty(stage)
-	near(t, "Duty", must(t, d, err).Duty, "0.56", 5e-3)
+	expect.Near(t, "Duty", expect.Must(t, d, err).Duty, "0.56", 5e-3)
 	l, err := Inductance(InductanceInputs{Stage: stage, Ratio: q("1.76 A").Div(d.Current)})
-	near(t, "Inductance", must(t, l, err).Inductance, "5.8 µH", 1e-2)
+	expect.Near(t, "Inductance", expect.Must(t, l, err).Inductance, "5.8 µH", 1e-2)
 	stage.Inductance = q("1 H")
 	c, err := CouplingRipple(CouplingRippleInputs{Stage: stage, Capacitance: q("10 µF")})
-	near(t, "RMS", must(t, c, err).RMS, "2.25 A", 2e-3)
-	near(t, "Capacitive", c.Capacitive, "0.34 V", 5e-3)
-	near(t, "Voltage", c.Voltage, "3 V", 1e-12)
+	expect.Near(t, "RMS", expect.Must(t, c, err).RMS, "2.25 A", 2e-3)
+	expect.Near(t, "Capacitive", c.Capacitive, "0.34 V", 5e-3)
+	expect.Near(t, "Voltage", c.Voltage, "3 V", 1e-12)
 	v, err := Stresses(StressesInputs{Stage: stage, Rating: q("20 V")})
-	near(t, "Switch", must(t, v, err).Switch, "6.8 V", 1e-9)
+	expect.Near(t, "Switch", expect.Must(t, v, err).Switch, "6.8 V", 1e-9)
 }
 
 // Source: Erickson and Maksimović, Fundamentals of Power Electronics, section
@@ -148,9 +149,9 @@ func TestPublishedCouplingCapacitor(t *testing.T) {
 func TestPublishedRightHalfPlaneZero(t *testing.T) {
 	t.Parallel()
 	z, err := RightHalfPlaneZero(RightHalfPlaneZeroInputs{Stage: Stage{Input: q("30 V"), Output: q("-45 V"), Load: q("4.5 A"), Frequency: q("100 kHz"), Inductance: q("160 µH")}})
-	near(t, "Zero", must(t, z, err).Zero, "2.65 kHz", 2e-3)
-	near(t, "LoadResistance", z.LoadResistance, "10 Ω", 1e-12)
-	near(t, "Crossover", z.Crossover, "530 Hz", 2e-3)
+	expect.Near(t, "Zero", expect.Must(t, z, err).Zero, "2.65 kHz", 2e-3)
+	expect.Near(t, "LoadResistance", z.LoadResistance, "10 Ω", 1e-12)
+	expect.Near(t, "Crossover", z.Crossover, "530 Hz", 2e-3)
 }
 
 // The zeros of a SEPIC, against the averaged equations of both inductors and
@@ -203,18 +204,18 @@ func TestResonanceByHand(t *testing.T) {
 	// At a duty of a half two equal ones are in series: 1/(2π·√(55 µH · 4.7 µF)) = 9.8991 kHz;
 	// √(55/4.7) = 3.42084 Ω; n = 4: √(6 · 16/(32 · 8)) = 0.612372 of it.
 	r, err := CouplingResonance(CouplingResonanceInputs{Stage: stage, Capacitance: q("4.7 µF")})
-	near(t, "Inductance", must(t, r, err).Inductance, "55 µH", 1e-12)
-	near(t, "Resonance", r.Resonance, "9.8991 kHz", 1e-4)
-	near(t, "Characteristic", r.Characteristic, "3.42084 Ω", 1e-5)
-	near(t, "DampingResistor", r.DampingResistor, "2.094831 Ω", 1e-5)
-	near(t, "FrequencyRatio", r.FrequencyRatio, "50.51", 1e-3)
+	expect.Near(t, "Inductance", expect.Must(t, r, err).Inductance, "55 µH", 1e-12)
+	expect.Near(t, "Resonance", r.Resonance, "9.8991 kHz", 1e-4)
+	expect.Near(t, "Characteristic", r.Characteristic, "3.42084 Ω", 1e-5)
+	expect.Near(t, "DampingResistor", r.DampingResistor, "2.094831 Ω", 1e-5)
+	expect.Near(t, "FrequencyRatio", r.FrequencyRatio, "50.51", 1e-3)
 	// Coupled, 22 µH with 0.4 µH of leakage: inductance − M = 22 µH − √(22 · 21.6)
 	// µH = 0.200918 µH; at a half twice that, 0.401836 µH.
 	stage.Inductance, stage.Second, stage.Coupled = q("22 µH"), units.Quantity{}, true
 	r, err = CouplingResonance(CouplingResonanceInputs{Stage: stage, Capacitance: q("4.7 µF"), Leakage: q("0.4 µH")})
-	near(t, "Inductance, coupled", must(t, r, err).Inductance, "0.401836 µH", 1e-5)
+	expect.Near(t, "Inductance, coupled", expect.Must(t, r, err).Inductance, "0.401836 µH", 1e-5)
 	// 1 A · 0.5/500 kHz/4.7 µF = 212.766 mV; over 16 · 500 kHz · 0.200918 µH.
-	near(t, "Circulating", r.Circulating, "132.37 mA", 1e-3)
+	expect.Near(t, "Circulating", r.Circulating, "132.37 mA", 1e-3)
 }
 
 // The resonance rings in a simulation: of two unequal inductors, at a duty that
@@ -225,9 +226,9 @@ func TestSimulatedResonance(t *testing.T) {
 		c := circuit{in: in, out: 12, f: 500e3, l1: 33e-6, l2: 15e-6, cc: 10e-6, on: 1e-4, r1: 1e-4, r2: 1e-4, rect: 1e-4, reverse: true, steps: 100}
 		stage := c.stage(1)
 		r, err := CouplingResonance(CouplingResonanceInputs{Stage: stage, Capacitance: of(c.cc, "F")})
-		must(t, r, err)
+		expect.Must(t, r, err)
 		d, err := Duty(stage)
-		must(t, d, err)
+		expect.Must(t, d, err)
 		x := c.settled(d.Duty.SI(), state{v: in})
 		rest := x.v
 		x.v += 0.2
@@ -259,9 +260,9 @@ func TestSimulatedLeakage(t *testing.T) {
 	c := circuit{in: 12, out: 12, f: 400e3, l1: 22e-6, l2: 22e-6, cc: 4.7e-6, m: 22e-6 * math.Sqrt(1-0.5/22), on: 0.02, r1: 0.02, r2: 0.02, rect: 0.02, steps: 1500}
 	stage := c.stage(1)
 	r, err := CouplingResonance(CouplingResonanceInputs{Stage: stage, Capacitance: of(c.cc, "F"), Leakage: q("0.5 µH")})
-	must(t, r, err)
+	expect.Must(t, r, err)
 	i, err := Currents(stage)
-	must(t, i, err)
+	expect.Must(t, i, err)
 	_, samples := c.at(1, i.OnShare.SI())
 	least, most := span(samples, func(s sample) float64 { return s.i1 - s.i2 })
 	// The difference of both currents has twice what circulates in each.

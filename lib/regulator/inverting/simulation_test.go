@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"ohmwright/lib/internal/expect"
 )
 
 // A time-domain simulation of the circuit agrees with the formulas over a grid
@@ -67,13 +69,13 @@ func (c circuit) stage(load float64) Stage {
 func compare(t *testing.T, c circuit, load float64) {
 	stage := c.stage(load)
 	i, err := Currents(stage)
-	must(t, i, err)
+	expect.Must(t, i, err)
 	input, err := InputRipple(InputRippleInputs{Stage: stage, Capacitance: q("10 µF")})
-	must(t, input, err)
+	expect.Must(t, input, err)
 	output, err := OutputRipple(OutputRippleInputs{Stage: stage, Capacitance: q("10 µF")})
-	must(t, output, err)
+	expect.Must(t, output, err)
 	p, err := Losses(LossesInputs{Stage: stage})
-	must(t, p, err)
+	expect.Must(t, p, err)
 	duty, samples := c.at(load, i.OnShare.SI())
 	both := func(s sample) float64 { return s.i1 + s.i2 }
 	high := func(s sample) float64 { return s.if_('n', s.i1+s.i2) }
@@ -122,9 +124,9 @@ func compare(t *testing.T, c circuit, load float64) {
 	}
 	if c.cc > 0 {
 		l, err := Inductors(stage)
-		must(t, l, err)
+		expect.Must(t, l, err)
 		coupling, err := CouplingRipple(CouplingRippleInputs{Stage: stage, Capacitance: of(c.cc, "F")})
-		must(t, coupling, err)
+		expect.Must(t, coupling, err)
 		first, second := func(s sample) float64 { return s.i1 }, func(s sample) float64 { return s.i2 }
 		capacitor := func(s sample) float64 {
 			if s.phase == 'n' {

@@ -2,10 +2,10 @@ package inverting
 
 import (
 	"fmt"
-	"math"
 	"reflect"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -121,33 +121,11 @@ func TestSpreadIsKept(t *testing.T) {
 					spread = units.Range(q("8 V"), q("12 V"), q("32 V"))
 				}
 				name := fmt.Sprint(c.name, " of ", form, ", ", field)
-				study := units.NewStudy(units.StudyOptions{Boards: 20})
-				x := study.Place("x", "x", spread)
-				with := func(x units.Quantity) (any, error) {
+				expect.Spread(t, name, spread, func(x units.Quantity) (any, error) {
 					s := base
 					reflect.ValueOf(&s).Elem().Field(k).Set(reflect.ValueOf(x))
 					return c.call(s)
-				}
-				result, err := with(x)
-				if err != nil {
-					t.Errorf("%s: %v", name, err)
-					continue
-				}
-				cases := study.CasesOf([]units.Quantity{x})
-				for i := range cases.Len() {
-					exact, err := with(cases.Pick(x, i))
-					if err != nil {
-						t.Fatalf("%s, where %s: %v", name, cases.Where(i), err)
-					}
-					for f, want := range quantities(exact) {
-						if got := cases.Pick(quantities(result)[f], i); math.Abs(got.SI()-want.SI()) > 1e-12*math.Abs(want.SI()) {
-							t.Errorf("%s: %s is %v where %s, of the exact value %v", name, f, got.SI(), cases.Where(i), want.SI())
-						}
-					}
-				}
-				if splits, n := study.TakeSplits(); n > 0 {
-					t.Errorf("%s decides for all cases: %v", name, splits)
-				}
+				}, "*")
 			}
 		}
 	}
@@ -183,22 +161,6 @@ func TestSpreadOfTheRest(t *testing.T) {
 			return box(Timing(TimingInputs{Stage: rail(), LeastOn: q("100 ns"), LeastOff: x, MostDuty: q("90 %")}))
 		}},
 	} {
-		study := units.NewStudy(units.StudyOptions{Boards: 20})
-		x := study.Place("x", "x", test.value)
-		result, err := test.call(x)
-		must(t, result, err)
-		cases := study.CasesOf([]units.Quantity{x})
-		for i := range cases.Len() {
-			exact, err := test.call(cases.Pick(x, i))
-			must(t, exact, err)
-			for f, want := range quantities(exact) {
-				if got := cases.Pick(quantities(result)[f], i); math.Abs(got.SI()-want.SI()) > 1e-12*math.Abs(want.SI()) {
-					t.Errorf("%s: %s is %v where %s, of the exact value %v", test.name, f, got.SI(), cases.Where(i), want.SI())
-				}
-			}
-		}
-		if splits, n := study.TakeSplits(); n > 0 {
-			t.Errorf("%s decides for all cases: %v", test.name, splits)
-		}
+		expect.Spread(t, test.name, test.value, test.call, "*")
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -13,9 +14,9 @@ import (
 // with the function and the argument.
 func TestBoundsOfEveryArgument(t *testing.T) {
 	t.Parallel()
-	curve := tab("load [A], dropout [mV]\n0, 1\n1, 450")
-	currents := tab("load [A], ground [µA]\n0, 1\n1, 1000")
-	points := tab("frequency [Hz], rejection [dB]\n1, 60\n100k, 20")
+	curve := expect.Table("load [A], dropout [mV]\n0, 1\n1, 450")
+	currents := expect.Table("load [A], ground [µA]\n0, 1\n1, 1000")
+	points := expect.Table("frequency [Hz], rejection [dB]\n1, 60\n100k, 20")
 	// Plain arguments, as if they were the fields of a struct.
 	type three struct{ Stated, At, Load units.Quantity }
 	type one struct{ Load units.Quantity }

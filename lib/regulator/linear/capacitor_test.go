@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -16,17 +17,17 @@ import (
 // = 3.1416; 1/(2π · 50 kHz · 10 µF) = 1/π Ω; ten times that.
 func TestESRZero(t *testing.T) {
 	t.Parallel()
-	z := must[ESRZeroResult](t)(ESRZero(ESRZeroInputs{Capacitance: q("10 µF"), Resistance: q("1 Ω"), Lowest: q("5 kHz"), Highest: q("50 kHz")}))
-	near(t, "Zero", z.Zero, "15915.494309 Hz", "1e-6 Hz")
-	near(t, "Margin", z.Margin, "3.14159265", "1e-8")
-	near(t, "LeastResistance", z.LeastResistance, "0.318309886 Ω", "1e-9 Ω")
-	near(t, "MostResistance", z.MostResistance, "3.18309886 Ω", "1e-8 Ω")
+	z := expect.Result[ESRZeroResult](t)(ESRZero(ESRZeroInputs{Capacitance: q("10 µF"), Resistance: q("1 Ω"), Lowest: q("5 kHz"), Highest: q("50 kHz")}))
+	expect.Within(t, "Zero", z.Zero, "15915.494309 Hz", "1e-6 Hz")
+	expect.Within(t, "Margin", z.Margin, "3.14159265", "1e-8")
+	expect.Within(t, "LeastResistance", z.LeastResistance, "0.318309886 Ω", "1e-9 Ω")
+	expect.Within(t, "MostResistance", z.MostResistance, "3.18309886 Ω", "1e-8 Ω")
 	// A tenth of the resistance: ten times the frequency, out of the window.
-	z = must[ESRZeroResult](t)(ESRZero(ESRZeroInputs{Capacitance: q("10 µF"), Resistance: q("100 mΩ"), Lowest: q("5 kHz"), Highest: q("50 kHz")}))
-	near(t, "Margin outside", z.Margin, "0.314159265", "1e-9")
+	z = expect.Result[ESRZeroResult](t)(ESRZero(ESRZeroInputs{Capacitance: q("10 µF"), Resistance: q("100 mΩ"), Lowest: q("5 kHz"), Highest: q("50 kHz")}))
+	expect.Within(t, "Margin outside", z.Margin, "0.314159265", "1e-9")
 	// TI SLVAEY8 asks for a zero below 10 kHz: with 10 µF more than 1.59 Ω.
-	z = must[ESRZeroResult](t)(ESRZero(ESRZeroInputs{Capacitance: q("10 µF"), Resistance: q("2 Ω"), Lowest: q("1 Hz"), Highest: q("10 kHz")}))
-	near(t, "LeastResistance below 10 kHz", z.LeastResistance, "1.59154943 Ω", "1e-8 Ω")
+	z = expect.Result[ESRZeroResult](t)(ESRZero(ESRZeroInputs{Capacitance: q("10 µF"), Resistance: q("2 Ω"), Lowest: q("1 Hz"), Highest: q("10 kHz")}))
+	expect.Within(t, "LeastResistance below 10 kHz", z.LeastResistance, "1.59154943 Ω", "1e-8 Ω")
 }
 
 // At the ends of the window the margin is one, in its geometric middle it is
@@ -72,41 +73,41 @@ func TestOutputCapacitor(t *testing.T) {
 		Marked: q("10 µF"), Kept: q("60 %"), ESR: q("5 mΩ"), Series: q("220 mΩ"),
 		LeastCapacitance: q("2.2 µF"), LeastESR: q("100 mΩ"), MostESR: q("1 Ω"),
 	}
-	c := must[OutputCapacitorResult](t)(OutputCapacitor(in))
-	near(t, "Effective", c.Effective, "6 µF", "1e-18 F")
-	near(t, "Resistance", c.Resistance, "225 mΩ", "1e-12 Ω")
-	near(t, "Zero", c.Zero, "117892.55 Hz", "0.01 Hz")
-	near(t, "CapacitanceMargin", c.CapacitanceMargin, "3.8 µF", "1e-18 F")
-	near(t, "ESRMargin", c.ESRMargin, "125 mΩ", "1e-12 Ω")
-	near(t, "LeastMarked", c.LeastMarked, "3.66666667 µF", "1e-14 F")
+	c := expect.Result[OutputCapacitorResult](t)(OutputCapacitor(in))
+	expect.Within(t, "Effective", c.Effective, "6 µF", "1e-18 F")
+	expect.Within(t, "Resistance", c.Resistance, "225 mΩ", "1e-12 Ω")
+	expect.Within(t, "Zero", c.Zero, "117892.55 Hz", "0.01 Hz")
+	expect.Within(t, "CapacitanceMargin", c.CapacitanceMargin, "3.8 µF", "1e-18 F")
+	expect.Within(t, "ESRMargin", c.ESRMargin, "125 mΩ", "1e-12 Ω")
+	expect.Within(t, "LeastMarked", c.LeastMarked, "3.66666667 µF", "1e-14 F")
 	// The upper ends decide where they are nearer.
 	in.MostCapacitance, in.MostESR = q("7 µF"), q("300 mΩ")
-	c = must[OutputCapacitorResult](t)(OutputCapacitor(in))
-	near(t, "CapacitanceMargin below the most", c.CapacitanceMargin, "1 µF", "1e-18 F")
-	near(t, "ESRMargin below the most", c.ESRMargin, "75 mΩ", "1e-12 Ω")
+	c = expect.Result[OutputCapacitorResult](t)(OutputCapacitor(in))
+	expect.Within(t, "CapacitanceMargin below the most", c.CapacitanceMargin, "1 µF", "1e-18 F")
+	expect.Within(t, "ESRMargin below the most", c.ESRMargin, "75 mΩ", "1e-12 Ω")
 	// A plain ceramic capacitor where ESR is needed, and one too small.
 	in.Series = units.Quantity{}
 	in.LeastCapacitance = q("10 µF")
 	in.MostCapacitance = units.Quantity{}
-	c = must[OutputCapacitorResult](t)(OutputCapacitor(in))
-	near(t, "ESRMargin of ceramic", c.ESRMargin, "-95 mΩ", "1e-12 Ω")
-	near(t, "CapacitanceMargin of a small one", c.CapacitanceMargin, "-4 µF", "1e-18 F")
+	c = expect.Result[OutputCapacitorResult](t)(OutputCapacitor(in))
+	expect.Within(t, "ESRMargin of ceramic", c.ESRMargin, "-95 mΩ", "1e-12 Ω")
+	expect.Within(t, "CapacitanceMargin of a small one", c.CapacitanceMargin, "-4 µF", "1e-18 F")
 	// What is left out: all of the capacitance is kept, no ESR is asked for.
-	c = must[OutputCapacitorResult](t)(OutputCapacitor(OutputCapacitorInputs{Marked: q("10 µF"), ESR: q("5 mΩ"), LeastCapacitance: q("1 µF"), MostESR: q("1 Ω")}))
-	near(t, "Effective, all kept", c.Effective, "10 µF", "0 F")
-	near(t, "ESRMargin from nothing", c.ESRMargin, "5 mΩ", "1e-12 Ω")
+	c = expect.Result[OutputCapacitorResult](t)(OutputCapacitor(OutputCapacitorInputs{Marked: q("10 µF"), ESR: q("5 mΩ"), LeastCapacitance: q("1 µF"), MostESR: q("1 Ω")}))
+	expect.Within(t, "Effective, all kept", c.Effective, "10 µF", "0 F")
+	expect.Within(t, "ESRMargin from nothing", c.ESRMargin, "5 mΩ", "1e-12 Ω")
 }
 
 // By hand: 200 mA · 20 mΩ = 4 mV; 200 mA · 5 µs/10 µF = 100 mV. For 100 mV in
 // all: 1 µC/96 mV = 10.41667 µF.
 func TestLoadStep(t *testing.T) {
 	t.Parallel()
-	s := must[LoadStepResult](t)(LoadStep(LoadStepInputs{Step: q("200 mA"), Response: q("5 µs"), Capacitance: q("10 µF"), ESR: q("20 mΩ")}))
-	near(t, "Jump", s.Jump, "4 mV", "1e-12 V")
-	near(t, "Sag", s.Sag, "100 mV", "1e-12 V")
-	near(t, "Dip", s.Dip, "104 mV", "1e-12 V")
-	s = must[LoadStepResult](t)(LoadStepCapacitor(LoadStepInputs{Step: q("200 mA"), Response: q("5 µs"), ESR: q("20 mΩ"), Allowed: q("100 mV")}))
-	near(t, "Capacitance", s.Capacitance, "10.4166667 µF", "1e-13 F")
+	s := expect.Result[LoadStepResult](t)(LoadStep(LoadStepInputs{Step: q("200 mA"), Response: q("5 µs"), Capacitance: q("10 µF"), ESR: q("20 mΩ")}))
+	expect.Within(t, "Jump", s.Jump, "4 mV", "1e-12 V")
+	expect.Within(t, "Sag", s.Sag, "100 mV", "1e-12 V")
+	expect.Within(t, "Dip", s.Dip, "104 mV", "1e-12 V")
+	s = expect.Result[LoadStepResult](t)(LoadStepCapacitor(LoadStepInputs{Step: q("200 mA"), Response: q("5 µs"), ESR: q("20 mΩ"), Allowed: q("100 mV")}))
+	expect.Within(t, "Capacitance", s.Capacitance, "10.4166667 µF", "1e-13 F")
 }
 
 // The other way round is the same: the capacitor that is found makes the dip

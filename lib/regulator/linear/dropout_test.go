@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 
@@ -13,7 +14,7 @@ import (
 
 // twoCurves are those of the doc comment: 0.6 mV/mA cold, 0.9 mV/mA hot.
 func twoCurves() table.Table {
-	return tab("load [A], junction [°C], dropout [V]\n0, 25, 0\n0.5, 25, 0.3\n0, 125, 0\n0.5, 125, 0.45")
+	return expect.Table("load [A], junction [°C], dropout [V]\n0, 25, 0\n0.5, 25, 0.3\n0, 125, 0\n0.5, 125, 0.45")
 }
 
 // By hand: at 250 mA 150 mV at 25 °C and 225 mV at 125 °C; half way 187.5 mV;
@@ -28,8 +29,8 @@ func TestDropout(t *testing.T) {
 		{"500 mA", "125 °C", "450 mV"},
 		{"0 A", "60 °C", "0 V"},
 	} {
-		got := must[units.Quantity](t)(Dropout(twoCurves(), q(test.load), q(test.temperature)))
-		near(t, fmt.Sprint("dropout at ", test), got, test.want, "1e-12 V")
+		got := expect.Result[units.Quantity](t)(Dropout(twoCurves(), q(test.load), q(test.temperature)))
+		expect.Within(t, fmt.Sprint("dropout at ", test), got, test.want, "1e-12 V")
 	}
 }
 
@@ -38,9 +39,9 @@ func TestDropout(t *testing.T) {
 // corner itself both pieces give the same.
 func TestDropoutAtLoad(t *testing.T) {
 	t.Parallel()
-	curve := tab("load [mA], dropout [mV]\n0, 50\n100, 90\n500, 450")
+	curve := expect.Table("load [mA], dropout [mV]\n0, 50\n100, 90\n500, 450")
 	for load, want := range map[string]string{"0 A": "50 mV", "50 mA": "70 mV", "100 mA": "90 mV", "300 mA": "270 mV", "500 mA": "450 mV"} {
-		near(t, "dropout at "+load, must[units.Quantity](t)(DropoutAtLoad(curve, q(load))), want, "1e-12 V")
+		expect.Within(t, "dropout at "+load, expect.Result[units.Quantity](t)(DropoutAtLoad(curve, q(load))), want, "1e-12 V")
 	}
 }
 
@@ -48,9 +49,9 @@ func TestDropoutAtLoad(t *testing.T) {
 // two points from nothing.
 func TestDropoutOfSwitch(t *testing.T) {
 	t.Parallel()
-	near(t, "at 280 mA", must[units.Quantity](t)(DropoutOfSwitch(q("450 mV"), q("500 mA"), q("280 mA"))), "252 mV", "1e-12 V")
-	near(t, "at full load", must[units.Quantity](t)(DropoutOfSwitch(q("450 mV"), q("500 mA"), q("500 mA"))), "450 mV", "1e-12 V")
-	near(t, "without load", must[units.Quantity](t)(DropoutOfSwitch(q("450 mV"), q("500 mA"), q("0 A"))), "0 V", "0 V")
+	expect.Within(t, "at 280 mA", expect.Result[units.Quantity](t)(DropoutOfSwitch(q("450 mV"), q("500 mA"), q("280 mA"))), "252 mV", "1e-12 V")
+	expect.Within(t, "at full load", expect.Result[units.Quantity](t)(DropoutOfSwitch(q("450 mV"), q("500 mA"), q("500 mA"))), "450 mV", "1e-12 V")
+	expect.Within(t, "without load", expect.Result[units.Quantity](t)(DropoutOfSwitch(q("450 mV"), q("500 mA"), q("0 A"))), "0 V", "0 V")
 	rapid.Check(t, func(t *rapid.T) {
 		stated, at := of(rapid.Float64Range(0.01, 3).Draw(t, "stated"), "V"), of(rapid.Float64Range(0.01, 5).Draw(t, "at"), "A")
 		load := units.Number(rapid.Float64Range(0, 1).Draw(t, "share")).Mul(at)
@@ -73,12 +74,12 @@ func TestDropoutOfSwitch(t *testing.T) {
 // + 2 %, 200 mV of dropout and 50 mV of half a ripple of 100 mV: 3.616 V.
 func TestHeadroom(t *testing.T) {
 	t.Parallel()
-	h := must[HeadroomResult](t)(Headroom(HeadroomInputs{Input: q("5 V"), Output: q("3.366 V"), Dropout: q("200 mV"), Ripple: q("100 mV")}))
-	near(t, "LeastInput", h.LeastInput, "3.616 V", "1e-12 V")
-	near(t, "Valley", h.Valley, "4.95 V", "1e-12 V")
-	near(t, "Headroom", h.Headroom, "1.384 V", "1e-12 V") // 5 − 3.616
-	near(t, "Delivered", h.Delivered, "3.366 V", "0 V")
-	near(t, "Lost", h.Lost, "0 V", "0 V")
+	h := expect.Result[HeadroomResult](t)(Headroom(HeadroomInputs{Input: q("5 V"), Output: q("3.366 V"), Dropout: q("200 mV"), Ripple: q("100 mV")}))
+	expect.Within(t, "LeastInput", h.LeastInput, "3.616 V", "1e-12 V")
+	expect.Within(t, "Valley", h.Valley, "4.95 V", "1e-12 V")
+	expect.Within(t, "Headroom", h.Headroom, "1.384 V", "1e-12 V") // 5 − 3.616
+	expect.Within(t, "Delivered", h.Delivered, "3.366 V", "0 V")
+	expect.Within(t, "Lost", h.Lost, "0 V", "0 V")
 }
 
 // The regimes by hand: in dropout the output is the input less the dropout,
@@ -92,10 +93,10 @@ func TestHeadroomRegimes(t *testing.T) {
 		{"0.5 V", "-3.25 V", "50 mV", "3.25 V"},
 		{"0.3 V", "-3.45 V", "0 V", "3.3 V"},
 	} {
-		h := must[HeadroomResult](t)(Headroom(HeadroomInputs{Input: q(test.input), Output: q("3.3 V"), Dropout: q("450 mV")}))
-		near(t, "Headroom at "+test.input, h.Headroom, test.headroom, "1e-12 V")
-		near(t, "Delivered at "+test.input, h.Delivered, test.delivered, "1e-12 V")
-		near(t, "Lost at "+test.input, h.Lost, test.lost, "1e-12 V")
+		h := expect.Result[HeadroomResult](t)(Headroom(HeadroomInputs{Input: q(test.input), Output: q("3.3 V"), Dropout: q("450 mV")}))
+		expect.Within(t, "Headroom at "+test.input, h.Headroom, test.headroom, "1e-12 V")
+		expect.Within(t, "Delivered at "+test.input, h.Delivered, test.delivered, "1e-12 V")
+		expect.Within(t, "Lost at "+test.input, h.Lost, test.lost, "1e-12 V")
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -14,17 +15,17 @@ import (
 // (1.746 V), 150 mA: 218.1 mW; DS21826B p. 13: 230 K/W, from 40 °C.
 func TestLossOfAPublishedExample(t *testing.T) {
 	t.Parallel()
-	l := must[LossResult](t)(Loss(LossInputs{Input: q("3.2 V"), Output: q("1.746 V"), Load: q("150 mA")}))
-	near(t, "Loss", l.Loss, "218.1 mW", "1e-9 W")
-	near(t, "GroundLoss", l.GroundLoss, "0 W", "0 W")
-	h := must[HeatResult](t)(Heat(HeatInputs{
+	l := expect.Result[LossResult](t)(Loss(LossInputs{Input: q("3.2 V"), Output: q("1.746 V"), Load: q("150 mA")}))
+	expect.Within(t, "Loss", l.Loss, "218.1 mW", "1e-9 W")
+	expect.Within(t, "GroundLoss", l.GroundLoss, "0 W", "0 W")
+	h := expect.Result[HeatResult](t)(Heat(HeatInputs{
 		Input: q("3.2 V"), Output: q("1.746 V"), Load: q("150 mA"), Ambient: q("40 °C"), Resistance: q("230 K/W"), Limit: q("125 °C"),
 	}))
-	near(t, "Loss", h.Loss, "218.1 mW", "1e-9 W")
-	near(t, "Rise", h.Rise, "50.163 K", "1e-9 K") // 0.2181 · 230; published 50.2 K
-	near(t, "Junction", h.Junction, "90.163 °C", "1e-9 K")
-	near(t, "Margin", h.Margin, "34.837 K", "1e-9 K")
-	near(t, "LargestAmbient", h.LargestAmbient, "74.837 °C", "1e-9 K") // 125 − 50.163
+	expect.Within(t, "Loss", h.Loss, "218.1 mW", "1e-9 W")
+	expect.Within(t, "Rise", h.Rise, "50.163 K", "1e-9 K") // 0.2181 · 230; published 50.2 K
+	expect.Within(t, "Junction", h.Junction, "90.163 °C", "1e-9 K")
+	expect.Within(t, "Margin", h.Margin, "34.837 K", "1e-9 K")
+	expect.Within(t, "LargestAmbient", h.LargestAmbient, "74.837 °C", "1e-9 K") // 125 − 50.163
 }
 
 // By hand, each step: 1.7 V · 60 mA = 102 mW, 5 V · 90 µA = 0.45 mW; in 5 V ·
@@ -32,34 +33,34 @@ func TestLossOfAPublishedExample(t *testing.T) {
 // 0.149775 %; 3.3/5 = 66 %.
 func TestLoss(t *testing.T) {
 	t.Parallel()
-	l := must[LossResult](t)(Loss(LossInputs{Input: q("5 V"), Output: q("3.3 V"), Load: q("60 mA"), Ground: q("90 µA")}))
-	near(t, "Drop", l.Drop, "1.7 V", "1e-12 V")
-	near(t, "PassLoss", l.PassLoss, "102 mW", "1e-12 W")
-	near(t, "GroundLoss", l.GroundLoss, "0.45 mW", "1e-12 W")
-	near(t, "Loss", l.Loss, "102.45 mW", "1e-12 W")
-	near(t, "InputCurrent", l.InputCurrent, "60.09 mA", "1e-12 A")
-	near(t, "InputPower", l.InputPower, "300.45 mW", "1e-12 W")
-	near(t, "OutputPower", l.OutputPower, "198 mW", "1e-12 W")
-	near(t, "Efficiency", l.Efficiency, "0.659011483", "1e-9")
-	near(t, "GroundShare", l.GroundShare, "0.00149775337", "1e-11")
-	near(t, "MostEfficiency", l.MostEfficiency, "0.66", "1e-12")
+	l := expect.Result[LossResult](t)(Loss(LossInputs{Input: q("5 V"), Output: q("3.3 V"), Load: q("60 mA"), Ground: q("90 µA")}))
+	expect.Within(t, "Drop", l.Drop, "1.7 V", "1e-12 V")
+	expect.Within(t, "PassLoss", l.PassLoss, "102 mW", "1e-12 W")
+	expect.Within(t, "GroundLoss", l.GroundLoss, "0.45 mW", "1e-12 W")
+	expect.Within(t, "Loss", l.Loss, "102.45 mW", "1e-12 W")
+	expect.Within(t, "InputCurrent", l.InputCurrent, "60.09 mA", "1e-12 A")
+	expect.Within(t, "InputPower", l.InputPower, "300.45 mW", "1e-12 W")
+	expect.Within(t, "OutputPower", l.OutputPower, "198 mW", "1e-12 W")
+	expect.Within(t, "Efficiency", l.Efficiency, "0.659011483", "1e-9")
+	expect.Within(t, "GroundShare", l.GroundShare, "0.00149775337", "1e-11")
+	expect.Within(t, "MostEfficiency", l.MostEfficiency, "0.66", "1e-12")
 	// Asleep the part itself takes most: 90 µA of 100 µA.
-	asleep := must[LossResult](t)(Loss(LossInputs{Input: q("5 V"), Output: q("3.3 V"), Load: q("10 µA"), Ground: q("90 µA")}))
-	near(t, "GroundShare asleep", asleep.GroundShare, "0.9", "1e-12")
-	near(t, "Efficiency asleep", asleep.Efficiency, "0.066", "1e-12") // 33 µW of 500 µW
+	asleep := expect.Result[LossResult](t)(Loss(LossInputs{Input: q("5 V"), Output: q("3.3 V"), Load: q("10 µA"), Ground: q("90 µA")}))
+	expect.Within(t, "GroundShare asleep", asleep.GroundShare, "0.9", "1e-12")
+	expect.Within(t, "Efficiency asleep", asleep.Efficiency, "0.066", "1e-12") // 33 µW of 500 µW
 	// Without load nothing comes out, without a drop nothing is lost in it.
-	idle := must[LossResult](t)(Loss(LossInputs{Input: q("5 V"), Output: q("3.3 V"), Load: q("0 A"), Ground: q("90 µA")}))
-	near(t, "Efficiency without load", idle.Efficiency, "0", "0")
-	through := must[LossResult](t)(Loss(LossInputs{Input: q("3.3 V"), Output: q("3.3 V"), Load: q("1 A")}))
-	near(t, "Efficiency without drop", through.Efficiency, "1", "0")
+	idle := expect.Result[LossResult](t)(Loss(LossInputs{Input: q("5 V"), Output: q("3.3 V"), Load: q("0 A"), Ground: q("90 µA")}))
+	expect.Within(t, "Efficiency without load", idle.Efficiency, "0", "0")
+	through := expect.Result[LossResult](t)(Loss(LossInputs{Input: q("3.3 V"), Output: q("3.3 V"), Load: q("1 A")}))
+	expect.Within(t, "Efficiency without drop", through.Efficiency, "1", "0")
 }
 
 // By hand: from 90 µA to 1.2 mA over 500 mA: half way 645 µA.
 func TestGroundCurrent(t *testing.T) {
 	t.Parallel()
-	curve := tab("load [mA], ground [mA]\n0, 0.09\n500, 1.2")
+	curve := expect.Table("load [mA], ground [mA]\n0, 0.09\n500, 1.2")
 	for load, want := range map[string]string{"0 A": "90 µA", "250 mA": "645 µA", "500 mA": "1.2 mA"} {
-		near(t, "at "+load, must[units.Quantity](t)(GroundCurrent(curve, q(load))), want, "1e-12 A")
+		expect.Within(t, "at "+load, expect.Result[units.Quantity](t)(GroundCurrent(curve, q(load))), want, "1e-12 A")
 	}
 }
 
@@ -72,12 +73,12 @@ func TestLargestLoadOfAPublishedExample(t *testing.T) {
 		{"85 °C", "1 W", "600 mA"}, // 1/(5/3)
 		{"25 °C", "2.5 W", "1.5 A"},
 	} {
-		h := must[HeatResult](t)(Heat(HeatInputs{
+		h := expect.Result[HeatResult](t)(Heat(HeatInputs{
 			Input: q("1.2 V").Add(q("5 V").Div(units.Number(3))), Output: q("1.2 V"), Load: q("1 mA"),
 			Ambient: q(test.ambient), Resistance: q("40 K/W"), Limit: q("125 °C"),
 		}))
-		near(t, "AllowedLoss at "+test.ambient, h.AllowedLoss, test.loss, "1e-12 W")
-		near(t, "LargestLoad at "+test.ambient, h.LargestLoad, test.load, "1e-12 A")
+		expect.Within(t, "AllowedLoss at "+test.ambient, h.AllowedLoss, test.loss, "1e-12 W")
+		expect.Within(t, "LargestLoad at "+test.ambient, h.LargestLoad, test.load, "1e-12 A")
 	}
 }
 
@@ -92,12 +93,12 @@ func TestLargestLoadOfMorePublishedExamples(t *testing.T) {
 		{"13.5 V", "3.3 V", "6 µA", "125 °C", "25 K", "0.953 W", "93 mA", "0.5 mA"},
 		{"13.5 V", "5 V", "6 µA", "125 °C", "25 K", "0.953 W", "112 mA", "0.5 mA"},
 	} {
-		h := must[HeatResult](t)(Heat(HeatInputs{
+		h := expect.Result[HeatResult](t)(Heat(HeatInputs{
 			Input: q(test.input), Output: q(test.output), Load: q("1 mA"), Ground: q(test.ground),
 			Ambient: q(test.ambient), Resistance: q(test.span).Div(q(test.power)), Limit: q("150 °C"),
 		}))
-		near(t, "AllowedLoss", h.AllowedLoss, test.power, "1e-12 W")
-		near(t, "LargestLoad", h.LargestLoad, test.load, test.within)
+		expect.Within(t, "AllowedLoss", h.AllowedLoss, test.power, "1e-12 W")
+		expect.Within(t, "LargestLoad", h.LargestLoad, test.load, test.within)
 	}
 }
 
@@ -110,13 +111,13 @@ func TestEfficiencyOfPublishedExamples(t *testing.T) {
 	t.Parallel()
 	load, ground := q("64 mA"), q("2 mA")
 	for input, want := range map[string]string{"5 V": "0.64", "3.6 V": "0.89"} {
-		l := must[LossResult](t)(Loss(LossInputs{Input: q(input), Output: q("3.3 V"), Load: load, Ground: ground}))
-		near(t, "Efficiency from "+input, l.Efficiency, want, "0.005")
-		near(t, "GroundShare from "+input, l.GroundShare, "0.030303", "1e-6")
+		l := expect.Result[LossResult](t)(Loss(LossInputs{Input: q(input), Output: q("3.3 V"), Load: load, Ground: ground}))
+		expect.Within(t, "Efficiency from "+input, l.Efficiency, want, "0.005")
+		expect.Within(t, "GroundShare from "+input, l.GroundShare, "0.030303", "1e-6")
 	}
-	l := must[LossResult](t)(Loss(LossInputs{Input: q("4 V"), Output: q("3 V"), Load: q("300 mA"), Ground: q("5 mA")}))
-	near(t, "Efficiency", l.Efficiency, "0.737705", "1e-6")
-	near(t, "Loss", l.Loss, "320 mW", "1e-12 W") // 1 V · 300 mA + 4 V · 5 mA
+	l := expect.Result[LossResult](t)(Loss(LossInputs{Input: q("4 V"), Output: q("3 V"), Load: q("300 mA"), Ground: q("5 mA")}))
+	expect.Within(t, "Efficiency", l.Efficiency, "0.737705", "1e-6")
+	expect.Within(t, "Loss", l.Loss, "320 mW", "1e-12 W") // 1 V · 300 mA + 4 V · 5 mA
 }
 
 // Inputs from Toshiba's introduction to low-drop regulators, chapter 4.2 (the
@@ -129,23 +130,23 @@ func TestHeat(t *testing.T) {
 		Input: q("3.6 V"), Output: q("1.8 V"), Load: q("100 mA"), Ambient: q("40 °C"),
 		Resistance: q("125 K").Div(q("600 mW")), Limit: q("150 °C"),
 	}
-	h := must[HeatResult](t)(Heat(in))
-	near(t, "Junction", h.Junction, "77.5 °C", "1e-9 K")
-	near(t, "LargestLoad", h.LargestLoad, "293.333333 mA", "1e-9 A")
+	h := expect.Result[HeatResult](t)(Heat(in))
+	expect.Within(t, "Junction", h.Junction, "77.5 °C", "1e-9 K")
+	expect.Within(t, "LargestLoad", h.LargestLoad, "293.333333 mA", "1e-9 A")
 	// A rating below that decides, one above it does not.
 	in.Rated = q("200 mA")
-	near(t, "LargestLoad, rated less", must[HeatResult](t)(Heat(in)).LargestLoad, "200 mA", "0 A")
+	expect.Within(t, "LargestLoad, rated less", expect.Result[HeatResult](t)(Heat(in)).LargestLoad, "200 mA", "0 A")
 	in.Rated = q("400 mA")
-	near(t, "LargestLoad, rated more", must[HeatResult](t)(Heat(in)).LargestLoad, "293.333333 mA", "1e-9 A")
+	expect.Within(t, "LargestLoad, rated more", expect.Result[HeatResult](t)(Heat(in)).LargestLoad, "293.333333 mA", "1e-9 A")
 	// The ground current takes its part of the loss: (528 mW − 3.6 V · 10 mA)/1.8 V.
 	in.Ground = q("10 mA")
-	near(t, "LargestLoad with ground current", must[HeatResult](t)(Heat(in)).LargestLoad, "273.333333 mA", "1e-9 A")
+	expect.Within(t, "LargestLoad with ground current", expect.Result[HeatResult](t)(Heat(in)).LargestLoad, "273.333333 mA", "1e-9 A")
 	// Too hot is a negative margin; no air is cold enough for 2 kW.
 	in.Load = q("1 A")
-	hot := must[HeatResult](t)(Heat(in))
-	near(t, "Margin", hot.Margin, "-272.5 K", "1e-9 K") // 1.8 W + 36 mW, 382.5 K, 422.5 °C
+	hot := expect.Result[HeatResult](t)(Heat(in))
+	expect.Within(t, "Margin", hot.Margin, "-272.5 K", "1e-9 K") // 1.8 W + 36 mW, 382.5 K, 422.5 °C
 	in.Load = q("1 kA")
-	near(t, "LargestAmbient", must[HeatResult](t)(Heat(in)).LargestAmbient, "-273.15 °C", "1e-9 K")
+	expect.Within(t, "LargestAmbient", expect.Result[HeatResult](t)(Heat(in)).LargestAmbient, "-273.15 °C", "1e-9 K")
 }
 
 // What goes in comes out or is lost; at LargestLoad and in LargestAmbient the
@@ -217,20 +218,20 @@ func TestPowerIsKeptAndLimitsAreMet(t *testing.T) {
 // are missing.
 func TestSetting(t *testing.T) {
 	t.Parallel()
-	s := must[SettingResult](t)(Setting(SettingInputs{Reference: q("0.8 V"), Upper: q("499 kΩ"), Lower: q("160 kΩ"), Wanted: q("3.3 V")}))
-	near(t, "Output", s.Output, "3.295 V", "1e-12 V")
-	near(t, "Error", s.Error, "-5 mV", "1e-12 V")
-	near(t, "ErrorShare", s.ErrorShare, "-0.00151515152", "1e-11")
-	near(t, "Current", s.Current, "5 µA", "1e-15 A")  // 0.8 V/160 kΩ
-	near(t, "Power", s.Power, "16.475 µW", "1e-12 W") // 3.295 V · 5 µA
-	near(t, "Missing", s.Missing, "0 A", "0 A")
-	s = must[SettingResult](t)(Setting(SettingInputs{
+	s := expect.Result[SettingResult](t)(Setting(SettingInputs{Reference: q("0.8 V"), Upper: q("499 kΩ"), Lower: q("160 kΩ"), Wanted: q("3.3 V")}))
+	expect.Within(t, "Output", s.Output, "3.295 V", "1e-12 V")
+	expect.Within(t, "Error", s.Error, "-5 mV", "1e-12 V")
+	expect.Within(t, "ErrorShare", s.ErrorShare, "-0.00151515152", "1e-11")
+	expect.Within(t, "Current", s.Current, "5 µA", "1e-15 A")  // 0.8 V/160 kΩ
+	expect.Within(t, "Power", s.Power, "16.475 µW", "1e-12 W") // 3.295 V · 5 µA
+	expect.Within(t, "Missing", s.Missing, "0 A", "0 A")
+	s = expect.Result[SettingResult](t)(Setting(SettingInputs{
 		Reference: q("1.25 V"), Upper: q("5 kΩ"), Lower: q("240 Ω"), PinCurrent: q("50 µA"), Wanted: q("27.5 V"), LeastLoad: q("10 mA"),
 	}))
-	near(t, "Output", s.Output, "27.5416667 V", "1e-7 V")
-	near(t, "PinShift", s.PinShift, "250 mV", "1e-12 V")
-	near(t, "PinShare", s.PinShare, "0.0096", "1e-12")
-	near(t, "Missing", s.Missing, "4.74166667 mA", "1e-11 A")
+	expect.Within(t, "Output", s.Output, "27.5416667 V", "1e-7 V")
+	expect.Within(t, "PinShift", s.PinShift, "250 mV", "1e-12 V")
+	expect.Within(t, "PinShare", s.PinShare, "0.0096", "1e-12")
+	expect.Within(t, "Missing", s.Missing, "4.74166667 mA", "1e-11 A")
 }
 
 func ExampleLoss() {

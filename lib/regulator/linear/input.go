@@ -173,7 +173,8 @@ type HotPlugResult struct {
 //
 // Caution: a ceramic capacitor alone at the input is the usual cause of
 // regulators that die when plugged in; an aluminium capacitor beside it, with
-// about Quiet as its ESR and some times the capacitance, damps the circuit.
+// about Quiet as its ESR and some times the capacitance, damps the circuit:
+// protect.HotPlug computes it.
 func HotPlug(in HotPlugInputs) (HotPlugResult, error) {
 	const function = "linear.HotPlug"
 	if err := argument.First(function,

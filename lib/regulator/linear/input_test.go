@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -15,15 +16,15 @@ import (
 // = 0.0158114. For 100 mV: (0.28/0.0972)² · 1 µH = 8.298193 µF.
 func TestInputDip(t *testing.T) {
 	t.Parallel()
-	d := must[InputResult](t)(InputDip(InputInputs{Step: q("280 mA"), Inductance: q("1 µH"), Capacitance: q("10 µF"), ESR: q("10 mΩ")}))
-	near(t, "Impedance", d.Impedance, "0.316227766 Ω", "1e-9 Ω")
-	near(t, "Jump", d.Jump, "2.8 mV", "1e-12 V")
-	near(t, "Swing", d.Swing, "88.5437745 mV", "1e-9 V")
-	near(t, "Dip", d.Dip, "91.3437745 mV", "1e-9 V")
-	near(t, "Frequency", d.Frequency, "50329.212 Hz", "0.001 Hz")
-	near(t, "Damping", d.Damping, "0.0158113883", "1e-10")
-	c := must[InputResult](t)(InputCapacitor(InputInputs{Step: q("280 mA"), Inductance: q("1 µH"), ESR: q("10 mΩ"), Allowed: q("100 mV")}))
-	near(t, "Capacitance", c.Capacitance, "8.29819303 µF", "1e-13 F")
+	d := expect.Result[InputResult](t)(InputDip(InputInputs{Step: q("280 mA"), Inductance: q("1 µH"), Capacitance: q("10 µF"), ESR: q("10 mΩ")}))
+	expect.Within(t, "Impedance", d.Impedance, "0.316227766 Ω", "1e-9 Ω")
+	expect.Within(t, "Jump", d.Jump, "2.8 mV", "1e-12 V")
+	expect.Within(t, "Swing", d.Swing, "88.5437745 mV", "1e-9 V")
+	expect.Within(t, "Dip", d.Dip, "91.3437745 mV", "1e-9 V")
+	expect.Within(t, "Frequency", d.Frequency, "50329.212 Hz", "0.001 Hz")
+	expect.Within(t, "Damping", d.Damping, "0.0158113883", "1e-10")
+	c := expect.Result[InputResult](t)(InputCapacitor(InputInputs{Step: q("280 mA"), Inductance: q("1 µH"), ESR: q("10 mΩ"), Allowed: q("100 mV")}))
+	expect.Within(t, "Capacitance", c.Capacitance, "8.29819303 µF", "1e-13 F")
 }
 
 // Source: Pololu's guide 0J16 to LC voltage spikes, part 3: leads of a yard and
@@ -31,8 +32,8 @@ func TestInputDip(t *testing.T) {
 // 300 nH by hand: 1/(2π · √(2.7e-12) s) = 96.858 kHz.
 func TestInputRingsAsMeasured(t *testing.T) {
 	t.Parallel()
-	d := must[InputResult](t)(InputDip(InputInputs{Step: q("1 A"), Inductance: q("300 nH"), Capacitance: q("9 µF")}))
-	near(t, "Frequency", d.Frequency, "96.858 kHz", "1 Hz")
+	d := expect.Result[InputResult](t)(InputDip(InputInputs{Step: q("1 A"), Inductance: q("300 nH"), Capacitance: q("9 µF")}))
+	expect.Within(t, "Frequency", d.Frequency, "96.858 kHz", "1 Hz")
 }
 
 // The energy that the lead's current needs comes out of the capacitor.
@@ -82,7 +83,7 @@ func TestInputDipInTheTimeDomain(t *testing.T) {
 	for _, esr := range []float64{0, 0.01, 0.05, 0.2, 0.6, 2} {
 		for _, l := range []float64{1e-7, 1e-6, 1e-5} {
 			const c, step = 10e-6, 0.28
-			d := must[InputResult](t)(InputDip(InputInputs{Step: of(step, "A"), Inductance: of(l, "H"), Capacitance: of(c, "F"), ESR: of(esr, "Ω")}))
+			d := expect.Result[InputResult](t)(InputDip(InputInputs{Step: of(step, "A"), Inductance: of(l, "H"), Capacitance: of(c, "F"), ESR: of(esr, "Ω")}))
 			dip, _ := simulateInput(5, 5, 0, esr, l, c, step)
 			name := fmt.Sprintf("ESR %v Ω, %v H", esr, l)
 			if dip > d.Dip.SI()*(1+1e-5) {
@@ -111,24 +112,24 @@ func TestHotPlug(t *testing.T) {
 		{"8 Ω", "1", "0", "0"},
 		{"100 Ω", "12.5", "0", "0"},
 	} {
-		p := must[HotPlugResult](t)(HotPlug(HotPlugInputs{Input: q("10 V"), Inductance: q("16 µH"), Capacitance: q("1 µF"), Resistance: q(test.resistance), Rating: q("12 V")}))
-		near(t, "Impedance", p.Impedance, "4 Ω", "1e-12 Ω")
-		near(t, "Quiet", p.Quiet, "8 Ω", "1e-12 Ω")
-		near(t, "Damping with "+test.resistance, p.Damping, test.damping, "1e-12")
-		near(t, "Overshoot with "+test.resistance, p.Overshoot, test.overshoot, test.within)
+		p := expect.Result[HotPlugResult](t)(HotPlug(HotPlugInputs{Input: q("10 V"), Inductance: q("16 µH"), Capacitance: q("1 µF"), Resistance: q(test.resistance), Rating: q("12 V")}))
+		expect.Within(t, "Impedance", p.Impedance, "4 Ω", "1e-12 Ω")
+		expect.Within(t, "Quiet", p.Quiet, "8 Ω", "1e-12 Ω")
+		expect.Within(t, "Damping with "+test.resistance, p.Damping, test.damping, "1e-12")
+		expect.Within(t, "Overshoot with "+test.resistance, p.Overshoot, test.overshoot, test.within)
 		// The peak in the time domain, and both sides of the boundary.
 		_, peak := simulateInput(0, 10, q(test.resistance).SI(), 0, 16e-6, 1e-6, 0)
 		if d := peak - p.Peak.SI(); d > 1e-4 || d < -1e-4 && p.Overshoot.SI() > 0 {
 			t.Errorf("with %s the capacitor rises to %v V, the formula says %v", test.resistance, peak, p.Peak)
 		}
-		near(t, "Margin with "+test.resistance, p.Margin, q("12 V").Sub(p.Peak).Text(0), "1e-12 V")
+		expect.Within(t, "Margin with "+test.resistance, p.Margin, q("12 V").Sub(p.Peak).Text(0), "1e-12 V")
 	}
 	// Without damping the peak is twice the input (Linear Technology
 	// application note 88: spikes easily reach twice the input step).
-	free := must[HotPlugResult](t)(HotPlug(HotPlugInputs{Input: q("24 V"), Inductance: q("16 µH"), Capacitance: q("1 µF"), Resistance: q("1 µΩ"), Rating: q("40 V")}))
-	near(t, "Peak without damping", free.Peak, "48 V", "0.0001 V")
-	almost := must[HotPlugResult](t)(HotPlug(HotPlugInputs{Input: q("10 V"), Inductance: q("16 µH"), Capacitance: q("1 µF"), Resistance: q("7.9999999 Ω"), Rating: q("12 V")}))
-	near(t, "Overshoot at the boundary", almost.Overshoot, "0", "1e-12")
+	free := expect.Result[HotPlugResult](t)(HotPlug(HotPlugInputs{Input: q("24 V"), Inductance: q("16 µH"), Capacitance: q("1 µF"), Resistance: q("1 µΩ"), Rating: q("40 V")}))
+	expect.Within(t, "Peak without damping", free.Peak, "48 V", "0.0001 V")
+	almost := expect.Result[HotPlugResult](t)(HotPlug(HotPlugInputs{Input: q("10 V"), Inductance: q("16 µH"), Capacitance: q("1 µF"), Resistance: q("7.9999999 Ω"), Rating: q("12 V")}))
+	expect.Within(t, "Overshoot at the boundary", almost.Overshoot, "0", "1e-12")
 }
 
 func ExampleInputDip() {

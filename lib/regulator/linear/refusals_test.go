@@ -1,9 +1,10 @@
 package linear
 
 import (
-	"math"
+	"fmt"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 
@@ -16,7 +17,9 @@ func TestRefusals(t *testing.T) {
 	t.Parallel()
 	e := func(_ any, err error) error { return err }
 	var none units.Quantity
-	drop := func(rows string) error { return e(DropoutAtLoad(tab("load [mA], dropout [V]\n"+rows), q("100 mA"))) }
+	drop := func(rows string) error {
+		return e(DropoutAtLoad(expect.Table("load [mA], dropout [V]\n"+rows), q("100 mA")))
+	}
 	headroom := func(input, output, dropout, ripple units.Quantity) error {
 		return e(Headroom(HeadroomInputs{input, output, dropout, ripple}))
 	}
@@ -55,7 +58,9 @@ func TestRefusals(t *testing.T) {
 		change(&in)
 		return e(HotPlug(in))
 	}
-	reject := func(f, rows string) error { return e(Rejection(tab("frequency [kHz], rejection [dB]\n"+rows), q(f))) }
+	reject := func(f, rows string) error {
+		return e(Rejection(expect.Table("frequency [kHz], rejection [dB]\n"+rows), q(f)))
+	}
 	reverse := func(change func(*ReverseInputs)) error {
 		in := ReverseInputs{Output: q("5 V"), Forward: q("0.7 V"), Resistance: q("200 mΩ"), Capacitance: q("100 µF"), Rated: q("1 A")}
 		change(&in)
@@ -77,15 +82,15 @@ func TestRefusals(t *testing.T) {
 		{"beyond the curve", drop("0, 0\n50, 1"), "linear.DropoutAtLoad: the table: load is 100 mA; the column goes from 0 A to 50 mA: add rows there, or say with Held() that the end values hold"},
 		{"before the curve", drop("200, 0\n500, 1"), "linear.DropoutAtLoad: the table: load is 100 mA; the column goes from 200 mA to 500 mA: add rows there, or say with Held() that the end values hold"},
 		{"negative dropout in the curve", drop("0, 0\n500, -1"), "linear.DropoutAtLoad: the least dropout of curve is −1 V; it must not be below 0 V: check its sign and the formula it comes from"},
-		{"curve of currents", e(DropoutAtLoad(tab("load [A], dropout [A]\n0, 0\n1, 1"), q("100 mA"))), "linear.DropoutAtLoad: curve: column 2 of the table (dropout) is in A; it must be in V, or in another unit of that kind"},
+		{"curve of currents", e(DropoutAtLoad(expect.Table("load [A], dropout [A]\n0, 0\n1, 1"), q("100 mA"))), "linear.DropoutAtLoad: curve: column 2 of the table (dropout) is in A; it must be in V, or in another unit of that kind"},
 		{"curves for a curve", e(DropoutAtLoad(twoCurves(), q("100 mA"))), "linear.DropoutAtLoad: curve: the table has 2 inputs before the output, and one is needed, in A: write the rows of one curve, with rising inputs"},
-		{"no load", e(DropoutAtLoad(tab("load [A], dropout [V]\n0, 0\n1, 1"), none)), "linear.DropoutAtLoad: load is not given, or is the bare number 0: write its current, such as 1 mA"},
-		{"ground curve of voltages", e(GroundCurrent(tab("load [A], ground [V]\n0, 0\n1, 1"), q("100 mA"))), "linear.GroundCurrent: curve: column 2 of the table (ground) is in V; it must be in A, or in another unit of that kind"},
+		{"no load", e(DropoutAtLoad(expect.Table("load [A], dropout [V]\n0, 0\n1, 1"), none)), "linear.DropoutAtLoad: load is not given, or is the bare number 0: write its current, such as 1 mA"},
+		{"ground curve of voltages", e(GroundCurrent(expect.Table("load [A], ground [V]\n0, 0\n1, 1"), q("100 mA"))), "linear.GroundCurrent: curve: column 2 of the table (ground) is in V; it must be in A, or in another unit of that kind"},
 
-		{"a curve for curves", e(Dropout(tab("load [A], dropout [V]\n0, 0\n1, 1"), q("1 mA"), q("25 °C"))), "linear.Dropout: curves: the table has one input before the output, and 2 are needed, in A and °C: write the second input into the second column, the same in every row of one curve"},
+		{"a curve for curves", e(Dropout(expect.Table("load [A], dropout [V]\n0, 0\n1, 1"), q("1 mA"), q("25 °C"))), "linear.Dropout: curves: the table has one input before the output, and 2 are needed, in A and °C: write the second input into the second column, the same in every row of one curve"},
 		{"temperature as a difference", e(Dropout(twoCurves(), q("1 mA"), q("25 K"))), "linear.Dropout: temperature is 25 K; it must be a temperature on the scale, not a difference: write it in °C, such as 25 °C"},
 		{"too cold", e(Dropout(twoCurves(), q("1 mA"), q("-20 °C"))), "linear.Dropout: the table: junction is −20 °C; the column goes from 25 °C to 125 °C: add rows there, or say with Held() that the end values hold"},
-		{"too much for one of the curves", e(Dropout(tab("load [A], junction [°C], dropout [V]\n0, 25, 0\n0.5, 25, 0.3\n0, 125, 0\n0.2, 125, 0.2"), q("300 mA"), q("50 °C"))), "linear.Dropout: the table: load is 300 mA; the curve of junction 125 °C goes from 0 A to 200 mA: add rows there, or say with Held() that the end values hold"},
+		{"too much for one of the curves", e(Dropout(expect.Table("load [A], junction [°C], dropout [V]\n0, 25, 0\n0.5, 25, 0.3\n0, 125, 0\n0.2, 125, 0.2"), q("300 mA"), q("50 °C"))), "linear.Dropout: the table: load is 300 mA; the curve of junction 125 °C goes from 0 A to 200 mA: add rows there, or say with Held() that the end values hold"},
 		{"beyond the stated load", e(DropoutOfSwitch(q("450 mV"), q("500 mA"), q("600 mA"))), "linear.DropoutOfSwitch: load is 600 mA; it must not be above at, 500 mA: the data sheet states nothing beyond; choose a larger regulator"},
 		{"no stated dropout", e(DropoutOfSwitch(q("0 V"), q("500 mA"), q("100 mA"))), "linear.DropoutOfSwitch: stated is 0 V; it must be above 0 V: write its voltage, such as 3.3 V"},
 
@@ -135,7 +140,7 @@ func TestRefusals(t *testing.T) {
 		{"minus sign", reject("2 kHz", "1, -55\n100, 20"), "linear.Rejection: the first rejection of curve is −55 dB; it must be above 0 dB: check its sign and the formula it comes from"},
 		{"far too much", reject("2 kHz", "1, 60\n100, 300"), "linear.Rejection: the most rejection of curve is 300 dB; it must not be above what can be measured, 200 dB: check the formula it comes from"},
 		{"far too little", reject("2 kHz", "1, 60\n100, -70"), "linear.Rejection: the least rejection of curve is −70 dB; it must not be below what a loop can add, −60 dB: write rejection above zero where ripple is made smaller"},
-		{"rejection as a share", e(Rejection(tab("frequency [kHz], rejection [%]\n1, 1\n2, 2"), q("1 kHz"))), "linear.Rejection: curve: column 2 of the table (rejection) is in %; it must be in dB, or in another unit of that kind"},
+		{"rejection as a share", e(Rejection(expect.Table("frequency [kHz], rejection [%]\n1, 1\n2, 2"), q("1 kHz"))), "linear.Rejection: curve: column 2 of the table (rejection) is in %; it must be in dB, or in another unit of that kind"},
 		{"rejection from nothing on", reject("2 kHz", "0, 60\n100, 20"), "linear.Rejection: the table: frequency is 0 Hz, which no logarithmic axis has: take log from the heading, or leave the value out"},
 		{"beyond the points", reject("1 MHz", "1, 60\n100, 20"), "linear.Rejection: the table: frequency is 1 MHz; the column goes from 1 kHz to 100 kHz: add rows there, or say with Held() that the end values hold"},
 		{"below the points", reject("100 Hz", "1, 60\n100, 20"), "linear.Rejection: the table: frequency is 100 Hz; the column goes from 1 kHz to 100 kHz: add rows there, or say with Held() that the end values hold"},
@@ -152,13 +157,7 @@ func TestRefusals(t *testing.T) {
 		{"surge without duration", surge(func(in *SurgeInputs) { in.Duration = q("0 s") }), "linear.Surge: Duration is 0 s; it must be above 0 s: write its time, such as 10 µs"},
 		{"clamp at zero", surge(func(in *SurgeInputs) { in.Clamp = q("0 V") }), "linear.Surge: Clamp is 0 V; it must be above 0 V: write its voltage, such as 3.3 V"},
 	} {
-		got := "no error"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }
 
@@ -166,29 +165,10 @@ func TestRefusals(t *testing.T) {
 // holds finite numbers only.
 func TestNothingInfiniteLeaves(t *testing.T) {
 	t.Parallel()
-	unitList := []string{"V", "A", "Ω", "F", "s", "H", "Hz", "K/W", "", "dB"}
-	good := []float64{1, 1, 10, 3.3, 1e-3, 5, 60, 1e3, 1e-6, 1e-12, 1e-29, 1e29}
-	bad := []float64{0, -1, -1e-29, -1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}
 	rapid.Check(t, func(t *rapid.T) {
-		quantity := func(unit string) units.Quantity {
-			switch rapid.IntRange(0, 60).Draw(t, "kind") {
-			case 0:
-				return units.Quantity{}
-			case 1:
-				unit = rapid.SampledFrom(unitList).Draw(t, "unit")
-			case 2:
-				return q("25 °C")
-			case 3, 4:
-				return of(rapid.SampledFrom(bad).Draw(t, "size"), unit)
-			}
-			return of(rapid.SampledFrom(good).Draw(t, "size"), unit)
-		}
-		point := func() units.Quantity {
-			if rapid.IntRange(0, 15).Draw(t, "kind") == 0 {
-				return q("0 °C").Add(of(rapid.SampledFrom([]float64{1e29, 1e31, -273.15, math.Inf(1), math.NaN()}).Draw(t, "size"), "K"))
-			}
-			return q(rapid.SampledFrom([]string{"-40 °C", "25 °C", "70 °C", "125 °C", "155 °C"}).Draw(t, "temperature"))
-		}
+		draw, _ := expect.Manner(t)
+		quantity := func(unit string) units.Quantity { return draw(unit, unit) }
+		point := func() units.Quantity { return quantity("°C") }
 		v := func() units.Quantity { return quantity("V") }
 		a := func() units.Quantity { return quantity("A") }
 		r := func() units.Quantity { return quantity("Ω") }
@@ -201,7 +181,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 			made, _ := table.Curve([]units.Quantity{x(), x(), x()}, []units.Quantity{y(), y(), y()})
 			return made
 		}
-		for _, call := range []func() (any, error){
+		for i, call := range []func() (any, error){
 			func() (any, error) {
 				return box(Dropout(twoCurves().Extended(), a(), point()))
 			},
@@ -234,15 +214,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 			func() (any, error) { return box(ReverseCurrent(ReverseInputs{v(), v(), v(), r(), c(), a()})) },
 			func() (any, error) { return box(Surge(SurgeInputs{v(), r(), s(), v(), v(), v(), a()})) },
 		} {
-			result, err := call()
-			if err != nil {
-				continue
-			}
-			for name, x := range quantities(result) {
-				if math.IsNaN(x.SI()) || math.IsInf(x.SI(), 0) {
-					t.Fatalf("%T.%s is %v", result, name, x.SI())
-				}
-			}
+			expect.Finite(t, fmt.Sprint("call ", i), call)
 		}
 	})
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 
@@ -27,11 +28,11 @@ func TestRipple(t *testing.T) {
 		{"1 V", "-20 dB", "10 V", "1e-12 V"},
 		{"0 V", "60 dB", "0 V", "0 V"},
 	} {
-		near(t, fmt.Sprint(test), must[units.Quantity](t)(Ripple(q(test.input), q(test.rejection))), test.want, test.within)
+		expect.Within(t, fmt.Sprint(test), expect.Result[units.Quantity](t)(Ripple(q(test.input), q(test.rejection))), test.want, test.within)
 	}
 	// 50 mV to 1 mV is a factor of 50: 20 · 1.698970 = 33.9794 dB.
-	near(t, "needed", must[units.Quantity](t)(NeededRejection(q("50 mV"), q("1 mV"))), "33.9794 dB", "0.00001 dB")
-	near(t, "none needed", must[units.Quantity](t)(NeededRejection(q("1 mV"), q("10 mV"))), "-20 dB", "1e-12 dB")
+	expect.Within(t, "needed", expect.Result[units.Quantity](t)(NeededRejection(q("50 mV"), q("1 mV"))), "33.9794 dB", "0.00001 dB")
+	expect.Within(t, "none needed", expect.Result[units.Quantity](t)(NeededRejection(q("1 mV"), q("10 mV"))), "-20 dB", "1e-12 dB")
 }
 
 // By hand: 60 dB at 1 kHz and 20 dB at 100 kHz fall by 20 dB a decade; 3.162278
@@ -39,11 +40,11 @@ func TestRipple(t *testing.T) {
 // over the output capacitor.
 func TestRejection(t *testing.T) {
 	t.Parallel()
-	points := tab("frequency [kHz], rejection [dB]\n1, 60\n100, 20\n1000, 30")
+	points := expect.Table("frequency [kHz], rejection [dB]\n1, 60\n100, 20\n1000, 30")
 	for frequency, want := range map[string]string{
 		"1 kHz": "60 dB", "3.16227766 kHz": "50 dB", "10 kHz": "40 dB", "100 kHz": "20 dB", "316.227766 kHz": "25 dB", "1 MHz": "30 dB",
 	} {
-		near(t, "at "+frequency, must[units.Quantity](t)(Rejection(points, q(frequency))), want, "1e-7 dB")
+		expect.Within(t, "at "+frequency, expect.Result[units.Quantity](t)(Rejection(points, q(frequency))), want, "1e-7 dB")
 	}
 }
 
@@ -52,7 +53,7 @@ func TestRejection(t *testing.T) {
 func TestRejectionOfLoop(t *testing.T) {
 	t.Parallel()
 	for frequency, want := range map[string]string{"1 Hz": "60 dB", "1 kHz": "56.9897 dB", "10 kHz": "39.9568 dB", "100 kHz": "19.9996 dB"} {
-		near(t, "at "+frequency, must[units.Quantity](t)(RejectionOfLoop(q("60 dB"), q("1 kHz"), q(frequency))), want, "0.00005 dB")
+		expect.Within(t, "at "+frequency, expect.Result[units.Quantity](t)(RejectionOfLoop(q("60 dB"), q("1 kHz"), q(frequency))), want, "0.00005 dB")
 	}
 }
 
@@ -94,7 +95,7 @@ func TestRejectionBackAndForth(t *testing.T) {
 
 func ExampleRejection() {
 	p := units.MustParse
-	r, err := Rejection(tab("frequency [kHz], rejection [dB]\n1, 60\n100, 20"), p("10 kHz"))
+	r, err := Rejection(expect.Table("frequency [kHz], rejection [dB]\n1, 60\n100, 20"), p("10 kHz"))
 	fmt.Println(r, err)
 	// Output: 40 dB <nil>
 }

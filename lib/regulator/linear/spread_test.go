@@ -1,9 +1,9 @@
 package linear
 
 import (
-	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -13,8 +13,8 @@ import (
 // depend on none of the values that spread.
 func TestEveryCaseIsComputedByItself(t *testing.T) {
 	t.Parallel()
-	curve := tab("load [mA], dropout [mV]\n0, 20\n200, 100\n500, 450")
-	curves := tab(`load [mA], junction [°C], dropout [mV]
+	curve := expect.Table("load [mA], dropout [mV]\n0, 20\n200, 100\n500, 450")
+	curves := expect.Table(`load [mA], junction [°C], dropout [mV]
 		0, 0, 20
 		200, 0, 100
 		500, 0, 450
@@ -24,6 +24,7 @@ func TestEveryCaseIsComputedByItself(t *testing.T) {
 		0, 125, 20
 		200, 125, 100
 		500, 125, 450`)
+
 	for _, test := range []struct {
 		name    string
 		values  []string // each with ± 20 %, a temperature with ± 30 K, a level with ± 6 dB
@@ -42,7 +43,7 @@ func TestEveryCaseIsComputedByItself(t *testing.T) {
 			return box(Headroom(HeadroomInputs{Input: x[0], Output: x[1], Dropout: x[2], Ripple: x[3]}))
 		}, 0},
 		{"GroundCurrent", []string{"200 mA"}, func(x []units.Quantity) (any, error) {
-			return box(GroundCurrent(tab("load [mA], ground [mA]\n0, 0.09\n200, 1\n500, 5"), x[0]))
+			return box(GroundCurrent(expect.Table("load [mA], ground [mA]\n0, 0.09\n200, 1\n500, 5"), x[0]))
 		}, 0},
 		{"Loss", []string{"5 V", "3.3 V", "60 mA", "90 µA"}, func(x []units.Quantity) (any, error) {
 			return box(Loss(LossInputs{Input: x[0], Output: x[1], Load: x[2], Ground: x[3]}))
@@ -80,7 +81,7 @@ func TestEveryCaseIsComputedByItself(t *testing.T) {
 			return box(HotPlug(HotPlugInputs{Input: x[0], Inductance: x[1], Capacitance: x[2], Resistance: x[3], Rating: q("40 V")}))
 		}, 0},
 		{"Rejection", []string{"100 kHz"}, func(x []units.Quantity) (any, error) {
-			return box(Rejection(tab("frequency [kHz], rejection [dB]\n1, 60\n100, 25\n1000, 30"), x[0]))
+			return box(Rejection(expect.Table("frequency [kHz], rejection [dB]\n1, 60\n100, 25\n1000, 30"), x[0]))
 		}, 0},
 		{"RejectionOfLoop", []string{"60 dB", "1 kHz", "20 kHz"}, func(x []units.Quantity) (any, error) { return box(RejectionOfLoop(x[0], x[1], x[2])) }, 0},
 		{"Ripple", []string{"50 mV", "45 dB"}, func(x []units.Quantity) (any, error) { return box(Ripple(x[0], x[1])) }, 0},
@@ -107,32 +108,9 @@ func TestEveryCaseIsComputedByItself(t *testing.T) {
 			}
 			x = append(x, study.Place(text, text, units.Tolerance(v, tolerance)))
 		}
-		result, err := test.call(x)
-		if err != nil {
-			t.Errorf("%s: %v", test.name, err)
-			continue
-		}
-		cases := study.CasesOf(x)
-		for i := range cases.Len() {
-			exact := make([]units.Quantity, len(x))
-			for k := range x {
-				exact[k] = cases.Pick(x[k], i)
-			}
-			one, err := test.call(exact)
-			if err != nil {
-				t.Fatalf("%s, where %s: %v", test.name, cases.Where(i), err)
-			}
-			for name, want := range quantities(one) {
-				if got := cases.Pick(quantities(result)[name], i); math.Abs(got.SI()-want.SI()) > 1e-11*(math.Abs(want.SI())+1e-9) {
-					t.Errorf("%s: %s is %v where %s, of the exact values %v", test.name, name, got.SI(), cases.Where(i), want.SI())
-				}
-			}
-		}
-		if splits, n := study.TakeSplits(); n > 0 {
-			t.Errorf("%s decides for all cases: %v", test.name, splits)
-		}
+		result := expect.EveryCase(t, test.name, study, x, test.call)
 		without := 0
-		for _, v := range quantities(result) {
+		for _, v := range result {
 			if !v.HasSpread() {
 				without++
 			}

@@ -60,7 +60,8 @@ type SurgeResult struct {
 // clamp, the high voltage for the regulator. A clamp has its tolerance and
 // rises with its current: take the voltage at ClampCurrent. A clamp below the
 // voltage of a jump start (24 V for minutes in a 12 V system) burns. Most
-// regulators' ratings hold for the surge as well, however short it is.
+// regulators' ratings hold for the surge as well, however short it is. The
+// short surges of IEC 61000-4-5 are protect.Surge.
 func Surge(in SurgeInputs) (SurgeResult, error) {
 	clamp := in.Peak
 	if argument.Given(in.Clamp) {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -16,19 +17,19 @@ import (
 func TestReverseCurrent(t *testing.T) {
 	t.Parallel()
 	in := ReverseInputs{Output: q("5 V"), Forward: q("0.7 V"), Resistance: q("200 mΩ"), Capacitance: q("100 µF"), Rated: q("1 A")}
-	r := must[ReverseResult](t)(ReverseCurrent(in))
-	near(t, "Excess", r.Excess, "4.3 V", "1e-12 V")
-	near(t, "Peak", r.Peak, "21.5 A", "1e-12 A")
-	near(t, "Margin", r.Margin, "-20.5 A", "1e-12 A")
-	near(t, "TimeConstant", r.TimeConstant, "20 µs", "1e-15 s")
-	near(t, "Charge", r.Charge, "430 µC", "1e-12 C")
-	near(t, "Energy", r.Energy, "1.2255 mJ", "1e-12 J")
+	r := expect.Result[ReverseResult](t)(ReverseCurrent(in))
+	expect.Within(t, "Excess", r.Excess, "4.3 V", "1e-12 V")
+	expect.Within(t, "Peak", r.Peak, "21.5 A", "1e-12 A")
+	expect.Within(t, "Margin", r.Margin, "-20.5 A", "1e-12 A")
+	expect.Within(t, "TimeConstant", r.TimeConstant, "20 µs", "1e-15 s")
+	expect.Within(t, "Charge", r.Charge, "430 µC", "1e-12 C")
+	expect.Within(t, "Energy", r.Energy, "1.2255 mJ", "1e-12 J")
 	// At the boundary, and where the input stays above the output, none flows.
 	for _, input := range []string{"4.3 V", "4.9 V", "12 V"} {
 		in.Input = q(input)
-		r := must[ReverseResult](t)(ReverseCurrent(in))
-		near(t, "Peak at "+input, r.Peak, "0 A", "1e-12 A")
-		near(t, "Margin at "+input, r.Margin, "1 A", "1e-12 A")
+		r := expect.Result[ReverseResult](t)(ReverseCurrent(in))
+		expect.Within(t, "Peak at "+input, r.Peak, "0 A", "1e-12 A")
+		expect.Within(t, "Margin at "+input, r.Margin, "1 A", "1e-12 A")
 	}
 }
 
@@ -47,7 +48,7 @@ func TestReverseCurrentInTheTimeDomain(t *testing.T) {
 		heat += h * middle * (middle*r + forward)
 		v -= h * middle / c
 	}
-	got := must[ReverseResult](t)(ReverseCurrent(ReverseInputs{
+	got := expect.Result[ReverseResult](t)(ReverseCurrent(ReverseInputs{
 		Output: of(output, "V"), Input: of(input, "V"), Forward: of(forward, "V"), Resistance: of(r, "Ω"), Capacitance: of(c, "F"), Rated: q("1 A"),
 	}))
 	if math.Abs(got.Charge.SI()-charge) > 1e-6*charge || math.Abs(got.Energy.SI()-heat) > 1e-6*heat {
@@ -71,25 +72,25 @@ func TestSurge(t *testing.T) {
 		{"101 V", "4 Ω", "400 ms", "16.25 A", "585 W", "234 J", "1.24 J"},
 	} {
 		in.Peak, in.Source, in.Duration = q(test.peak), q(test.source), q(test.duration)
-		s := must[SurgeResult](t)(Surge(in))
-		near(t, "Arriving of "+test.peak, s.Arriving, "36 V", "0 V")
-		near(t, "Margin", s.Margin, "4 V", "1e-12 V")
-		near(t, "ClampCurrent", s.ClampCurrent, test.current, "1e-9 A")
-		near(t, "ClampPower", s.ClampPower, test.power, "1e-9 W")
-		near(t, "ClampEnergy", s.ClampEnergy, test.energy, "1e-9 J")
-		near(t, "Loss", s.Loss, "3.1 W", "1e-12 W")
-		near(t, "Heat", s.Heat, test.heat, "1e-12 J")
+		s := expect.Result[SurgeResult](t)(Surge(in))
+		expect.Within(t, "Arriving of "+test.peak, s.Arriving, "36 V", "0 V")
+		expect.Within(t, "Margin", s.Margin, "4 V", "1e-12 V")
+		expect.Within(t, "ClampCurrent", s.ClampCurrent, test.current, "1e-9 A")
+		expect.Within(t, "ClampPower", s.ClampPower, test.power, "1e-9 W")
+		expect.Within(t, "ClampEnergy", s.ClampEnergy, test.energy, "1e-9 J")
+		expect.Within(t, "Loss", s.Loss, "3.1 W", "1e-12 W")
+		expect.Within(t, "Heat", s.Heat, test.heat, "1e-12 J")
 	}
 	// A clamp above the surge does nothing; without one all of it arrives.
 	in.Peak, in.Source, in.Duration, in.Clamp = q("35 V"), q("0.5 Ω"), q("400 ms"), q("36 V")
-	s := must[SurgeResult](t)(Surge(in))
-	near(t, "Arriving below the clamp", s.Arriving, "35 V", "0 V")
-	near(t, "ClampCurrent below the clamp", s.ClampCurrent, "0 A", "0 A")
+	s := expect.Result[SurgeResult](t)(Surge(in))
+	expect.Within(t, "Arriving below the clamp", s.Arriving, "35 V", "0 V")
+	expect.Within(t, "ClampCurrent below the clamp", s.ClampCurrent, "0 A", "0 A")
 	in.Peak, in.Clamp = q("101 V"), units.Quantity{}
-	s = must[SurgeResult](t)(Surge(in))
-	near(t, "Arriving without a clamp", s.Arriving, "101 V", "0 V")
-	near(t, "Margin without a clamp", s.Margin, "-61 V", "1e-12 V")
-	near(t, "ClampEnergy without a clamp", s.ClampEnergy, "0 J", "0 J")
+	s = expect.Result[SurgeResult](t)(Surge(in))
+	expect.Within(t, "Arriving without a clamp", s.Arriving, "101 V", "0 V")
+	expect.Within(t, "Margin without a clamp", s.Margin, "-61 V", "1e-12 V")
+	expect.Within(t, "ClampEnergy without a clamp", s.ClampEnergy, "0 J", "0 J")
 }
 
 // The source's energy is that of the clamp and of its own resistance.

@@ -2,6 +2,8 @@ package loop
 
 import (
 	"testing"
+
+	"ohmwright/lib/internal/expect"
 )
 
 // Every point of the picture is what Response gives there, from the first
@@ -10,7 +12,7 @@ func TestBodeIsTheResponse(t *testing.T) {
 	t.Parallel()
 	plant, amplifier := currentMode(), gmAmplifier()
 	b, err := Bode(plant, amplifier, q("100 Hz"), q("100 kHz"))
-	must(t, b, err)
+	expect.Must(t, b, err)
 	for name, figure := range map[string]int{"gain": len(b.Gain.Series), "phase": len(b.Phase.Series)} {
 		if figure == 0 {
 			t.Fatalf("no curve of the %s", name)
@@ -22,10 +24,10 @@ func TestBodeIsTheResponse(t *testing.T) {
 	}
 	for i := 0; i < len(loop.X); i += 8 {
 		r, err := Response(plant, amplifier, loop.X[i])
-		must(t, r, err)
-		near(t, "gain in the picture", loop.Y[i], r.Gain.Text(0), 1e-12)
-		near(t, "phase in the picture", phase.Y[i], r.Phase.Text(0), 1e-12)
+		expect.Must(t, r, err)
+		expect.Near(t, "gain in the picture", loop.Y[i], r.Gain.Text(0), 1e-12)
+		expect.Near(t, "phase in the picture", phase.Y[i], r.Phase.Text(0), 1e-12)
 	}
-	near(t, "first frequency", loop.X[0], "100 Hz", 1e-12)
-	near(t, "last frequency", loop.X[80], "100 kHz", 1e-12)
+	expect.Near(t, "first frequency", loop.X[0], "100 Hz", 1e-12)
+	expect.Near(t, "last frequency", loop.X[80], "100 kHz", 1e-12)
 }

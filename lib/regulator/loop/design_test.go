@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -18,25 +19,25 @@ func TestTypeIIByHand(t *testing.T) {
 	t.Parallel()
 	plant := Plant{Gain: q("20000"), Frequency: q("500 kHz"), Poles: all("1 Hz")}
 	c, err := TypeII(DesignInputs{Plant: plant, Amplifier: Amplifier{Upper: q("10 kΩ")}, Crossover: q("10 kHz"), PhaseMargin: q("60 deg")})
-	must(t, c, err)
-	near(t, "PlantGain", c.PlantGain, "2", 1e-4)
-	near(t, "PlantPhase", c.PlantPhase, "-90 deg", 1e-3)
-	near(t, "Boost", c.Boost, "60 deg", 1e-3)
-	near(t, "Ratio", c.Ratio, "3.732", 1e-3)
-	near(t, "Zero", c.Zero, "2.679 kHz", 1e-3)
-	near(t, "Pole", c.Pole, "37.32 kHz", 1e-3)
-	near(t, "HighCapacitor", c.HighCapacitor, "853 pF", 1e-3) // 1/(2π · 10 kHz · 0.5 · 3.732 · 10 kΩ)
-	near(t, "Capacitor", c.Capacitor, "11.03 nF", 1e-3)       // 853 pF · 12.93
-	near(t, "Resistor", c.Resistor, "5.386 kΩ", 1e-3)         // 3.732/(2π · 10 kHz · 11.03 nF)
+	expect.Must(t, c, err)
+	expect.Near(t, "PlantGain", c.PlantGain, "2", 1e-4)
+	expect.Near(t, "PlantPhase", c.PlantPhase, "-90 deg", 1e-3)
+	expect.Near(t, "Boost", c.Boost, "60 deg", 1e-3)
+	expect.Near(t, "Ratio", c.Ratio, "3.732", 1e-3)
+	expect.Near(t, "Zero", c.Zero, "2.679 kHz", 1e-3)
+	expect.Near(t, "Pole", c.Pole, "37.32 kHz", 1e-3)
+	expect.Near(t, "HighCapacitor", c.HighCapacitor, "853 pF", 1e-3) // 1/(2π · 10 kHz · 0.5 · 3.732 · 10 kΩ)
+	expect.Near(t, "Capacitor", c.Capacitor, "11.03 nF", 1e-3)       // 853 pF · 12.93
+	expect.Near(t, "Resistor", c.Resistor, "5.386 kΩ", 1e-3)         // 3.732/(2π · 10 kHz · 11.03 nF)
 	// A transconductance of 400 µS behind a divider by 4 is 10 kΩ in effect.
 	gm, err := TypeII(DesignInputs{Plant: plant, Amplifier: Amplifier{Transconductance: q("400 µS"), Upper: q("30 kΩ"), Lower: q("10 kΩ")}, Crossover: q("10 kHz"), PhaseMargin: q("60 deg")})
-	near(t, "Resistor at a transconductance", must(t, gm, err).Resistor, "5.386 kΩ", 1e-3)
+	expect.Near(t, "Resistor at a transconductance", expect.Must(t, gm, err).Resistor, "5.386 kΩ", 1e-3)
 	// Type I: 2/(2π · 10 kHz · 10 kΩ), which leaves nothing of the phase.
 	fast := Plant{Gain: q("2"), Frequency: q("500 kHz"), Poles: all("100 kHz")}
 	one, err := TypeI(DesignInputs{Plant: fast, Amplifier: Amplifier{Upper: q("10 kΩ")}, Crossover: q("10 kHz")})
-	must(t, one, err)
-	near(t, "Capacitor alone", one.Capacitor, "3.167 nF", 1e-3)      // 3.183 nF/√1.01
-	near(t, "PhaseMargin alone", one.PhaseMargin, "84.29 deg", 1e-3) // 90° − atan(0.1)
+	expect.Must(t, one, err)
+	expect.Near(t, "Capacitor alone", one.Capacitor, "3.167 nF", 1e-3)      // 3.183 nF/√1.01
+	expect.Near(t, "PhaseMargin alone", one.PhaseMargin, "84.29 deg", 1e-3) // 90° − atan(0.1)
 }
 
 // Type III by hand, for a plant at −180° with a gain of 1/4 at 20 kHz: boost
@@ -47,16 +48,16 @@ func TestTypeIIIByHand(t *testing.T) {
 	t.Parallel()
 	plant := Plant{Gain: q("10000"), Frequency: q("500 kHz"), Resonance: q("100 Hz"), Quality: q("1")}
 	c, err := TypeIII(DesignInputs{Plant: plant, Amplifier: Amplifier{Upper: q("10 kΩ")}, Crossover: q("20 kHz"), PhaseMargin: q("59.71 deg")}) // the pair has turned by 179.71°
-	must(t, c, err)
-	near(t, "Boost", c.Boost, "149.42 deg", 1e-3)
-	near(t, "LeadBoost", c.LeadBoost, "74.71 deg", 1e-3)
+	expect.Must(t, c, err)
+	expect.Near(t, "Boost", c.Boost, "149.42 deg", 1e-3)
+	expect.Near(t, "LeadBoost", c.LeadBoost, "74.71 deg", 1e-3)
 	// tan²(82.36°) = 55.5
-	near(t, "Ratio squared", c.Ratio.Mul(c.Ratio), "55.5", 0.01)
-	near(t, "HighCapacitor", c.HighCapacitor, "198.9 pF", 1e-3) // 1/(2π · 20 kHz · 4 · 10 kΩ)
-	near(t, "Capacitor", c.Capacitor, "10.84 nF", 0.01)         // 198.9 pF · 54.5
-	near(t, "Resistor", c.Resistor, "5.47 kΩ", 0.01)            // 7.45/(2π · 20 kHz · 10.84 nF)
-	near(t, "LeadResistor", c.LeadResistor, "183.5 Ω", 0.01)    // 10 kΩ/54.5
-	near(t, "LeadCapacitor", c.LeadCapacitor, "5.82 nF", 0.01)  // 1/(2π · 20 kHz · 7.45 · 183.5 Ω)
+	expect.Near(t, "Ratio squared", c.Ratio.Mul(c.Ratio), "55.5", 0.01)
+	expect.Near(t, "HighCapacitor", c.HighCapacitor, "198.9 pF", 1e-3) // 1/(2π · 20 kHz · 4 · 10 kΩ)
+	expect.Near(t, "Capacitor", c.Capacitor, "10.84 nF", 0.01)         // 198.9 pF · 54.5
+	expect.Near(t, "Resistor", c.Resistor, "5.47 kΩ", 0.01)            // 7.45/(2π · 20 kHz · 10.84 nF)
+	expect.Near(t, "LeadResistor", c.LeadResistor, "183.5 Ω", 0.01)    // 10 kΩ/54.5
+	expect.Near(t, "LeadCapacitor", c.LeadCapacitor, "5.82 nF", 0.01)  // 1/(2π · 20 kHz · 7.45 · 183.5 Ω)
 }
 
 // What is designed has the crossover and the phase margin that were asked

@@ -5,6 +5,7 @@ import (
 	"math/cmplx"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -19,24 +20,24 @@ func TestMarginsByHand(t *testing.T) {
 	amplifier := Amplifier{Transconductance: q("350 µS"), Upper: q("52.5 kΩ"), Lower: q("10 kΩ"), Resistor: q("8.92857142857 kΩ"), Capacitor: of(1/(2*math.Pi*8.92857142857e3*1e3), "F")}
 	// The pair at 200 kHz alone moves it: at a tenth its gain is 1/√((1 − 0.01)² + 0.01) = 1.00504.
 	m, err := Margins(plant, amplifier)
-	must(t, m, err)
-	near(t, "Crossover", m.Crossover, "20.1 kHz", 1e-3)
-	near(t, "CrossoverShare", m.CrossoverShare, "5.025 %", 1e-3)
+	expect.Must(t, m, err)
+	expect.Near(t, "Crossover", m.Crossover, "20.1 kHz", 1e-3)
+	expect.Near(t, "CrossoverShare", m.CrossoverShare, "5.025 %", 1e-3)
 	// 180° − 90° − atan(0.1005/(1 − 0.0101)): 84.2°.
-	near(t, "PhaseMargin", m.PhaseMargin, "84.2 deg", 1e-3)
+	expect.Near(t, "PhaseMargin", m.PhaseMargin, "84.2 deg", 1e-3)
 	// Integrator and pair pass −180° together at 200 kHz, where the pair has a
 	// gain of its quality: 20 kHz/200 kHz, 20 dB.
-	near(t, "Turning", m.Turning, "200 kHz", 1e-3)
-	near(t, "GainMargin", m.GainMargin, "20 dB", 1e-3)
+	expect.Near(t, "Turning", m.Turning, "200 kHz", 1e-3)
+	expect.Near(t, "GainMargin", m.GainMargin, "20 dB", 1e-3)
 	// A delay of 1 µs takes 360° · 20.1 kHz · 1 µs = 7.24° from the phase.
 	plant.Delay = q("1 µs")
 	late, err := Margins(plant, amplifier)
-	near(t, "PhaseMargin with a delay", must(t, late, err).PhaseMargin, "76.96 deg", 1e-3)
+	expect.Near(t, "PhaseMargin with a delay", expect.Must(t, late, err).PhaseMargin, "76.96 deg", 1e-3)
 	// A zero at 201 kHz in the right half plane takes atan(0.1), 5.71°, and
 	// raises the gain by √1.01: the crossover by about 0.5 %.
 	plant.Delay, plant.RightZero = none, q("201 kHz")
 	right, err := Margins(plant, amplifier)
-	near(t, "PhaseMargin with a right zero", must(t, right, err).PhaseMargin, "78.43 deg", 1e-3)
+	expect.Near(t, "PhaseMargin with a right zero", expect.Must(t, right, err).PhaseMargin, "78.43 deg", 1e-3)
 }
 
 // drawAmplifier draws an amplifier of any type.

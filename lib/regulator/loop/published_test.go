@@ -3,6 +3,8 @@ package loop
 import (
 	"math"
 	"testing"
+
+	"ohmwright/lib/internal/expect"
 )
 
 // A loop with voltage-mode control whose crossover and phase margin are
@@ -18,9 +20,9 @@ func TestPublishedVoltageMode(t *testing.T) {
 		GainBandwidth: q("4.5 MHz"), Upper: q("4.99 kΩ"), Lower: q("1.1 kΩ"), LeadResistor: q("220 Ω"), LeadCapacitor: q("3.3 nF"),
 		Resistor: q("3.3 kΩ"), Capacitor: q("10 nF"), HighCapacitor: q("180 pF"),
 	})
-	must(t, m, err)
-	near(t, "Crossover", m.Crossover, "71 kHz", 0.03)
-	near(t, "PhaseMargin", m.PhaseMargin, "46 deg", 0.02)
+	expect.Must(t, m, err)
+	expect.Near(t, "Crossover", m.Crossover, "71 kHz", 0.03)
+	expect.Near(t, "PhaseMargin", m.PhaseMargin, "46 deg", 0.02)
 }
 
 // Its equations 21 to 25, by hand for a bandwidth of 70 kHz: R3 = 4.99 kΩ/(280
@@ -34,15 +36,15 @@ func TestPublishedPlaces(t *testing.T) {
 		Plant: plant, Amplifier: Amplifier{Upper: q("4.99 kΩ")}, Crossover: q("70 kHz"),
 		Zero: q("5.365 kHz"), LeadZero: q("10.73 kHz"), Pole: q("280 kHz"), LeadPole: q("280 kHz"),
 	})
-	must(t, c, err)
-	near(t, "LeadResistor", c.LeadResistor, "198.9 Ω", 1e-3)
-	near(t, "LeadCapacitor", c.LeadCapacitor, "2.858 nF", 1e-3)
-	near(t, "Resistor", c.Resistor, "3.62 kΩ", 0.06)
+	expect.Must(t, c, err)
+	expect.Near(t, "LeadResistor", c.LeadResistor, "198.9 Ω", 1e-3)
+	expect.Near(t, "LeadCapacitor", c.LeadCapacitor, "2.858 nF", 1e-3)
+	expect.Near(t, "Resistor", c.Resistor, "3.62 kΩ", 0.06)
 	// C4 = 1/(π · R4 · fLC), C5 = C4/(2π · R4 · C4 · 280 kHz − 1) of the resistor found.
 	r := c.Resistor.SI()
 	c4 := 1 / (math.Pi * r * 10.73e3)
-	near(t, "Capacitor", c.Capacitor, of(c4, "F").Text(0), 1e-9)
-	near(t, "HighCapacitor", c.HighCapacitor, of(c4/(2*math.Pi*r*c4*280e3-1), "F").Text(0), 1e-9)
+	expect.Near(t, "Capacitor", c.Capacitor, of(c4, "F").Text(0), 1e-9)
+	expect.Near(t, "HighCapacitor", c.HighCapacitor, of(c4/(2*math.Pi*r*c4*280e3-1), "F").Text(0), 1e-9)
 }
 
 // Loops with current-mode control: TPS54540 SLVSBX7 p. 27, TPS54360 SLVSBB4C p.
@@ -67,12 +69,12 @@ func TestPublishedCurrentMode(t *testing.T) {
 			Amplifier: Amplifier{Transconductance: q("350 µS"), Upper: of((test.output/0.8-1)*1e4, "Ω"), Lower: q("10 kΩ")},
 			Crossover: q(test.crossover), Zero: pole, Pole: of(test.pole, "Hz"),
 		})
-		must(t, c, err)
+		expect.Must(t, c, err)
 		// They leave the pole out of the gain, √(1 + (30/200)²) = 1.011, and the
 		// high capacitor out of the sum, 1/(1 − 1.85/200) = 1.009.
-		near(t, test.name+" Resistor", c.Resistor, test.resistor, 0.025)
-		near(t, test.name+" Capacitor", c.Capacitor, test.capacitor, 0.03)
-		near(t, test.name+" HighCapacitor", c.HighCapacitor, test.highCapacitor, 0.03)
+		expect.Near(t, test.name+" Resistor", c.Resistor, test.resistor, 0.025)
+		expect.Near(t, test.name+" Capacitor", c.Capacitor, test.capacitor, 0.03)
+		expect.Near(t, test.name+" HighCapacitor", c.HighCapacitor, test.highCapacitor, 0.03)
 	}
 }
 
@@ -97,8 +99,8 @@ func TestTextbookRegulator(t *testing.T) {
 		a := lead
 		a.Capacitor = q(test.capacitor)
 		m, err := Margins(plant, a)
-		must(t, m, err)
-		near(t, "Crossover", m.Crossover, "5 kHz", 0.05)
-		near(t, "PhaseMargin", m.PhaseMargin, test.margin, 0.04)
+		expect.Must(t, m, err)
+		expect.Near(t, "Crossover", m.Crossover, "5 kHz", 0.05)
+		expect.Near(t, "PhaseMargin", m.PhaseMargin, test.margin, 0.04)
 	}
 }

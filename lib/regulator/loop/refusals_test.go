@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -59,13 +60,7 @@ func TestRefusals(t *testing.T) {
 		{"a lead that the divider does not let", placed(func(in *PlaceInputs) { in.LeadPole = q("150 kHz") }), "loop.Place: LeadPole is 150 kHz; it must not be above LeadZero times 1 + Upper/Lower, 124.6 kHz: the divider lets the lead lift no further; lower LeadPole or raise LeadZero"},
 		{"a picture backwards", e(Bode(currentMode(), gmAmplifier(), q("1 MHz"), q("1 kHz"))), "loop.Bode: to is 1 kHz; it must be above from, 1 MHz: the picture goes from the lower to the higher frequency"},
 	} {
-		got := "no error"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }
 
@@ -123,7 +118,7 @@ func TestNothingInfiniteLeaves(t *testing.T) {
 				return
 			}
 			passed++
-			for field, x := range quantities(result) {
+			for field, x := range expect.Quantities(result) {
 				if math.IsNaN(x.SI()) || math.IsInf(x.SI(), 0) {
 					t.Fatalf("%s: %s is %v", name, field, x.SI())
 				}

@@ -1,26 +1,14 @@
 package loop
 
 import (
-	"math"
 	"reflect"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
 func box[T any](x T, err error) (any, error) { return x, err }
-
-// quantities lists the quantities of a result by field.
-func quantities(result any) map[string]units.Quantity {
-	list := map[string]units.Quantity{}
-	v := reflect.ValueOf(result)
-	for i := range v.NumField() {
-		if x, ok := v.Field(i).Interface().(units.Quantity); ok && x != none {
-			list[v.Type().Field(i).Name] = x
-		}
-	}
-	return list
-}
 
 // Plants and amplifiers of our own that have all they can have.
 func currentMode() Plant {
@@ -116,41 +104,17 @@ type spreadTest struct {
 }
 
 func (test spreadTest) run(t *testing.T) {
-	study := units.NewStudy(units.StudyOptions{Boards: 20})
-	x := study.Place("x", "x", test.value)
-	result, err := test.call(x)
-	if err != nil {
-		t.Errorf("%s: %v", test.name, err)
-		return
+	without := test.without
+	if test.loose {
+		without = []string{"*"}
 	}
-	cases, moved := study.CasesOf([]units.Quantity{x}), false
-	for i := range cases.Len() {
-		exact, err := test.call(cases.Pick(x, i))
-		if err != nil {
-			t.Fatalf("%s, where %s: %v", test.name, cases.Where(i), err)
-		}
-		for name, want := range quantities(exact) {
-			got := cases.Pick(quantities(result)[name], i)
-			if math.Abs(got.SI()-want.SI()) > 1e-12*math.Abs(want.SI()) {
-				t.Errorf("%s: %s is %v where %s, of the exact value %v", test.name, name, got.SI(), cases.Where(i), want.SI())
-			}
-			moved = moved || got.SI() != quantities(result)[name].SI()
-		}
+	moved := false
+	for _, x := range expect.Spread(t, test.name, test.value, test.call, without...) {
+		low, high, ok := x.Limits()
+		moved = moved || ok && low.SI() != high.SI()
 	}
 	if !moved && test.name != "Response, voltage mode, Frequency" { // nothing is sampled there
 		t.Errorf("%s moves nothing", test.name)
-	}
-	if splits, n := study.TakeSplits(); n > 0 {
-		t.Errorf("%s decides for all cases: %v", test.name, splits)
-	}
-	without := map[string]bool{}
-	for _, name := range test.without {
-		without[name] = true
-	}
-	for name, x := range quantities(result) {
-		if !test.loose && x.HasSpread() == without[name] {
-			t.Errorf("%s: %s has spread: %v", test.name, name, x.HasSpread())
-		}
 	}
 }
 
@@ -196,7 +160,7 @@ func TestBodeKeepsSpread(t *testing.T) {
 	a := gmAmplifier()
 	a.Transconductance = study.Place("gm", "gm", units.Tolerance(q("350 µS"), q("30 %")))
 	b, err := Bode(currentMode(), a, q("100 Hz"), q("200 kHz"))
-	must(t, b, err)
+	expect.Must(t, b, err)
 	for _, figure := range []struct {
 		name string
 		of   func(r ResponseResult) []units.Quantity
@@ -209,7 +173,7 @@ func TestBodeKeepsSpread(t *testing.T) {
 	} {
 		for i, x := range b.Gain.Series[0].X {
 			r, err := Response(currentMode(), a, x)
-			must(t, r, err)
+			expect.Must(t, r, err)
 			for k, want := range figure.of(r) {
 				if got := figure.got[k][i]; !got.Identical(want) {
 					t.Errorf("%s of series %d at %v is %v, want %v", figure.name, k, x, got, want)
@@ -218,8 +182,8 @@ func TestBodeKeepsSpread(t *testing.T) {
 		}
 	}
 	first, last := b.Gain.Series[0].X[0], b.Gain.Series[0].X[80]
-	near(t, "the first frequency", first, "100 Hz", 1e-12)
-	near(t, "the last", last, "200 kHz", 1e-12)
+	expect.Near(t, "the first frequency", first, "100 Hz", 1e-12)
+	expect.Near(t, "the last", last, "200 kHz", 1e-12)
 	if !b.Gain.Series[0].Y[3].HasSpread() || b.Gain.Series[1].Y[3].HasSpread() {
 		t.Error("the loop's gain has no spread, or the plant's has")
 	}

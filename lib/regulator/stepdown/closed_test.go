@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/units"
 )
@@ -58,12 +59,12 @@ func TestGainMarginAgainstSimulation(t *testing.T) {
 		stage := lossy()
 		stage.Input, stage.LowSwitch, stage.Forced = q(d.input), q("90 mΩ"), true
 		p, err := CurrentMode(CurrentModeInputs{Stage: stage, Capacitance: q("110 µF"), ESR: q("3 mΩ"), PowerStage: q(d.powerStage), Slope: q(d.slope)})
-		must(t, p, err)
+		expect.Must(t, p, err)
 		a := loop.Amplifier{Transconductance: q("350 µS"), Upper: q("52.5 kΩ"), Lower: q("10 kΩ"), Resistor: q(d.resistor), Capacitor: q(d.capacitor), HighCapacitor: q("22 pF")}
 		m, err := loop.Margins(p.Plant, a)
-		must(t, m, err)
+		expect.Must(t, m, err)
 		i, err := Currents(stage)
-		must(t, i, err)
+		expect.Must(t, i, err)
 		for _, share := range []float64{0.6, 1.6} {
 			x := &closed{
 				modulated: modulated{

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -108,8 +109,8 @@ func TestBoundary(t *testing.T) {
 		below := results(i.Boundary.Mul(units.Number(1 - hair)))
 		above := results(i.Boundary.Mul(units.Number(1 + hair)))
 		for k := range below {
-			other := quantities(above[k])
-			for name, x := range quantities(below[k]) {
+			other := expect.Quantities(above[k])
+			for name, x := range expect.Quantities(below[k]) {
 				floor := math.Max(math.Abs(x.SI()), math.Abs(other[name].SI()))
 				if name == "Valley" {
 					floor = i.Boundary.SI()
@@ -226,37 +227,37 @@ func TestByHand(t *testing.T) {
 	t.Parallel()
 	// 5.5 V/(12 V − 5 V + 5.5 V) = 44 %.
 	d, err := Duty(Stage{Input: q("12 V"), Output: q("5 V"), Load: q("3 A"), Frequency: q("500 kHz"), Diode: q("0.5 V")})
-	near(t, "Duty", must(t, d, err).Duty, "44 %", 1e-12)
-	near(t, "Ideal", d.Ideal, "41.6666666667 %", 1e-9)
+	expect.Near(t, "Duty", expect.Must(t, d, err).Duty, "44 %", 1e-12)
+	expect.Near(t, "Ideal", d.Ideal, "41.6666666667 %", 1e-9)
 	// On: 24 − 5 − 1.5 · (0.15 + 0.06) = 18.685 V; off: 5 + 1.5 · (0.09 + 0.06) = 5.225 V.
 	d, err = Duty(lossy())
-	near(t, "OnVoltage", must(t, d, err).OnVoltage, "18.685 V", 1e-12)
-	near(t, "OffVoltage", d.OffVoltage, "5.225 V", 1e-12)
-	near(t, "Duty", d.Duty, "21.8527812631 %", 1e-9) // 5.225/23.91
+	expect.Near(t, "OnVoltage", expect.Must(t, d, err).OnVoltage, "18.685 V", 1e-12)
+	expect.Near(t, "OffVoltage", d.OffVoltage, "5.225 V", 1e-12)
+	expect.Near(t, "Duty", d.Duty, "21.8527812631 %", 1e-9) // 5.225/23.91
 
 	// 0.5 nH · (18.685 + 5.225) V/22 µH.
 	r, err := OutputRipple(OutputRippleInputs{Stage: lossy(), Capacitance: q("44 µF"), ESL: q("0.5 nH")})
-	near(t, "Inductive", must(t, r, err).Inductive, "0.543409090909 mV", 1e-9)
+	expect.Near(t, "Inductive", expect.Must(t, r, err).Inductive, "0.543409090909 mV", 1e-9)
 
 	// 32 V · 60 ns/22 µH = 87.2727 mA of overrun.
 	stage := lossy()
 	stage.Input = q("32 V")
 	l, err := CurrentLimit(CurrentLimitInputs{Stage: stage, Limit: q("3.1 A"), Delay: q("60 ns"), Saturation: q("4 A")})
-	near(t, "LargestPeak", must(t, l, err).LargestPeak, "3.18727272727 A", 1e-9)
-	near(t, "SaturationMargin", l.SaturationMargin, "0.81272727273 A", 1e-9)
-	near(t, "SaturationShare", l.SaturationShare, "20.3181818182 %", 1e-9)
-	near(t, "the margin of the peak", l.PeakMargin.Add(l.Peak), "3.1 A", 1e-12)
+	expect.Near(t, "LargestPeak", expect.Must(t, l, err).LargestPeak, "3.18727272727 A", 1e-9)
+	expect.Near(t, "SaturationMargin", l.SaturationMargin, "0.81272727273 A", 1e-9)
+	expect.Near(t, "SaturationShare", l.SaturationShare, "20.3181818182 %", 1e-9)
+	expect.Near(t, "the margin of the peak", l.PeakMargin.Add(l.Peak), "3.1 A", 1e-12)
 
 	// (10 nC + 1 µA/400 kHz)/100 mV = 100.025 nF; 3 · 2 Ω · that = 600.15 ns.
 	b, err := Bootstrap(BootstrapInputs{GateCharge: q("10 nC"), Leakage: q("1 µA"), Frequency: q("400 kHz"), Droop: q("100 mV"), Resistance: q("2 Ω")})
-	near(t, "Capacitance", must(t, b, err).Capacitance, "100.025 nF", 1e-9)
-	near(t, "Refresh", b.Refresh, "600.15 ns", 1e-9)
+	expect.Near(t, "Capacitance", expect.Must(t, b, err).Capacitance, "100.025 nF", 1e-9)
+	expect.Near(t, "Refresh", b.Refresh, "600.15 ns", 1e-9)
 
 	// 8 V at 1.5 A through a diode of 0.5 V, 22 µH: on-time 5.5/(3 + 5.5)/400 kHz.
 	tm, err := Timing(TimingInputs{Stage: Stage{Input: q("8 V"), Output: q("5 V"), Load: q("1.5 A"), Frequency: q("400 kHz"), Inductance: q("22 µH"), Diode: q("0.5 V")}, LeastOn: q("100 ns"), LeastOff: q("150 ns")})
-	near(t, "OnTime", must(t, tm, err).OnTime, "1.61764705882 µs", 1e-9)
-	near(t, "OffMargin", tm.OffMargin, "732.352941176 ns", 1e-9) // 3/8.5/400 kHz − 150 ns
-	near(t, "MostDuty", tm.MostDuty, "94 %", 1e-12)
-	near(t, "LeastInput", tm.LeastInput, "5.35106382979 V", 1e-9) // 5.5/0.94 − 0.5
-	near(t, "MostInput", tm.MostInput, "137 V", 1e-9)             // 5.5/0.04 − 0.5
+	expect.Near(t, "OnTime", expect.Must(t, tm, err).OnTime, "1.61764705882 µs", 1e-9)
+	expect.Near(t, "OffMargin", tm.OffMargin, "732.352941176 ns", 1e-9) // 3/8.5/400 kHz − 150 ns
+	expect.Near(t, "MostDuty", tm.MostDuty, "94 %", 1e-12)
+	expect.Near(t, "LeastInput", tm.LeastInput, "5.35106382979 V", 1e-9) // 5.5/0.94 − 0.5
+	expect.Near(t, "MostInput", tm.MostInput, "137 V", 1e-9)             // 5.5/0.04 − 0.5
 }

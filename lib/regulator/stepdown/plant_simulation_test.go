@@ -6,6 +6,7 @@ import (
 	"math/cmplx"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/units"
 )
@@ -158,13 +159,13 @@ func TestPlantsAgainstSimulation(t *testing.T) {
 			var control float64
 			x := d.stage
 			i, err := Currents(x)
-			must(t, i, err)
+			expect.Must(t, i, err)
 			if d.ramp != "" {
 				r, err := VoltageMode(VoltageModeInputs{Stage: x, Capacitance: q(d.capacitance), ESR: q(d.esr), Ramp: q(d.ramp)})
-				plant, control = must(t, r, err).Plant, i.OnShare.SI()*q(d.ramp).SI()
+				plant, control = expect.Must(t, r, err).Plant, i.OnShare.SI()*q(d.ramp).SI()
 			} else {
 				r, err := CurrentMode(CurrentModeInputs{Stage: x, Capacitance: q(d.capacitance), ESR: q(d.esr), PowerStage: q(d.powerStage), Slope: q(d.slope)})
-				plant = must(t, r, err).Plant
+				plant = expect.Must(t, r, err).Plant
 				control = (i.Peak.SI() + q(d.slope).SI()*i.OnTime.SI()) / q(d.powerStage).SI()
 			}
 			for _, periods := range []int{100, 10, 7} {
@@ -180,7 +181,7 @@ func TestPlantsAgainstSimulation(t *testing.T) {
 				}
 				got := m.response(1+800/periods, 1+60/periods)
 				r, err := loop.Response(plant, loop.Amplifier{Upper: q("1 Ω"), Capacitor: q("1 F")}, x.Frequency.Div(units.Number(float64(periods))))
-				must(t, r, err)
+				expect.Must(t, r, err)
 				want, angle := units.VoltageRatio(r.PlantGain).SI(), r.PlantPhase.SI()
 				ratio, turn := cmplx.Abs(got)/want, cmplx.Phase(got*cmplx.Exp(complex(0, -angle)))*180/math.Pi
 				gain, degrees := d.gain, d.degrees
@@ -214,12 +215,12 @@ func TestLeastSlopeAgainstSimulation(t *testing.T) {
 	} {
 		in := CurrentModeInputs{Stage: d.stage, Capacitance: q("22 µF"), PowerStage: q("5 S"), Slope: q("2 A/µs")}
 		r, err := CurrentMode(in)
-		least := must(t, r, err).LeastSlope
+		least := expect.Must(t, r, err).LeastSlope
 		if least.SI() < 1e4 {
 			t.Fatalf("%s: the least slope is %v", d.name, least)
 		}
 		i, err := Currents(d.stage)
-		must(t, i, err)
+		expect.Must(t, i, err)
 		for _, share := range []float64{0.9, 1.1} {
 			slope := least.SI() * share
 			run := func(di, dv float64) *modulated {

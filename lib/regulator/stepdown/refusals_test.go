@@ -1,10 +1,10 @@
 package stepdown
 
 import (
-	"math"
 	"reflect"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 
@@ -21,8 +21,7 @@ func TestRefusals(t *testing.T) {
 	without := stage(func(s *Stage) { s.Inductance = none })
 	step := LoadStepInputs{Stage: lossy(), Step: q("1.2 A"), Capacitance: q("44 µF")}
 	stepWith := func(change func(*LoadStepInputs)) error { in := step; change(&in); return e(LoadStep(in)) }
-	volts, err := table.Text("bias [V], left [%]\n0, 100\n5, 50")
-	must(t, volts, err)
+	volts := expect.Table("bias [V], left [%]\n0, 100\n5, 50")
 	study := units.NewStudy(units.StudyOptions{Boards: 20})
 	low := study.Place("Vin", "Vin", units.Range(q("4.5 V"), q("12 V"), q("24 V")))
 	for _, test := range []struct {
@@ -73,13 +72,7 @@ func TestRefusals(t *testing.T) {
 		{"nothing that stops the current", e(ShortCircuit(ShortCircuitInputs{Stage: Stage{Input: q("24 V"), Output: q("5 V"), Frequency: q("400 kHz"), Inductance: q("22 µH"), Diode: q("0.5 V")}, Limit: q("3 A"), LeastOn: q("100 ns")})), "stepdown.ShortCircuit: the resistance of HighSwitch, LowSwitch, Winding and Short is 0 Ω; it must be above 0 Ω: write its resistance, such as 10 kΩ"},
 		{"a long pulse", e(ShortCircuit(ShortCircuitInputs{Stage: lossy(), Limit: q("3 A"), LeastOn: q("3 µs")})), "stepdown.ShortCircuit: LeastOn is 3 µs; it must be below a period, 2.5 µs: the high switch would never open; lower the frequency"},
 	} {
-		got := "no error"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }
 
@@ -87,90 +80,36 @@ func TestRefusals(t *testing.T) {
 // holds finite numbers only.
 func TestNothingInfiniteLeaves(t *testing.T) {
 	t.Parallel()
-	curve, err := table.Text("current [A], inductance [µH]\n0, 22\n2, 17\n100, 11")
-	must(t, curve, err)
-	odd, err := table.Text("current [V], inductance [µH]\n1, 22\n5, -11")
-	must(t, odd, err)
-	sizes := []float64{1, 1, 10, 3.3, 1e-3, 1e-3, 1e3, 1e-6, 1e6, 0, -1, 1e-12, 1e-29, -1e-29, 1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}
+	curve := expect.Table("current [A], inductance [µH]\n0, 22\n2, 17\n100, 11")
+	odd := expect.Table("current [V], inductance [µH]\n1, 22\n5, -11")
+	unit := map[string]string{
+		"Input": "V", "Output": "V", "Load": "A", "Frequency": "Hz", "Inductance": "H", "HighSwitch": "Ω", "LowSwitch": "Ω", "Diode": "V", "Winding": "Ω",
+		"Ratio": "", "Capacitance": "F", "ESR": "Ω", "ESL": "H", "Capacitive": "V", "Resistive": "V", "Step": "A", "Delay": "s", "MostDuty": "",
+		"Undershoot": "V", "Overshoot": "V", "RiseTime": "s", "FallTime": "s", "NodeCapacitance": "F", "RecoveryCharge": "C", "GateCharge": "C",
+		"GateSupply": "V", "DeadTime": "s", "BodyDiode": "V", "DiodeLeakage": "A", "Quiescent": "A", "WindingAC": "Ω", "Core": "W", "InputESR": "Ω", "OutputESR": "Ω",
+		"LeastOn": "s", "LeastOff": "s", "Limit": "A", "Saturation": "A",
+		"Capacitor": "F", "Reference": "V", "Leakage": "A", "Droop": "V", "Resistance": "Ω",
+		"Amplifier": "S", "PowerStage": "S", "Crossover": "Hz", "Resistor": "Ω", "HighCapacitor": "F", "Quality": "", "LeastPeak": "A", "Foldback": "", "Remaining": "", "Short": "Ω", "On": "s", "Off": "s", "Ramp": "V", "RampShare": "", "Slope": "A/s",
+	}
 	rapid.Check(t, func(t *rapid.T) {
-		wild := rapid.Bool().Draw(t, "wild")
-		var quantity func(name, unit string) units.Quantity
-		quantity = func(name, unit string) units.Quantity {
-			if !wild {
-				return units.Number(math.Pow(10, rapid.Float64Range(-28, 28).Draw(t, name))).Mul(q("1 " + unit))
-			}
-			switch rapid.IntRange(0, 25).Draw(t, name) {
-			case 0:
-				return units.Quantity{}
-			case 1:
-				return q("25 °C")
-			case 2:
-				return q("3 V")
-			}
-			return units.Number(rapid.SampledFrom(sizes).Draw(t, name+" size")).Mul(q("1 " + unit))
-		}
-		// The fields of a struct of inputs by what they are called.
-		unit := map[string]string{
-			"Input": "V", "Output": "V", "Load": "A", "Frequency": "Hz", "Inductance": "H", "HighSwitch": "Ω", "LowSwitch": "Ω", "Diode": "V", "Winding": "Ω",
-			"Ratio": "", "Capacitance": "F", "ESR": "Ω", "ESL": "H", "Capacitive": "V", "Resistive": "V", "Step": "A", "Delay": "s", "MostDuty": "",
-			"Undershoot": "V", "Overshoot": "V", "RiseTime": "s", "FallTime": "s", "NodeCapacitance": "F", "RecoveryCharge": "C", "GateCharge": "C",
-			"GateSupply": "V", "DeadTime": "s", "BodyDiode": "V", "DiodeLeakage": "A", "Quiescent": "A", "WindingAC": "Ω", "Core": "W", "InputESR": "Ω", "OutputESR": "Ω",
-			"LeastOn": "s", "LeastOff": "s", "Limit": "A", "Saturation": "A",
-			"Capacitor": "F", "Reference": "V", "Leakage": "A", "Droop": "V", "Resistance": "Ω",
-			"Amplifier": "S", "PowerStage": "S", "Crossover": "Hz", "Resistor": "Ω", "HighCapacitor": "F", "Quality": "", "LeastPeak": "A", "Foldback": "", "Remaining": "", "Short": "Ω", "On": "s", "Off": "s", "Ramp": "V", "RampShare": "", "Slope": "A/s",
-		}
-		var fill func(v reflect.Value)
-		fill = func(v reflect.Value) {
-			for i := range v.NumField() {
-				name, f := v.Type().Field(i).Name, v.Field(i)
-				switch {
-				case f.Type() == reflect.TypeFor[Stage]():
-					fill(f)
-				case f.Type() == reflect.TypeFor[table.Table]():
-					f.Set(reflect.ValueOf(rapid.SampledFrom([]table.Table{{}, curve, odd}).Draw(t, name)))
-				case f.Kind() == reflect.Bool:
-					f.SetBool(rapid.Bool().Draw(t, name))
-				default:
-					u, ok := unit[name]
-					if !ok {
-						t.Fatalf("the field %s is new: say its unit here", name)
-					}
-					if x := quantity(name, u); rapid.IntRange(0, 5).Draw(t, name+" given") > 0 {
-						f.Set(reflect.ValueOf(x))
-					}
-				}
-			}
-		}
+		draw, mayWork := expect.Manner(t)
+		filler := expect.Filler{Units: unit, Draw: draw, Others: []any{[]table.Table{{}, curve, odd}}}
 		for _, f := range []any{
 			Duty, Currents, Inductance, OutputRipple, OutputCapacitor, LoadStep, StepCapacitor, InputRipple, InputCapacitor,
 			Losses, Timing, CurrentLimit, Bootstrap,
 			VoltageMode, CurrentMode, Skipping, Saturation, ShortCircuit,
 		} {
-			call := reflect.ValueOf(f)
-			in := reflect.New(call.Type().In(0)).Elem()
-			fill(in)
-			if s := in.FieldByName("Stage"); s.IsValid() || in.Type() == reflect.TypeFor[Stage]() {
-				if !s.IsValid() {
-					s = in
+			filler.Call(t, f, func(in reflect.Value) {
+				p := expect.Part[Stage](in)
+				if p == nil || !mayWork {
+					return
 				}
+				var none units.Quantity
+				p.Diode, p.HighSwitch, p.Winding = none, none, none
 				if in.Type() == reflect.TypeFor[InductanceInputs]() {
-					s.FieldByName("Inductance").SetZero()
+					p.Inductance = none
 				}
-				if !wild {
-					s.FieldByName("Diode").SetZero()
-					s.FieldByName("HighSwitch").SetZero()
-					s.FieldByName("Winding").SetZero()
-				}
-			}
-			out := call.Call([]reflect.Value{in})
-			if !out[1].IsNil() {
-				continue
-			}
-			for name, x := range quantities(out[0].Interface()) {
-				if math.IsNaN(x.SI()) || math.IsInf(x.SI(), 0) {
-					t.Fatalf("%v of %+v: %s is %v", call.Type(), in.Interface(), name, x.SI())
-				}
-			}
+			})
 		}
 	})
 }

@@ -35,9 +35,6 @@ func Saturation(in SaturationInputs) (switching.SaturationResult, error) {
 	if err := argument.First(function, in.Stage.withInductor()); err != nil {
 		return switching.SaturationResult{}, err
 	}
-	s, d := in.Stage, in.Stage.duty()
-	r, err := switching.Saturation(switching.SaturationInputs{Cycle: switching.CycleInputs{
-		OnVoltage: d.OnVoltage, OffVoltage: d.OffVoltage, Inductance: s.Inductance, Frequency: s.Frequency, Mean: s.Load, Forced: s.Forced,
-	}, Curve: in.Curve})
+	r, err := switching.Saturation(switching.SaturationInputs{Cycle: in.Stage.cycleInputs(), Curve: in.Curve})
 	return r, argument.Within(function, err)
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"ohmwright/lib/internal/expect"
 )
 
 // waves is what a period of a simulated stage shows.
@@ -156,13 +158,13 @@ func compare(t *testing.T, c circuit, load float64) {
 	}
 	duty, w := c.at(load)
 	i, err := Currents(stage)
-	must(t, i, err)
+	expect.Must(t, i, err)
 	input, err := InputRipple(InputRippleInputs{Stage: stage, Capacitance: q("10 µF")})
-	must(t, input, err)
+	expect.Must(t, input, err)
 	output, err := OutputRipple(OutputRippleInputs{Stage: stage, Capacitance: q("10 µF")})
-	must(t, output, err)
+	expect.Must(t, output, err)
 	p, err := Losses(LossesInputs{Stage: stage})
-	must(t, p, err)
+	expect.Must(t, p, err)
 	for _, x := range []struct {
 		name      string
 		got, want float64
@@ -203,7 +205,7 @@ func TestSimulatedStep(t *testing.T) {
 		r, err := LoadStep(LoadStepInputs{
 			Stage: stage, Step: q("1.2 A"), Capacitance: of(test.capacitance, "F"), ESR: of(test.esr, "Ω"), Delay: of(test.delay, "s"), MostDuty: of(test.duty, ""),
 		})
-		must(t, r, err)
+		expect.Must(t, r, err)
 		// 24 V − 5 V − 1.5 A · 0.21 Ω and 5 V + 1.5 A · 0.15 Ω across 22 µH.
 		up := (test.duty*18.685 - (1-test.duty)*5.225) / 22e-6
 		down := 5.225 / 22e-6

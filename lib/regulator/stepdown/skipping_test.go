@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -20,19 +21,19 @@ func TestPublishedSkipping(t *testing.T) {
 		Stage:   Stage{Input: q("12 V"), Output: q("3.3 V"), Load: q("10 mA"), Frequency: q("2.5 MHz"), Inductance: q("2.2 µH")},
 		LeastOn: q("110 ns"), Capacitance: q("22 µF"), ESR: q("5 mΩ"),
 	})
-	must(t, s, err)
-	near(t, "Frequency", s.Frequency, "114.9 kHz", 1e-3)
-	near(t, "Peak", s.Peak, "435 mA", 1e-3)               // 3.955 A/µs · 110 ns
-	near(t, "SkipLoad", s.SkipLoad, "217.5 mA", 1e-3)     // 435 mA/2: 110 ns is the whole on-time
-	near(t, "Share", s.Share, "4.597 %", 1e-3)            // 10 mA/217.5 mA
-	near(t, "Capacitive", s.Capacitive, "3.773 mV", 2e-3) // (425 mA)²/(2 · 435 mA) · 400 ns/22 µF
-	near(t, "Resistive", s.Resistive, "2.175 mV", 1e-3)
+	expect.Must(t, s, err)
+	expect.Near(t, "Frequency", s.Frequency, "114.9 kHz", 1e-3)
+	expect.Near(t, "Peak", s.Peak, "435 mA", 1e-3)               // 3.955 A/µs · 110 ns
+	expect.Near(t, "SkipLoad", s.SkipLoad, "217.5 mA", 1e-3)     // 435 mA/2: 110 ns is the whole on-time
+	expect.Near(t, "Share", s.Share, "4.597 %", 1e-3)            // 10 mA/217.5 mA
+	expect.Near(t, "Capacitive", s.Capacitive, "3.773 mV", 2e-3) // (425 mA)²/(2 · 435 mA) · 400 ns/22 µF
+	expect.Near(t, "Resistive", s.Resistive, "2.175 mV", 1e-3)
 	// A least peak of 0.87 A makes pulses of twice the length: a quarter as many.
 	p, err := Skipping(SkippingInputs{
 		Stage:     Stage{Input: q("12 V"), Output: q("3.3 V"), Load: q("10 mA"), Frequency: q("2.5 MHz"), Inductance: q("2.2 µH")},
 		LeastPeak: q("0.87 A"), Capacitance: q("22 µF"),
 	})
-	near(t, "Frequency with a least peak", must(t, p, err).Frequency, "28.73 kHz", 1e-3)
+	expect.Near(t, "Frequency with a least peak", expect.Must(t, p, err).Frequency, "28.73 kHz", 1e-3)
 }
 
 // Where no pulse is skipped, the results are those of Currents and
@@ -106,7 +107,7 @@ func TestSkippingAgainstSimulation(t *testing.T) {
 			Stage:   Stage{Input: of(in, "V"), Output: of(out, "V"), Load: of(load, "A"), Frequency: of(f, "Hz"), Inductance: of(l, "H"), Diode: of(diode, "V")},
 			LeastOn: of(on, "s"), Capacitance: of(c, "F"),
 		})
-		must(t, s, err)
+		expect.Must(t, s, err)
 		const steps = 200
 		h := 1 / f / steps
 		i, v, pulses, ripple, rounds := 0.0, out, 0, 0.0, int(15000/(load/1e-3))

@@ -1,10 +1,9 @@
 package stepdown
 
 import (
-	"math"
 	"testing"
 
-	"ohmwright/lib/table"
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -18,8 +17,7 @@ func TestSpreadIsKept(t *testing.T) {
 	load := func(x units.Quantity) Stage { s := lossy(); s.Load = x; return s }
 	inductance := func(x units.Quantity) Stage { s := lossy(); s.Inductance = x; return s }
 	wide, light, coil := units.Range(q("8 V"), q("24 V"), q("32 V")), units.Range(q("20 mA"), q("0.4 A"), q("1.5 A")), units.Tolerance(q("22 µH"), q("20 %"))
-	curve, err := table.Text("current [A], left [%]\n0, 100\n1, 90\n5, 50")
-	must(t, curve, err)
+	curve := expect.Table("current [A], left [%]\n0, 100\n1, 90\n5, 50")
 	for _, test := range []struct {
 		name    string
 		value   units.Quantity
@@ -75,16 +73,16 @@ func TestSpreadIsKept(t *testing.T) {
 		}, nil},
 		{"VoltageMode, load", light, func(x units.Quantity) (any, error) {
 			return box(VoltageMode(VoltageModeInputs{Stage: load(x), Capacitance: q("44 µF"), ESR: q("3 mΩ"), Ramp: q("2 V")}))
-		}, []string{"ESRZero"}},
+		}, []string{"ESRZero", "Plant.Frequency", "Plant.Zeros"}},
 		{"VoltageMode, input", wide, func(x units.Quantity) (any, error) {
 			return box(VoltageMode(VoltageModeInputs{Stage: input(x), Capacitance: q("44 µF"), ESR: q("3 mΩ"), RampShare: q("10 %")}))
-		}, []string{"LoadResistance", "ESRZero"}},
+		}, []string{"LoadResistance", "ESRZero", "Plant.Frequency", "Plant.Zeros"}},
 		{"CurrentMode, load", light, func(x units.Quantity) (any, error) {
 			return box(CurrentMode(CurrentModeInputs{Stage: load(x), Capacitance: q("110 µF"), ESR: q("1 mΩ"), PowerStage: q("12 A/V"), Slope: q("0.2 A/µs")}))
-		}, []string{"ESRZero"}},
+		}, []string{"ESRZero", "Plant.Frequency", "Plant.Zeros"}},
 		{"CurrentMode, input", wide, func(x units.Quantity) (any, error) {
 			return box(CurrentMode(CurrentModeInputs{Stage: input(x), Capacitance: q("110 µF"), ESR: q("1 mΩ"), PowerStage: q("12 A/V"), Slope: q("0.2 A/µs")}))
-		}, []string{"LoadResistance", "ESRZero"}},
+		}, []string{"LoadResistance", "ESRZero", "Plant.Frequency", "Plant.Zeros"}},
 		{"Skipping, load", units.Range(q("1 mA"), q("0.2 A"), q("1.5 A")), func(x units.Quantity) (any, error) {
 			return box(Skipping(SkippingInputs{Stage: load(x), LeastOn: q("250 ns"), LeastPeak: q("0.4 A"), Capacitance: q("44 µF"), ESR: q("3 mΩ")}))
 		}, nil},
@@ -101,37 +99,7 @@ func TestSpreadIsKept(t *testing.T) {
 			return box(ShortCircuit(ShortCircuitInputs{Stage: lossy(), Limit: q("3 A"), LeastOn: q("150 ns"), Foldback: x, Remaining: q("80 %")}))
 		}, []string{"MostShare"}},
 	} {
-		study := units.NewStudy(units.StudyOptions{Boards: 20})
-		x := study.Place("x", "x", test.value)
-		result, err := test.call(x)
-		if err != nil {
-			t.Errorf("%s: %v", test.name, err)
-			continue
-		}
-		cases := study.CasesOf([]units.Quantity{x})
-		for i := range cases.Len() {
-			exact, err := test.call(cases.Pick(x, i))
-			if err != nil {
-				t.Fatalf("%s, where %s: %v", test.name, cases.Where(i), err)
-			}
-			for name, want := range quantities(exact) {
-				if got := cases.Pick(quantities(result)[name], i); math.Abs(got.SI()-want.SI()) > 1e-12*math.Abs(want.SI()) {
-					t.Errorf("%s: %s is %v where %s, of the exact value %v", test.name, name, got.SI(), cases.Where(i), want.SI())
-				}
-			}
-		}
-		if splits, n := study.TakeSplits(); n > 0 {
-			t.Errorf("%s decides for all cases: %v", test.name, splits)
-		}
-		without := map[string]bool{}
-		for _, name := range test.without {
-			without[name] = true
-		}
-		for name, x := range quantities(result) {
-			if x.HasSpread() == without[name] {
-				t.Errorf("%s: %s has spread: %v", test.name, name, x.HasSpread())
-			}
-		}
+		expect.Spread(t, test.name, test.value, test.call, test.without...)
 	}
 }
 
@@ -142,10 +110,10 @@ func TestWorstCaseInsideTheRange(t *testing.T) {
 	study := units.NewStudy(units.StudyOptions{Boards: 20})
 	stage := Stage{Input: study.Place("Vin", "Vin", units.Range(q("6 V"), q("12 V"), q("40 V"))), Output: q("5 V"), Load: q("2 A"), Frequency: q("400 kHz"), Inductance: q("1 mH")}
 	r, err := InputRipple(InputRippleInputs{Stage: stage, Capacitance: q("10 µF")})
-	_, high, ok := must(t, r, err).UsualRMS.Limits()
+	_, high, ok := expect.Must(t, r, err).UsualRMS.Limits()
 	if !ok {
 		t.Fatal("no limits")
 	}
 	// I·√(D(1 − D)) is I/2 at a half, 10 V.
-	near(t, "the largest", high, "1 A", 1e-3)
+	expect.Near(t, "the largest", high, "1 A", 1e-3)
 }

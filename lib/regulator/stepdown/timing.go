@@ -60,8 +60,11 @@ type TimingResult struct {
 func Timing(in TimingInputs) (TimingResult, error) {
 	const function = "stepdown.Timing"
 	leastOff := argument.Time.OrZero(in.LeastOff)
+	d, c, err := in.Stage.cycle(function)
+	if err != nil {
+		return TimingResult{}, err
+	}
 	if err := argument.First(function,
-		in.Stage.withInductor(),
 		argument.Time.Positive("LeastOn", in.LeastOn),
 		argument.Time.NotNegative("LeastOff", leastOff),
 	); err != nil {
@@ -76,7 +79,6 @@ func Timing(in TimingInputs) (TimingResult, error) {
 	); err != nil {
 		return TimingResult{}, err
 	}
-	d, i := in.Stage.duty(), in.Stage.currents()
 	onTime := d.Duty.Div(frequency)
 	offTime := one.Sub(d.Duty).Div(frequency)
 	drops := d.HighDrop.Sub(d.LowDrop)
@@ -91,7 +93,7 @@ func Timing(in TimingInputs) (TimingResult, error) {
 		MostDuty:   mostDuty,
 		LeastInput: leastInput,
 		MostInput:  mostInput,
-		LightOn:    i.OnTime,
-		LightSpare: i.OnTime.Sub(in.LeastOn),
+		LightOn:    c.OnTime,
+		LightSpare: c.OnTime.Sub(in.LeastOn),
 	}, nil
 }

@@ -5,6 +5,7 @@ import (
 	"math/cmplx"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/regulator/loop"
 	"ohmwright/units"
 
@@ -122,8 +123,8 @@ func TestBoundary(t *testing.T) {
 		}
 		agree := func(a, b []any) {
 			for k := range a {
-				other := quantities(b[k])
-				for name, x := range quantities(a[k]) {
+				other := expect.Quantities(b[k])
+				for name, x := range expect.Quantities(a[k]) {
 					floor := math.Max(math.Abs(x.SI()), math.Abs(other[name].SI()))
 					switch name {
 					case "Valley":
@@ -291,9 +292,9 @@ func TestPlantsAgainstTheAveragedCircuit(t *testing.T) {
 	const in, out, load, l, c, esr, f = 5.0, 12.0, 0.5, 10e-6, 47e-6, 5e-3, 1e6
 	stage := Stage{Input: of(in, "V"), Output: of(out, "V"), Load: of(load, "A"), Frequency: of(f, "Hz"), Inductance: of(l, "H")}
 	v, err := VoltageMode(VoltageModeInputs{Stage: stage, Capacitance: of(c, "F"), ESR: of(esr, "Ω"), Ramp: q("1 V")})
-	must(t, v, err)
+	expect.Must(t, v, err)
 	i, err := CurrentMode(CurrentModeInputs{Stage: stage, Capacitance: of(c, "F"), ESR: of(esr, "Ω"), PowerStage: q("1 A/V"), Slope: q("1 A/µs")})
-	must(t, i, err)
+	expect.Must(t, i, err)
 	share, mean := in/out, load*out/in
 	for _, hertz := range []float64{10, 300, 2e3, 8e3, 20e3} {
 		s := complex(0, 2*math.Pi*hertz)
@@ -325,7 +326,7 @@ func TestPlantsAgainstTheAveragedCircuit(t *testing.T) {
 
 func response(t *testing.T, plant loop.Plant, hertz float64) complex128 {
 	r, err := loop.Response(plant, loop.Amplifier{Upper: q("10 kΩ"), Capacitor: q("1 nF")}, of(hertz, "Hz"))
-	must(t, r, err)
+	expect.Must(t, r, err)
 	return cmplx.Rect(math.Pow(10, r.PlantGain.SI()/20), r.PlantPhase.SI())
 }
 
@@ -341,15 +342,15 @@ func TestPlantsBelowTheBoundary(t *testing.T) {
 	stage := Stage{Input: of(in, "V"), Output: of(out, "V"), Load: of(out/r, "A"), Frequency: of(f, "Hz"), Inductance: of(l, "H")}
 	slope := (output(share+hair) - output(share-hair)) / (2 * hair)
 	v, err := VoltageMode(VoltageModeInputs{Stage: stage, Capacitance: of(c, "F"), Ramp: q("2 V")})
-	must(t, v, err)
-	near(t, "voltage Gain", v.Gain, of(slope/2, "").Text(12), 1e-8)
+	expect.Must(t, v, err)
+	expect.Near(t, "voltage Gain", v.Gain, of(slope/2, "").Text(12), 1e-8)
 	// 0.3 A/V and 0.2 A/µs: the share is on where the peak, 0.5 A/µs · share/f,
 	// and the slope meet the control.
 	i, err := CurrentMode(CurrentModeInputs{Stage: stage, Capacitance: of(c, "F"), PowerStage: q("0.3 A/V"), Slope: q("0.2 A/µs")})
-	must(t, i, err)
-	near(t, "current Gain", i.Gain, of(slope*0.3*f/0.7e6, "").Text(12), 1e-8)
+	expect.Must(t, i, err)
+	expect.Near(t, "current Gain", i.Gain, of(slope*0.3*f/0.7e6, "").Text(12), 1e-8)
 	// Energy: C·v·dv/dt = power in − v²/R, and the power in, f·L·peak²/2 ·
 	// v/(v − Vg), falls with v: the pole is that of both.
 	conductance := 1/r + out/r/(out-in)
-	near(t, "Pole", i.Pole, of(conductance/(2*math.Pi*c), "Hz").Text(12), 1e-8)
+	expect.Near(t, "Pole", i.Pole, of(conductance/(2*math.Pi*c), "Hz").Text(12), 1e-8)
 }

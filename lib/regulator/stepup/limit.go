@@ -79,9 +79,6 @@ func CurrentLimit(in CurrentLimitInputs) (CurrentLimitResult, error) {
 	if err != nil {
 		return CurrentLimitResult{}, err
 	}
-	p := in.Stage.parts()
-	half := units.Number(0.5)
-	drops := in.Limit.Mul(p.low.Add(p.rectifier).Add(p.winding))
 	if err := argument.First(function,
 		argument.Current.Positive("Limit", in.Limit),
 		argument.Time.NotNegative("Delay", delay),
@@ -89,6 +86,9 @@ func CurrentLimit(in CurrentLimitInputs) (CurrentLimitResult, error) {
 	); err != nil {
 		return CurrentLimitResult{}, err
 	}
+	p := in.Stage.parts()
+	half := units.Number(0.5)
+	drops := in.Limit.Mul(p.low.Add(p.rectifier).Add(p.winding))
 	if err := argument.First(function,
 		argument.Under("what Limit drops in the resistances", drops, "half the input", in.Stage.Input.Mul(half), "with so much lost more current brings no more load; lower Limit or the resistances"),
 	); err != nil {

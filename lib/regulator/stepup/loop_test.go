@@ -3,6 +3,7 @@ package stepup
 import (
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/regulator/loop"
 )
 
@@ -17,17 +18,17 @@ func TestPublishedLoop(t *testing.T) {
 	t.Parallel()
 	stage := Stage{Input: q("6 V"), Output: q("12 V"), Load: q("6 A"), Frequency: q("300 kHz"), Inductance: q("4.7 µH")}
 	p, err := CurrentMode(CurrentModeInputs{Stage: stage, Capacitance: q("400 µF"), ESR: q("5 mΩ"), PowerStage: q("25 A/V"), Slope: q("1.27659574468 A/µs")})
-	near(t, "SamplingQuality", must(t, p, err).SamplingQuality, "0.6366197724", 1e-9)
+	expect.Near(t, "SamplingQuality", expect.Must(t, p, err).SamplingQuality, "0.6366197724", 1e-9)
 	m, err := loop.Margins(p.Plant, loop.Amplifier{
 		Transconductance: q("1.2713 mS"), Upper: q("280 kΩ"), Lower: q("20 kΩ"),
 		Resistor: q("9.49 kΩ"), Capacitor: q("27.9 nF"), HighCapacitor: q("568 pF"),
 	})
 	// It leaves out what zeros and poles add around the crossover: 1.011 · 1.027
 	// · 0.990 of the gain, and less than 1 % elsewhere.
-	near(t, "Crossover", must(t, m, err).Crossover, "4 kHz", 4e-2)
+	expect.Near(t, "Crossover", expect.Must(t, m, err).Crossover, "4 kHz", 4e-2)
 	// 180° − 83.6° of the pole − 13.3° of the right zero + 2.9° of the ESR − 8.5°
 	// and 8.1° of the compensation − 1.2° of the sampling.
-	near(t, "PhaseMargin", m.PhaseMargin, "68.2°", 2e-2)
+	expect.Near(t, "PhaseMargin", m.PhaseMargin, "68.2°", 2e-2)
 	if m.GainMargin.SI() < 6 {
 		t.Errorf("a gain margin of %v", m.GainMargin)
 	}

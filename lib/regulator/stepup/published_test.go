@@ -3,6 +3,7 @@ package stepup
 import (
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -19,14 +20,14 @@ func TestTenVolts(t *testing.T) {
 		Diode: q("0.8 V"), Switch: q("0.5 V").Div(q("1.10357143 A")),
 	}
 	d, err := Duty(stage)
-	near(t, "Duty", must(t, d, err).Duty, "0.7281553398", 1e-7) // 7.5/10.3
-	near(t, "Duty", d.Duty, "0.73", 3e-3)
-	near(t, "Mean", d.Mean, "1.11 A", 1e-2)
-	near(t, "SwitchDrop", d.SwitchDrop, "0.5 V", 1e-7)
+	expect.Near(t, "Duty", expect.Must(t, d, err).Duty, "0.7281553398", 1e-7) // 7.5/10.3
+	expect.Near(t, "Duty", d.Duty, "0.73", 3e-3)
+	expect.Near(t, "Mean", d.Mean, "1.11 A", 1e-2)
+	expect.Near(t, "SwitchDrop", d.SwitchDrop, "0.5 V", 1e-7)
 	i, err := Currents(stage)
-	near(t, "Ripple", must(t, i, err).Ripple, "304 mA", 5e-3)
-	near(t, "Peak", i.Peak, "1.26 A", 5e-3)
-	near(t, "RectifierAverage", i.RectifierAverage, "300 mA", 1e-12)
+	expect.Near(t, "Ripple", expect.Must(t, i, err).Ripple, "304 mA", 5e-3)
+	expect.Near(t, "Peak", i.Peak, "1.26 A", 5e-3)
+	expect.Near(t, "RectifierAverage", i.RectifierAverage, "300 mA", 1e-12)
 }
 
 // Source: LM5176 data sheet, section 8.2.2, its four-switch regulator stepping
@@ -42,39 +43,39 @@ func TestSixToTwelveVolts(t *testing.T) {
 	// It takes 30 % of the load for that of the mean current, twice as much
 	// here; its factor (6/12)² instead of 6/12 does the same.
 	l, err := Inductance(InductanceInputs{Stage: stage, Ratio: q("30 %")})
-	near(t, "Inductance", must(t, l, err).Inductance, "2.8 µH", 1e-2)
+	expect.Near(t, "Inductance", expect.Must(t, l, err).Inductance, "2.8 µH", 1e-2)
 	stage.Inductance = q("4.7 µH")
 	i, err := Currents(stage)
-	near(t, "Ripple", must(t, i, err).Ripple, "2.1 A", 2e-2)
-	near(t, "Ripple", i.Ripple, "2.127659574 A", 1e-9) // 6 V · 0.5/(300 kHz · 4.7 µH)
+	expect.Near(t, "Ripple", expect.Must(t, i, err).Ripple, "2.1 A", 2e-2)
+	expect.Near(t, "Ripple", i.Ripple, "2.127659574 A", 1e-9) // 6 V · 0.5/(300 kHz · 4.7 µH)
 	r, err := OutputRipple(OutputRippleInputs{Stage: stage, Capacitance: q("400 µF"), ESR: q("5 mΩ")})
-	near(t, "UsualRMS", must(t, r, err).UsualRMS, "6 A", 1e-12)
-	near(t, "RMS", r.RMS, "6 A", 1e-2)
-	near(t, "Capacitive", r.Capacitive, "25 mV", 1e-12)
-	near(t, "Resistive", r.Resistive, "60 mV", 0.1) // it leaves out half the ripple: 5 mΩ · 1.06 A
+	expect.Near(t, "UsualRMS", expect.Must(t, r, err).UsualRMS, "6 A", 1e-12)
+	expect.Near(t, "RMS", r.RMS, "6 A", 1e-2)
+	expect.Near(t, "Capacitive", r.Capacitive, "25 mV", 1e-12)
+	expect.Near(t, "Resistive", r.Resistive, "60 mV", 0.1) // it leaves out half the ripple: 5 mΩ · 1.06 A
 	z, err := RightHalfPlaneZero(RightHalfPlaneZeroInputs{Stage: stage})
-	near(t, "Zero", must(t, z, err).Zero, "16.9 kHz", 3e-3)
-	near(t, "LoadResistance", z.LoadResistance, "2 Ω", 1e-12)
-	near(t, "Crossover", z.Crossover, "5.644 kHz", 1e-3) // 16.93 kHz/3, for which it takes 4 kHz
+	expect.Near(t, "Zero", expect.Must(t, z, err).Zero, "16.9 kHz", 3e-3)
+	expect.Near(t, "LoadResistance", z.LoadResistance, "2 Ω", 1e-12)
+	expect.Near(t, "Crossover", z.Crossover, "5.644 kHz", 1e-3) // 16.93 kHz/3, for which it takes 4 kHz
 	p, err := CurrentMode(CurrentModeInputs{Stage: stage, Capacitance: q("400 µF"), ESR: q("5 mΩ"), PowerStage: q("25 A/V"), Slope: q("0.1 A/µs")})
 	// It leaves out what the ripple takes from the gain, and the ESR: 0.25 ·
 	// (0.1 + 0.638) A/µs/(300 kHz · 12 V) of 1.051 S, and 0.5 % of the pole.
-	near(t, "Pole", must(t, p, err).Pole, "398 Hz", 5e-2)
-	near(t, "ESRZero", p.ESRZero, "79.6 kHz", 1e-3)
-	near(t, "RightZero", p.RightZero, "16.9 kHz", 3e-3)
+	expect.Near(t, "Pole", expect.Must(t, p, err).Pole, "398 Hz", 5e-2)
+	expect.Near(t, "ESRZero", p.ESRZero, "79.6 kHz", 1e-3)
+	expect.Near(t, "RightZero", p.RightZero, "16.9 kHz", 3e-3)
 	// It finds the amplifier's resistor from 2π · 4 kHz · 5 · 8 mΩ · 400 µF/0.5
 	// = 0.804 V/V at 4 kHz; 5 · 8 mΩ are 25 A/V. Far above the pole the plant is
 	// Gain · Pole/4 kHz, the inverse of that.
-	near(t, "the plant at 4 kHz", p.Gain.Mul(p.Pole).Div(q("4 kHz")), "1.243398", 1e-2) // 0.5/(2π · 4 kHz · 0.04 · 400 µF)
+	expect.Near(t, "the plant at 4 kHz", p.Gain.Mul(p.Pole).Div(q("4 kHz")), "1.243398", 1e-2) // 0.5/(2π · 4 kHz · 0.04 · 400 µF)
 
 	stage.Efficiency = q("90 %")
 	d, err := Duty(stage)
-	near(t, "Mean", must(t, d, err).Mean, "13.3 A", 3e-3)
+	expect.Near(t, "Mean", expect.Must(t, d, err).Mean, "13.3 A", 3e-3)
 	i, err = Currents(stage)
-	near(t, "Peak", must(t, i, err).Peak, "14.4 A", 1e-2)
+	expect.Near(t, "Peak", expect.Must(t, i, err).Peak, "14.4 A", 1e-2)
 	// The efficiency lengthens the duty here, not there: 6 V · 0.55/(2 · 300
 	// kHz · 4.7 µH) = 1.170 A of half ripple in place of 1.064 A.
-	near(t, "Peak", i.Peak, "14.50354610 A", 1e-8)
+	expect.Near(t, "Peak", i.Peak, "14.50354610 A", 1e-8)
 }
 
 // Source: SLVA372D, Basic Calculation of a Boost Converter's Power Stage (its
@@ -86,15 +87,15 @@ func TestEfficiencyInPlaceOfDrops(t *testing.T) {
 	t.Parallel()
 	stage := Stage{Input: q("3 V"), Output: q("12 V"), Load: q("0.2 A"), Frequency: q("1 MHz"), Inductance: q("10 µH"), Efficiency: q("80 %")}
 	l, err := CurrentLimit(CurrentLimitInputs{Stage: stage, Limit: q("2 A"), Delay: q("100 ns"), Saturation: q("3 A")})
-	near(t, "MostLoad", must(t, l, err).MostLoad, "376 mA", 1e-9)
-	near(t, "MostMean", l.MostMean, "1.88 A", 1e-9)
-	near(t, "Peak", l.Peak, "1.12 A", 1e-9)
-	near(t, "Overrun", l.Overrun, "30 mA", 1e-9) // 3 V · 100 ns/10 µH
-	near(t, "LargestPeak", l.LargestPeak, "2.03 A", 1e-9)
-	near(t, "SaturationMargin", l.SaturationMargin, "0.97 A", 1e-9)
-	near(t, "SaturationShare", l.SaturationShare, "32.33333333 %", 1e-9)
+	expect.Near(t, "MostLoad", expect.Must(t, l, err).MostLoad, "376 mA", 1e-9)
+	expect.Near(t, "MostMean", l.MostMean, "1.88 A", 1e-9)
+	expect.Near(t, "Peak", l.Peak, "1.12 A", 1e-9)
+	expect.Near(t, "Overrun", l.Overrun, "30 mA", 1e-9) // 3 V · 100 ns/10 µH
+	expect.Near(t, "LargestPeak", l.LargestPeak, "2.03 A", 1e-9)
+	expect.Near(t, "SaturationMargin", l.SaturationMargin, "0.97 A", 1e-9)
+	expect.Near(t, "SaturationShare", l.SaturationShare, "32.33333333 %", 1e-9)
 	d, err := Duty(stage)
-	near(t, "Duty", must(t, d, err).Duty, "80 %", 1e-12)
+	expect.Near(t, "Duty", expect.Must(t, d, err).Duty, "80 %", 1e-12)
 }
 
 // Source: Erickson and Maksimović, Fundamentals of Power Electronics, section
@@ -106,15 +107,15 @@ func TestWindingLimitsTheOutput(t *testing.T) {
 	// D' = 0.5, R = 100 Ω, RL = 2 Ω, Vg = 10 V: 10/0.5/(1 + 2/25) = 18.5185 V.
 	stage := Stage{Input: q("10 V"), Output: q("18.5185185185 V"), Load: q("185.185185185 mA"), Frequency: q("100 kHz"), Inductance: q("10 mH"), Winding: q("2 Ω")}
 	d, err := Duty(stage)
-	near(t, "Duty", must(t, d, err).Duty, "50 %", 1e-9)
+	expect.Near(t, "Duty", expect.Must(t, d, err).Duty, "50 %", 1e-9)
 	p, err := Losses(LossesInputs{Stage: stage})
-	near(t, "Efficiency", must(t, p, err).Efficiency, "92.5925926 %", 1e-5) // 1/1.08; the ripple adds a little
-	near(t, "PassThrough", d.PassThrough, "9.62962963 V", 1e-9)             // 10 − 0.185185 · 2
+	expect.Near(t, "Efficiency", expect.Must(t, p, err).Efficiency, "92.5925926 %", 1e-5) // 1/1.08; the ripple adds a little
+	expect.Near(t, "PassThrough", d.PassThrough, "9.62962963 V", 1e-9)                    // 10 − 0.185185 · 2
 
 	// At the highest output the load is 35.355 V/100 Ω; just above it fails.
 	stage.Output, stage.Load = q("35.35533 V"), q("353.5533 mA")
 	d, err = Duty(stage)
-	near(t, "Duty at the highest output", must(t, d, err).Duty, "85.857864 %", 1e-3) // 1 − √0.02
+	expect.Near(t, "Duty at the highest output", expect.Must(t, d, err).Duty, "85.857864 %", 1e-3) // 1 − √0.02
 	stage.Output, stage.Load = q("35.3554 V"), q("353.554 mA")
 	if _, err = Duty(stage); err == nil {
 		t.Error("no error above the highest output")
@@ -133,12 +134,12 @@ func TestBelowTheBoundary(t *testing.T) {
 	// Vg = 10 V, R = 1 kΩ, T = 10 µs: L = 0.04 · 1 kΩ · 10 µs/2 = 200 µH.
 	stage := Stage{Input: q("10 V"), Output: q("30.49509757 V"), Load: q("30.49509757 mA"), Frequency: q("100 kHz"), Inductance: q("200 µH")}
 	i, err := Currents(stage)
-	near(t, "OnShare", must(t, i, err).OnShare, "50 %", 1e-9)
-	near(t, "Peak", i.Peak, "250 mA", 1e-8) // 10 V · 5 µs/200 µH
+	expect.Near(t, "OnShare", expect.Must(t, i, err).OnShare, "50 %", 1e-9)
+	expect.Near(t, "Peak", i.Peak, "250 mA", 1e-8) // 10 V · 5 µs/200 µH
 	// The boundary at this ratio: D = 1 − 1/M = 0.672078, K = D · (1 − D)² =
 	// 0.0722703, R = 2L/(K · T) = 553.478 Ω, so 30.4951 V/553.478 Ω.
-	near(t, "Boundary", i.Boundary, "55.09725 mA", 1e-5)
-	near(t, "the mean", i.Mean, "92.9950975 mA", 1e-8) // 30.4951 V · 30.4951 mA/10 V
+	expect.Near(t, "Boundary", i.Boundary, "55.09725 mA", 1e-5)
+	expect.Near(t, "the mean", i.Mean, "92.9950975 mA", 1e-8) // 30.4951 V · 30.4951 mA/10 V
 }
 
 // Source: textbook values for 5 V to 10 V without drops: 1 A of load, 100 kHz,
@@ -147,27 +148,27 @@ func TestByHand(t *testing.T) {
 	t.Parallel()
 	stage := Stage{Input: q("5 V"), Output: q("10 V"), Load: q("1 A"), Frequency: q("100 kHz"), Inductance: q("50 µH")}
 	i, err := Currents(stage)
-	must(t, i, err)
+	expect.Must(t, i, err)
 	r, err := OutputRipple(OutputRippleInputs{Stage: stage, Capacitance: q("100 µF"), ESR: q("10 mΩ")})
-	must(t, r, err)
+	expect.Must(t, r, err)
 	in, err := InputRipple(InputRippleInputs{Stage: stage, Capacitance: q("10 µF"), ESR: q("10 mΩ")})
-	must(t, in, err)
+	expect.Must(t, in, err)
 	tm, err := Timing(TimingInputs{Stage: stage, LeastOn: q("500 ns"), LeastOff: q("400 ns"), MostDuty: q("90 %")})
-	must(t, tm, err)
+	expect.Must(t, tm, err)
 	s, err := LoadStep(LoadStepInputs{Stage: stage, Step: q("0.5 A"), Capacitance: q("470 µF"), ESR: q("10 mΩ")})
-	must(t, s, err)
+	expect.Must(t, s, err)
 	lossy := stage
 	lossy.Switch, lossy.Sense, lossy.Diode, lossy.Winding = q("0.1 Ω"), q("20 mΩ"), q("0.5 V"), q("50 mΩ")
 	d, err := Duty(lossy)
-	must(t, d, err)
+	expect.Must(t, d, err)
 	x, err := Rectifier(RectifierInputs{Stage: lossy, Ringing: q("25 %"), Rating: q("20 V"), Leakage: q("1 mA")})
-	must(t, x, err)
+	expect.Must(t, x, err)
 	in1, err := Inrush(InrushInputs{Input: q("5 V"), Diode: q("0.5 V"), Charged: q("0.5 V"), Inductance: q("50 µH"), Capacitance: q("200 µF"), Resistance: q("0.6 Ω")})
-	must(t, in1, err)
+	expect.Must(t, in1, err)
 	v, err := VoltageMode(VoltageModeInputs{Stage: stage, Capacitance: q("200 µF"), ESR: q("10 mΩ"), Ramp: q("2 V")})
-	must(t, v, err)
+	expect.Must(t, v, err)
 	c, err := CurrentMode(CurrentModeInputs{Stage: stage, Capacitance: q("200 µF"), PowerStage: q("5 A/V"), Slope: q("50 mA/µs")})
-	must(t, c, err)
+	expect.Must(t, c, err)
 	for _, x := range []struct {
 		name string
 		got  units.Quantity
@@ -214,7 +215,7 @@ func TestByHand(t *testing.T) {
 		{"Pole", c.Pole, "179.049311 Hz"},                    // 0.225 S/(2π · 200 µF)
 		{"SamplingQuality", c.SamplingQuality, "1.27323954"}, // 0.2/(π · 0.05)
 	} {
-		near(t, x.name, x.got, x.want, 3e-6)
+		expect.Near(t, x.name, x.got, x.want, 3e-6)
 	}
 	if c.LeastSlope.SI() != 0 || c.ESRZero != (units.Quantity{}) || len(c.Plant.Zeros) != 0 {
 		t.Errorf("at a duty of a half without ESR: %v, %v", c.LeastSlope, c.Plant)

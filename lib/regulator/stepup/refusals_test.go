@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
 	"ohmwright/units"
 
@@ -95,13 +96,7 @@ func TestRefusals(t *testing.T) {
 		{"negative ESR of a plant", plantWith(func(in *CurrentModeInputs) { in.ESR = q("-1 Ω") }), "stepup.CurrentMode: ESR is −1 Ω; it must not be below 0 Ω: check its sign and the formula it comes from"},
 		{"no modulator", e(VoltageMode(VoltageModeInputs{Stage: lossy(), Capacitance: q("22 µF")})), "stepup.VoltageMode: Ramp is not given, or is the bare number 0: write its voltage, such as 3.3 V"},
 	} {
-		got := "no error"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }
 
@@ -109,92 +104,37 @@ func TestRefusals(t *testing.T) {
 // holds finite numbers only.
 func TestNothingInfiniteLeaves(t *testing.T) {
 	t.Parallel()
-	sizes := []float64{1, 1, 10, 3.3, 1e-3, 1e-3, 1e3, 1e-6, 1e6, 0, -1, 1e-12, 1e-29, -1e-29, 1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}
+	curve := expect.Table("current [A], left [%]\n0, 100\n2, 80\n5, 50")
+	unit := map[string]string{
+		"Input": "V", "Output": "V", "Load": "A", "Frequency": "Hz", "Inductance": "H", "Switch": "Ω", "Sense": "Ω", "Rectifier": "Ω", "Diode": "V", "Winding": "Ω", "Efficiency": "",
+		"Ratio": "", "Capacitance": "F", "ESR": "Ω", "Capacitive": "V", "Resistive": "V", "Step": "A", "Crossover": "Hz", "Undershoot": "V", "Overshoot": "V",
+		"RiseTime": "s", "FallTime": "s", "NodeCapacitance": "F", "RecoveryCharge": "C", "GateCharge": "C", "GateSupply": "V", "DeadTime": "s", "BodyDiode": "V",
+		"DiodeLeakage": "A", "Quiescent": "A", "WindingAC": "Ω", "Core": "W", "InputESR": "Ω", "OutputESR": "Ω", "Delay": "s", "Limit": "A", "Saturation": "A",
+		"LeastOn": "s", "LeastOff": "s", "MostDuty": "", "ZeroShare": "", "FrequencyShare": "", "Ringing": "", "Rating": "V", "Leakage": "A", "Charged": "V", "Resistance": "Ω",
+		"PowerStage": "S", "Ramp": "V", "Slope": "A/s",
+	}
 	rapid.Check(t, func(t *rapid.T) {
-		wild := rapid.Bool().Draw(t, "wild")
-		quantity := func(name, unit string) units.Quantity {
-			if !wild {
-				return units.Number(math.Pow(10, rapid.Float64Range(-28, 28).Draw(t, name))).Mul(q("1 " + unit))
-			}
-			switch rapid.IntRange(0, 25).Draw(t, name) {
-			case 0:
-				return units.Quantity{}
-			case 1:
-				return q("25 °C")
-			case 2:
-				return q("3 V")
-			}
-			return units.Number(rapid.SampledFrom(sizes).Draw(t, name+" size")).Mul(q("1 " + unit))
-		}
-		// The fields of a struct of inputs by what they are called.
-		unit := map[string]string{
-			"Input": "V", "Output": "V", "Load": "A", "Frequency": "Hz", "Inductance": "H", "Switch": "Ω", "Sense": "Ω", "Rectifier": "Ω", "Diode": "V", "Winding": "Ω", "Efficiency": "",
-			"Ratio": "", "Capacitance": "F", "ESR": "Ω", "Capacitive": "V", "Resistive": "V", "Step": "A", "Crossover": "Hz", "Undershoot": "V", "Overshoot": "V",
-			"RiseTime": "s", "FallTime": "s", "NodeCapacitance": "F", "RecoveryCharge": "C", "GateCharge": "C", "GateSupply": "V", "DeadTime": "s", "BodyDiode": "V",
-			"DiodeLeakage": "A", "Quiescent": "A", "WindingAC": "Ω", "Core": "W", "InputESR": "Ω", "OutputESR": "Ω", "Delay": "s", "Limit": "A", "Saturation": "A",
-			"LeastOn": "s", "LeastOff": "s", "MostDuty": "", "ZeroShare": "", "FrequencyShare": "", "Ringing": "", "Rating": "V", "Leakage": "A", "Charged": "V", "Resistance": "Ω",
-			"PowerStage": "S", "Ramp": "V", "Slope": "A/s",
-		}
-		curve, err := table.Text("current [A], left [%]\n0, 100\n2, 80\n5, 50")
-		if err != nil {
-			t.Fatal(err)
-		}
-		var fill func(v reflect.Value)
-		fill = func(v reflect.Value) {
-			for i := range v.NumField() {
-				name, f := v.Type().Field(i).Name, v.Field(i)
-				switch {
-				case f.Type() == reflect.TypeFor[Stage]():
-					fill(f)
-				case f.Type() == reflect.TypeFor[table.Table]():
-					f.Set(reflect.ValueOf(curve))
-				case f.Kind() == reflect.Bool:
-					f.SetBool(rapid.Bool().Draw(t, name))
-				default:
-					u, ok := unit[name]
-					if !ok {
-						t.Fatalf("the field %s is new: say its unit here", name)
-					}
-					if x := quantity(name, u); rapid.IntRange(0, 5).Draw(t, name+" given") > 0 {
-						f.Set(reflect.ValueOf(x))
-					}
-				}
-			}
-		}
+		draw, mayWork := expect.Manner(t)
+		filler := expect.Filler{Units: unit, Draw: draw, Others: []any{[]table.Table{{}, curve}}}
 		for _, f := range []any{
 			Duty, Currents, Inductance, OutputRipple, OutputCapacitor, InputRipple, InputCapacitor, LoadStep, StepCapacitor, Losses, Rectifier,
 			Timing, CurrentLimit, Saturation, RightHalfPlaneZero, CurrentMode, VoltageMode, Inrush,
 		} {
-			call := reflect.ValueOf(f)
-			in := reflect.New(call.Type().In(0)).Elem()
-			fill(in)
-			if s := in.FieldByName("Stage"); s.IsValid() || in.Type() == reflect.TypeFor[Stage]() {
-				if !s.IsValid() {
-					s = in
+			filler.Call(t, f, func(in reflect.Value) {
+				p := expect.Part[Stage](in)
+				if p == nil || !mayWork {
+					return
+				}
+				var none units.Quantity
+				p.Diode, p.Switch, p.Sense, p.Winding, p.Efficiency = none, none, none, none, none
+				// An output that the input reaches.
+				if p.Input.Dim() == q("1 V").Dim() {
+					p.Output = p.Input.Mul(units.Number(math.Pow(10, rapid.Float64Range(1e-12, 3).Draw(t, "output to input"))))
 				}
 				if in.Type() == reflect.TypeFor[InductanceInputs]() {
-					s.FieldByName("Inductance").SetZero()
+					p.Inductance = none
 				}
-				if !wild {
-					for _, name := range []string{"Diode", "Switch", "Sense", "Winding", "Efficiency"} {
-						s.FieldByName(name).SetZero()
-					}
-					// An output that the input reaches.
-					ratio := units.Number(math.Pow(10, rapid.Float64Range(1e-12, 3).Draw(t, "output to input")))
-					if input := s.FieldByName("Input").Interface().(units.Quantity); !input.Same(units.Quantity{}) {
-						s.FieldByName("Output").Set(reflect.ValueOf(input.Mul(ratio)))
-					}
-				}
-			}
-			out := call.Call([]reflect.Value{in})
-			if !out[1].IsNil() {
-				continue
-			}
-			for name, x := range quantities(out[0].Interface()) {
-				if math.IsNaN(x.SI()) || math.IsInf(x.SI(), 0) {
-					t.Fatalf("%v of %+v: %s is %v", call.Type(), in.Interface(), name, x.SI())
-				}
-			}
+			})
 		}
 	})
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"ohmwright/lib/internal/expect"
 )
 
 // circuit is a stage whose output a large capacitor holds: an inductor with a
@@ -157,13 +159,13 @@ func compare(t *testing.T, c circuit, load float64) {
 	}
 	duty, w := c.at(load)
 	i, err := Currents(stage)
-	must(t, i, err)
+	expect.Must(t, i, err)
 	input, err := InputRipple(InputRippleInputs{Stage: stage, Capacitance: q("10 µF")})
-	must(t, input, err)
+	expect.Must(t, input, err)
 	output, err := OutputRipple(OutputRippleInputs{Stage: stage, Capacitance: q("10 µF")})
-	must(t, output, err)
+	expect.Must(t, output, err)
 	p, err := Losses(LossesInputs{Stage: stage})
-	must(t, p, err)
+	expect.Must(t, p, err)
 	rests := i.Conduction.SI() < 1
 	limit := 5e-3
 	if rests {
@@ -211,7 +213,7 @@ func TestSimulatedInrush(t *testing.T) {
 		r, err := Inrush(InrushInputs{
 			Input: of(test.in, "V"), Charged: of(test.charged, "V"), Diode: of(test.diode, "V"), Inductance: of(test.l, "H"), Capacitance: of(test.c, "F"), Resistance: of(test.r, "Ω"),
 		})
-		must(t, r, err)
+		expect.Must(t, r, err)
 		i, v, peak, when := 0.0, test.charged, 0.0, 0.0
 		h := math.Sqrt(test.l*test.c) / 20000
 		for k := range 2000000 {
@@ -248,7 +250,7 @@ func TestSimulatedLoadStep(t *testing.T) {
 	const in, out, l, c, load, step = 5.0, 12.0, 10e-6, 47e-6, 0.5, 0.3
 	stage := Stage{Input: of(in, "V"), Output: of(out, "V"), Load: of(load, "A"), Frequency: q("1 MHz"), Inductance: of(l, "H")}
 	r, err := LoadStep(LoadStepInputs{Stage: stage, Step: of(step, "A"), Capacitance: of(c, "F")})
-	must(t, r, err)
+	expect.Must(t, r, err)
 	const h = 1e-9
 	// duty is held while the current rises; the output counts as constant.
 	under := func(duty float64) float64 {

@@ -1,10 +1,9 @@
 package stepup
 
 import (
-	"math"
 	"testing"
 
-	"ohmwright/lib/table"
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -20,8 +19,7 @@ func TestSpreadIsKept(t *testing.T) {
 	inductance := func(x units.Quantity) Stage { s := lossy(); s.Inductance = x; return s }
 	diode := func(s Stage) Stage { s.Rectifier, s.Diode = none, q("0.4 V"); return s }
 	wide, light, coil := units.Range(q("3 V"), q("3.7 V"), q("11 V")), units.Range(q("5 mA"), q("0.1 A"), q("0.25 A")), units.Tolerance(q("6.8 µH"), q("20 %"))
-	falls, err := table.Text("current [A], left [%]\n0, 100\n2, 80\n5, 50")
-	must(t, falls, err)
+	falls := expect.Table("current [A], left [%]\n0, 100\n2, 80\n5, 50")
 	for _, test := range []struct {
 		name    string
 		value   units.Quantity
@@ -95,42 +93,12 @@ func TestSpreadIsKept(t *testing.T) {
 		}, []string{"Step", "Characteristic", "Settled", "UndampedPeak", "UndampedOutput"}},
 		{"CurrentMode", light, func(x units.Quantity) (any, error) {
 			return box(CurrentMode(CurrentModeInputs{Stage: load(x), Capacitance: q("22 µF"), ESR: q("3 mΩ"), PowerStage: q("10 A/V"), Slope: q("0.6 A/µs")}))
-		}, []string{"ESRZero"}},
+		}, []string{"ESRZero", "Plant.Frequency", "Plant.Zeros"}},
 		{"VoltageMode", wide, func(x units.Quantity) (any, error) {
 			return box(VoltageMode(VoltageModeInputs{Stage: input(x), Capacitance: q("22 µF"), ESR: q("3 mΩ"), Ramp: q("1 V")}))
-		}, []string{"LoadResistance", "ESRZero"}},
+		}, []string{"LoadResistance", "ESRZero", "Plant.Frequency", "Plant.Zeros"}},
 	} {
-		study := units.NewStudy(units.StudyOptions{Boards: 20})
-		x := study.Place("x", "x", test.value)
-		result, err := test.call(x)
-		if err != nil {
-			t.Errorf("%s: %v", test.name, err)
-			continue
-		}
-		cases := study.CasesOf([]units.Quantity{x})
-		for i := range cases.Len() {
-			exact, err := test.call(cases.Pick(x, i))
-			if err != nil {
-				t.Fatalf("%s, where %s: %v", test.name, cases.Where(i), err)
-			}
-			for name, want := range quantities(exact) {
-				if got := cases.Pick(quantities(result)[name], i); math.Abs(got.SI()-want.SI()) > 1e-12*math.Abs(want.SI()) {
-					t.Errorf("%s: %s is %v where %s, of the exact value %v", test.name, name, got.SI(), cases.Where(i), want.SI())
-				}
-			}
-		}
-		if splits, n := study.TakeSplits(); n > 0 {
-			t.Errorf("%s decides for all cases: %v", test.name, splits)
-		}
-		without := map[string]bool{}
-		for _, name := range test.without {
-			without[name] = true
-		}
-		for name, x := range quantities(result) {
-			if x.HasSpread() == without[name] {
-				t.Errorf("%s: %s has spread: %v", test.name, name, x.HasSpread())
-			}
-		}
+		expect.Spread(t, test.name, test.value, test.call, test.without...)
 	}
 }
 
@@ -141,10 +109,10 @@ func TestWorstCaseInsideTheRange(t *testing.T) {
 	study := units.NewStudy(units.StudyOptions{Boards: 20})
 	stage := Stage{Input: study.Place("Vin", "Vin", units.Range(q("3 V"), q("8 V"), q("11 V"))), Output: q("12 V"), Load: q("0.5 A"), Frequency: q("1 MHz")}
 	l, err := Inductance(InductanceInputs{Stage: stage, Ratio: q("40 %")})
-	_, high, ok := must(t, l, err).Inductance.Limits()
+	_, high, ok := expect.Must(t, l, err).Inductance.Limits()
 	if !ok {
 		t.Fatal("no limits")
 	}
 	// Vin² · (Vout − Vin)/(ratio · load · f · Vout²) at 8 V: 64 · 4/(0.4 · 0.5 · 1 MHz · 144).
-	near(t, "the largest", high, "8.88888889 µH", 1e-3)
+	expect.Near(t, "the largest", high, "8.88888889 µH", 1e-3)
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 
 	"pgregory.net/rapid"
@@ -18,14 +19,14 @@ import (
 func TestPublishedCycles(t *testing.T) {
 	t.Parallel()
 	c, err := Cycle(CycleInputs{OnVoltage: q("38.7 V"), OffVoltage: q("3.3 V"), Inductance: q("4.8 µH"), Frequency: q("400 kHz"), Mean: q("5 A")})
-	near(t, "Ripple", must(t, c, err).Ripple, "1.58 A", 5e-3)
-	near(t, "Peak", c.Peak, "5.79 A", 1e-3)
-	near(t, "AlternatingRMS", c.AlternatingRMS, "460 mA", 1e-2)
+	expect.Near(t, "Ripple", expect.Must(t, c, err).Ripple, "1.58 A", 5e-3)
+	expect.Near(t, "Peak", c.Peak, "5.79 A", 1e-3)
+	expect.Near(t, "AlternatingRMS", c.AlternatingRMS, "460 mA", 1e-2)
 	c, err = Cycle(CycleInputs{OnVoltage: q("2.8 V"), OffVoltage: q("7.5 V"), Inductance: q("4.2 µH"), Frequency: q("1.6 MHz"), Mean: q("1.11 A")})
-	near(t, "Duty", must(t, c, err).Duty, "0.728", 1e-3)
-	near(t, "Ripple", c.Ripple, "304 mA", 5e-3)
-	near(t, "Peak", c.Peak, "1.26 A", 2e-3)
-	near(t, "OffAverage", c.OffAverage, "0.3 A", 1e-2)
+	expect.Near(t, "Duty", expect.Must(t, c, err).Duty, "0.728", 1e-3)
+	expect.Near(t, "Ripple", c.Ripple, "304 mA", 5e-3)
+	expect.Near(t, "Peak", c.Peak, "1.26 A", 2e-3)
+	expect.Near(t, "OffAverage", c.OffAverage, "0.3 A", 1e-2)
 }
 
 // Below the boundary, by arithmetic: 9 V and 3 V across 10 µH at 100 kHz:
@@ -35,7 +36,7 @@ func TestPublishedCycles(t *testing.T) {
 func TestRestingCycleByHand(t *testing.T) {
 	t.Parallel()
 	c, err := Cycle(CycleInputs{OnVoltage: q("9 V"), OffVoltage: q("3 V"), Inductance: q("10 µH"), Frequency: q("100 kHz"), Mean: q("0.28125 A")})
-	must(t, c, err)
+	expect.Must(t, c, err)
 	for _, x := range []struct {
 		name string
 		got  units.Quantity
@@ -53,7 +54,7 @@ func TestRestingCycleByHand(t *testing.T) {
 		{"OnCharge", c.OnCharge, "0.617980957031 µC"},            // 70.3125 mA · 8.75 µs + 0.0703125²/(2 · 0.9 A/µs)
 		{"OffCharge", c.OffCharge, "1.39251708984 µC"},           // 0.2109375 A · 6.25 µs + 0.2109375²/(2 · 0.3 A/µs)
 	} {
-		near(t, x.name, x.got, x.want, 1e-9)
+		expect.Near(t, x.name, x.got, x.want, 1e-9)
 	}
 	if c.Valley.SI() != 0 {
 		t.Errorf("Valley is %v", c.Valley)
@@ -172,7 +173,7 @@ func TestBoundary(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			return quantities(c)
+			return expect.Quantities(c)
 		}
 		below, above, forced := at(1-hair, false), at(1+hair, false), at(1+hair, true)
 		for name, x := range below {
@@ -196,20 +197,20 @@ func TestLossesByHand(t *testing.T) {
 	t.Parallel()
 	// 60 mΩ · 1.5² = 135 mW; 300 mΩ · 0.2² = 12 mW; 20 mW.
 	l, err := InductorLoss(InductorLossInputs{Mean: q("1.5 A"), AlternatingRMS: q("0.2 A"), Winding: q("60 mΩ"), WindingAC: q("300 mΩ"), Core: q("20 mW")})
-	near(t, "Direct", must(t, l, err).Direct, "135 mW", 1e-12)
-	near(t, "Ripple", l.Ripple, "12 mW", 1e-12)
-	near(t, "Total", l.Total, "167 mW", 1e-12)
+	expect.Near(t, "Direct", expect.Must(t, l, err).Direct, "135 mW", 1e-12)
+	expect.Near(t, "Ripple", l.Ripple, "12 mW", 1e-12)
+	expect.Near(t, "Total", l.Total, "167 mW", 1e-12)
 	// 12.5 V · (1.2 A · 8 ns + 1.8 A · 10 ns)/2 · 1 MHz = 172.5 mW; 100 pF · 144/2
 	// · 1 MHz = 7.2 mW; 5 nC · 12 V · 1 MHz = 60 mW; 0.7 V · 1.5 A · 20 ns · 1
 	// MHz = 21 mW; 4 nC · 5 V · 1 MHz = 20 mW.
 	e, err := Edges(EdgesInputs{Blocked: q("12 V"), RectifierDrop: q("0.5 V"), TurnOn: q("1.2 A"), TurnOff: q("1.8 A"), Frequency: q("1 MHz"), RiseTime: q("8 ns"), FallTime: q("10 ns"),
 		NodeCapacitance: q("100 pF"), RecoveryCharge: q("5 nC"), GateCharge: q("4 nC"), GateSupply: q("5 V"), DeadTime: q("20 ns"), BodyDiode: q("0.7 V")})
-	near(t, "Switching", must(t, e, err).Switching, "172.5 mW", 1e-12)
-	near(t, "Node", e.Node, "7.2 mW", 1e-12)
-	near(t, "Recovery", e.Recovery, "60 mW", 1e-12)
-	near(t, "DeadTime", e.DeadTime, "21 mW", 1e-12)
-	near(t, "Gate", e.Gate, "20 mW", 1e-12)
-	near(t, "Total", e.Total, "280.7 mW", 1e-12)
+	expect.Near(t, "Switching", expect.Must(t, e, err).Switching, "172.5 mW", 1e-12)
+	expect.Near(t, "Node", e.Node, "7.2 mW", 1e-12)
+	expect.Near(t, "Recovery", e.Recovery, "60 mW", 1e-12)
+	expect.Near(t, "DeadTime", e.DeadTime, "21 mW", 1e-12)
+	expect.Near(t, "Gate", e.Gate, "20 mW", 1e-12)
+	expect.Near(t, "Total", e.Total, "280.7 mW", 1e-12)
 }
 
 // Source: TPS54360 SLVSBB4C (October 2012) p. 33: 12 V, 3.5 A, 600 kHz, 4.9
@@ -217,6 +218,6 @@ func TestLossesByHand(t *testing.T) {
 func TestPublishedEdges(t *testing.T) {
 	t.Parallel()
 	e, err := Edges(EdgesInputs{Blocked: q("12 V"), TurnOn: q("3.5 A"), TurnOff: q("3.5 A"), Frequency: q("600 kHz"), RiseTime: q("4.9 ns"), FallTime: q("4.9 ns"), GateCharge: q("3 nC")})
-	near(t, "Switching", must(t, e, err).Switching, "0.123 W", 5e-3)
-	near(t, "Gate", e.Gate, "0.022 W", 2e-2)
+	expect.Near(t, "Switching", expect.Must(t, e, err).Switching, "0.123 W", 5e-3)
+	expect.Near(t, "Gate", e.Gate, "0.022 W", 2e-2)
 }

@@ -2,11 +2,10 @@ package switching
 
 import (
 	"math"
-	"reflect"
 	"testing"
 
+	"ohmwright/lib/internal/expect"
 	"ohmwright/lib/table"
-	"ohmwright/units"
 
 	"pgregory.net/rapid"
 )
@@ -32,12 +31,9 @@ func TestRefusals(t *testing.T) {
 		change(&in)
 		return e(InputFilter(in))
 	}
-	volts, err := table.Text("bias [V], left [%]\n0, 100\n5, 50")
-	must(t, volts, err)
-	rises, err := table.Text("current [A], left [%]\n0, 50\n5, 100")
-	must(t, rises, err)
-	short, err := table.Text("current [A], left [%]\n0, 100\n1, 80")
-	must(t, short, err)
+	volts := expect.Table("bias [V], left [%]\n0, 100\n5, 50")
+	rises := expect.Table("current [A], left [%]\n0, 50\n5, 100")
+	short := expect.Table("current [A], left [%]\n0, 100\n1, 80")
 	for _, test := range []struct {
 		name string
 		err  error
@@ -71,13 +67,7 @@ func TestRefusals(t *testing.T) {
 		{"little resistance", filterWith(func(in *InputFilterInputs) { in.Resistance = q("1 µΩ") }), "switching.InputFilter: Resistance is 1 µΩ; it must not be below a thousandth of the filter's impedance, 1 mΩ: so little does not damp; leave Resistance out for the best"},
 		{"much resistance", filterWith(func(in *InputFilterInputs) { in.Resistance = q("1 MΩ") }), "switching.InputFilter: Resistance is 1 MΩ; it must not be above a thousand times the filter's impedance, 1 kΩ: so much does not damp; leave Resistance out for the best"},
 	} {
-		got := "no error"
-		if test.err != nil {
-			got = test.err.Error()
-		}
-		if got != test.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", test.name, got, test.want)
-		}
+		expect.Message(t, test.name, test.err, test.want)
 	}
 }
 
@@ -85,72 +75,19 @@ func TestRefusals(t *testing.T) {
 // holds finite numbers only.
 func TestNothingInfiniteLeaves(t *testing.T) {
 	t.Parallel()
-	sizes := []float64{1, 1, 10, 3.3, 1e-3, 1e-3, 1e3, 1e-6, 1e6, 0, -1, 1e-12, 1e-29, -1e-29, 1e29, 1e300, 5e-324, math.Inf(1), math.NaN()}
+	curve := expect.Table("current [A], left [%]\n0, 100\n2, 80\n5, 50")
+	unit := map[string]string{
+		"OnVoltage": "V", "OffVoltage": "V", "Inductance": "H", "Frequency": "Hz", "Mean": "A", "AlternatingRMS": "A", "Winding": "Ω", "WindingAC": "Ω", "Core": "W",
+		"Blocked": "V", "RectifierDrop": "V", "TurnOn": "A", "TurnOff": "A", "RiseTime": "s", "FallTime": "s", "NodeCapacitance": "F", "RecoveryCharge": "C", "GateCharge": "C",
+		"GateSupply": "V", "DeadTime": "s", "BodyDiode": "V", "Ripple": "A", "ReferenceLoss": "W", "ReferenceRipple": "A", "ReferenceFrequency": "Hz",
+		"Capacitor": "F", "Current": "A", "Reference": "V", "Output": "V", "Bank": "F", "Resistance": "Ω", "Upper": "Ω", "Lower": "Ω", "Rising": "V", "Falling": "V",
+		"Pull": "A", "Extra": "A", "Start": "V", "Stop": "V", "Input": "V", "Power": "W", "Capacitance": "F", "Damping": "F",
+	}
 	rapid.Check(t, func(t *rapid.T) {
-		wild := rapid.Bool().Draw(t, "wild")
-		quantity := func(name, unit string) units.Quantity {
-			if !wild {
-				return units.Number(math.Pow(10, rapid.Float64Range(-28, 28).Draw(t, name))).Mul(q("1 " + unit))
-			}
-			switch rapid.IntRange(0, 25).Draw(t, name) {
-			case 0:
-				return units.Quantity{}
-			case 1:
-				return q("25 °C")
-			case 2:
-				return q("3 V")
-			}
-			return units.Number(rapid.SampledFrom(sizes).Draw(t, name+" size")).Mul(q("1 " + unit))
-		}
-		// The fields of a struct of inputs by what they are called.
-		unit := map[string]string{
-			"OnVoltage": "V", "OffVoltage": "V", "Inductance": "H", "Frequency": "Hz", "Mean": "A", "AlternatingRMS": "A", "Winding": "Ω", "WindingAC": "Ω", "Core": "W",
-			"Blocked": "V", "RectifierDrop": "V", "TurnOn": "A", "TurnOff": "A", "RiseTime": "s", "FallTime": "s", "NodeCapacitance": "F", "RecoveryCharge": "C", "GateCharge": "C",
-			"GateSupply": "V", "DeadTime": "s", "BodyDiode": "V", "Ripple": "A", "ReferenceLoss": "W", "ReferenceRipple": "A", "ReferenceFrequency": "Hz",
-			"Capacitor": "F", "Current": "A", "Reference": "V", "Output": "V", "Bank": "F", "Resistance": "Ω", "Upper": "Ω", "Lower": "Ω", "Rising": "V", "Falling": "V",
-			"Pull": "A", "Extra": "A", "Start": "V", "Stop": "V", "Input": "V", "Power": "W", "Capacitance": "F", "Damping": "F",
-		}
-		curve, err := table.Text("current [A], left [%]\n0, 100\n2, 80\n5, 50")
-		if err != nil {
-			t.Fatal(err)
-		}
-		var fill func(v reflect.Value)
-		fill = func(v reflect.Value) {
-			for i := range v.NumField() {
-				name, f := v.Type().Field(i).Name, v.Field(i)
-				switch {
-				case f.Type() == reflect.TypeFor[CycleInputs]():
-					fill(f)
-				case f.Type() == reflect.TypeFor[table.Table]():
-					f.Set(reflect.ValueOf(curve))
-				case f.Kind() == reflect.Bool:
-					f.SetBool(rapid.Bool().Draw(t, name))
-				case f.Kind() == reflect.Float64:
-					f.SetFloat(rapid.SampledFrom([]float64{1, 1.5, 2, 2.5, 3.5, 0, math.NaN()}).Draw(t, name))
-				default:
-					u, ok := unit[name]
-					if !ok {
-						t.Fatalf("the field %s is new: say its unit here", name)
-					}
-					if x := quantity(name, u); rapid.IntRange(0, 5).Draw(t, name+" given") > 0 {
-						f.Set(reflect.ValueOf(x))
-					}
-				}
-			}
-		}
+		draw, _ := expect.Manner(t)
+		filler := expect.Filler{Units: unit, Draw: draw, Others: []any{[]table.Table{{}, curve}, []float64{1, 1.5, 2, 2.5, 3.5, 0, math.NaN()}}}
 		for _, f := range []any{Cycle, Saturation, InductorLoss, Edges, CoreLoss, SoftStart, Lockout, LockoutDivider, InputFilter} {
-			call := reflect.ValueOf(f)
-			in := reflect.New(call.Type().In(0)).Elem()
-			fill(in)
-			out := call.Call([]reflect.Value{in})
-			if !out[1].IsNil() {
-				continue
-			}
-			for name, x := range quantities(out[0].Interface()) {
-				if math.IsNaN(x.SI()) || math.IsInf(x.SI(), 0) {
-					t.Fatalf("%v of %+v: %s is %v", call.Type(), in.Interface(), name, x.SI())
-				}
-			}
+			filler.Call(t, f, nil)
 		}
 	})
 }

@@ -3,6 +3,8 @@ package switching
 import (
 	"math"
 	"testing"
+
+	"ohmwright/lib/internal/expect"
 )
 
 // Source: TPS54540B SLVSEZ9: start at 5.75 V, stop at 4.5 V; 365 kΩ and 88.7
@@ -12,15 +14,15 @@ import (
 func TestPublishedLockout(t *testing.T) {
 	t.Parallel()
 	d, err := LockoutDivider(LockoutDividerInputs{Start: q("5.75 V"), Stop: q("4.5 V"), Rising: q("1.2 V"), Pull: q("1.2 µA"), Extra: q("3.4 µA")})
-	near(t, "Upper", must(t, d, err).Upper, "367.64706 kΩ", 1e-7)
-	near(t, "Lower", d.Lower, "88.391279 kΩ", 1e-6)
-	near(t, "Upper chosen", d.Upper, "365 kΩ", 1.2e-2) // E96 is 2.4 % apart
-	near(t, "Lower chosen", d.Lower, "88.7 kΩ", 1.2e-2)
+	expect.Near(t, "Upper", expect.Must(t, d, err).Upper, "367.64706 kΩ", 1e-7)
+	expect.Near(t, "Lower", d.Lower, "88.391279 kΩ", 1e-6)
+	expect.Near(t, "Upper chosen", d.Upper, "365 kΩ", 1.2e-2) // E96 is 2.4 % apart
+	expect.Near(t, "Lower chosen", d.Lower, "88.7 kΩ", 1.2e-2)
 	u, err := Lockout(LockoutInputs{Upper: q("365 kΩ"), Lower: q("88.7 kΩ"), Rising: q("1.2 V"), Pull: q("1.2 µA"), Extra: q("3.4 µA")})
 	// 1.2 + 365 kΩ · (1.2/88.7 kΩ − 1.2 µA) = 1.2 + 4.9379932 − 0.438; the stop is 365 kΩ · 3.4 µA lower.
-	near(t, "Start", must(t, u, err).Start, "5.6999932 V", 1e-7)
-	near(t, "Stop", u.Stop, "4.4589932 V", 1e-7)
-	near(t, "Hysteresis", u.Hysteresis, "1.241 V", 1e-12)
+	expect.Near(t, "Start", expect.Must(t, u, err).Start, "5.6999932 V", 1e-7)
+	expect.Near(t, "Stop", u.Stop, "4.4589932 V", 1e-7)
+	expect.Near(t, "Hysteresis", u.Hysteresis, "1.241 V", 1e-12)
 }
 
 // Source: R. W. Erickson, Optimal single resistor damping of input filters,
@@ -37,9 +39,9 @@ func TestBestDamping(t *testing.T) {
 		{"1 mF", "142.82857 mΩ", "122.097061 mΩ"},  // n 100: √204/100; √(102 · 304/2080000)
 	} {
 		f, err := InputFilter(InputFilterInputs{Input: q("18 V"), Power: q("9 W"), Frequency: q("400 kHz"), Inductance: q("10 µH"), Capacitance: q("10 µF"), Damping: q(test.damping)})
-		must(t, f, err)
-		near(t, "BestResistance with "+test.damping, f.BestResistance, test.resistance, 1e-7)
-		near(t, "LargestImpedance with "+test.damping, f.LargestImpedance, test.peak, 1e-6)
+		expect.Must(t, f, err)
+		expect.Near(t, "BestResistance with "+test.damping, f.BestResistance, test.resistance, 1e-7)
+		expect.Near(t, "LargestImpedance with "+test.damping, f.LargestImpedance, test.peak, 1e-6)
 	}
 }
 
@@ -47,8 +49,8 @@ func TestBestDamping(t *testing.T) {
 func TestPublishedSoftStart(t *testing.T) {
 	t.Parallel()
 	start, err := SoftStart(SoftStartInputs{Capacitor: q("3 nF"), Current: q("2 µA"), Reference: q("1 V"), Output: q("1.8 V"), Bank: q("44 µF")})
-	near(t, "Time", must(t, start, err).Time, "1.5 ms", 1e-12)
-	near(t, "ChargeCurrent", start.ChargeCurrent, "0.053 A", 5e-3)
+	expect.Near(t, "Time", expect.Must(t, start, err).Time, "1.5 ms", 1e-12)
+	expect.Near(t, "ChargeCurrent", start.ChargeCurrent, "0.053 A", 5e-3)
 }
 
 // A lockout divider does what it was made for, with one or two thresholds
@@ -61,11 +63,11 @@ func TestLockoutBackAndForth(t *testing.T) {
 		{Start: q("9 V"), Stop: q("7 V"), Rising: q("2 V"), Falling: q("1.9 V"), Extra: q("5 µA")},
 	} {
 		d, err := LockoutDivider(in)
-		must(t, d, err)
+		expect.Must(t, d, err)
 		u, err := Lockout(LockoutInputs{Upper: d.Upper, Lower: d.Lower, Rising: in.Rising, Falling: in.Falling, Pull: in.Pull, Extra: in.Extra})
-		must(t, u, err)
-		near(t, "Start", u.Start, in.Start.Text(9), 1e-12)
-		near(t, "Stop", u.Stop, in.Stop.Text(9), 1e-12)
+		expect.Must(t, u, err)
+		expect.Near(t, "Start", u.Start, in.Start.Text(9), 1e-12)
+		expect.Near(t, "Stop", u.Stop, in.Stop.Text(9), 1e-12)
 	}
 }
 
@@ -75,22 +77,22 @@ func TestByHand(t *testing.T) {
 	// 60 mW · (400/500)^1.4 · (0.6/0.5)^2.3, by logarithms: 60 mW · e^(1.4 ln
 	// 0.8 + 2.3 ln 1.2) = 60 mW · e^(−0.312401 + 0.419340) = 66.772 mW.
 	c, err := CoreLoss(CoreLossInputs{Ripple: q("0.6 A"), Frequency: q("400 kHz"), ReferenceLoss: q("60 mW"), ReferenceRipple: q("0.5 A"), ReferenceFrequency: q("500 kHz"), Alpha: 1.4, Beta: 2.3})
-	near(t, "Loss", must(t, c, err).Loss, "66.772 mW", 2e-5)
+	expect.Near(t, "Loss", expect.Must(t, c, err).Loss, "66.772 mW", 2e-5)
 
 	// 10 nF · 0.8 V/2 µA = 4 ms; 66 µF · 5 V/4 ms = 82.5 mA; and back.
 	s, err := SoftStart(SoftStartInputs{Capacitor: q("10 nF"), Current: q("2 µA"), Reference: q("0.8 V"), Output: q("5 V"), Bank: q("66 µF")})
-	near(t, "Time", must(t, s, err).Time, "4 ms", 1e-12)
-	near(t, "ChargeCurrent", s.ChargeCurrent, "82.5 mA", 1e-12)
+	expect.Near(t, "Time", expect.Must(t, s, err).Time, "4 ms", 1e-12)
+	expect.Near(t, "ChargeCurrent", s.ChargeCurrent, "82.5 mA", 1e-12)
 	css, err := SoftStartCapacitor(q("4 ms"), q("2 µA"), q("0.8 V"))
-	near(t, "the capacitor", must(t, css, err), "10 nF", 1e-12)
+	expect.Near(t, "the capacitor", expect.Must(t, css, err), "10 nF", 1e-12)
 
 	// 18²/9 = 36 Ω; 1 Ω and 15.9155 kHz of 10 µH and 10 µF; (400/15.9155)² − 1.
 	f, err := InputFilter(InputFilterInputs{Input: q("18 V"), Power: q("9 W"), Frequency: q("400 kHz"), Inductance: q("10 µH"), Capacitance: q("10 µF"), Damping: q("40 µF"), Resistance: q("1 Ω")})
-	near(t, "NegativeResistance", must(t, f, err).NegativeResistance, "36 Ω", 1e-12)
-	near(t, "Characteristic", f.Characteristic, "1 Ω", 1e-12)
-	near(t, "Resonance", f.Resonance, "15.9155 kHz", 1e-6)
-	near(t, "Attenuation", f.Attenuation, "630.655", 1e-5)
-	near(t, "the margin", f.Margin.Mul(f.LargestImpedance), "36 Ω", 1e-12)
+	expect.Near(t, "NegativeResistance", expect.Must(t, f, err).NegativeResistance, "36 Ω", 1e-12)
+	expect.Near(t, "Characteristic", f.Characteristic, "1 Ω", 1e-12)
+	expect.Near(t, "Resonance", f.Resonance, "15.9155 kHz", 1e-6)
+	expect.Near(t, "Attenuation", f.Attenuation, "630.655", 1e-5)
+	expect.Near(t, "the margin", f.Margin.Mul(f.LargestImpedance), "36 Ω", 1e-12)
 }
 
 // The largest impedance with any damping, against a fine sweep of the

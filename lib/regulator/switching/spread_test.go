@@ -1,10 +1,9 @@
 package switching
 
 import (
-	"math"
 	"testing"
 
-	"ohmwright/lib/table"
+	"ohmwright/lib/internal/expect"
 	"ohmwright/units"
 )
 
@@ -17,8 +16,7 @@ func TestSpreadIsKept(t *testing.T) {
 	light := units.Range(q("20 mA"), q("0.4 A"), q("1.5 A"))
 	cycle := CycleInputs{OnVoltage: q("18.7 V"), OffVoltage: q("5.2 V"), Inductance: q("22 µH"), Frequency: q("400 kHz"), Mean: q("0.26 A")}
 	slopes := []string{"OnSlope", "OffSlope", "Duty", "FullRipple", "Boundary"}
-	falls, err := table.Text("current [A], left [%]\n0, 100\n2, 80\n5, 50")
-	must(t, falls, err)
+	falls := expect.Table("current [A], left [%]\n0, 100\n2, 80\n5, 50")
 	for _, test := range []struct {
 		name    string
 		value   units.Quantity
@@ -65,36 +63,6 @@ func TestSpreadIsKept(t *testing.T) {
 			return box(InputFilter(InputFilterInputs{Input: q("18 V"), Power: q("9 W"), Frequency: q("400 kHz"), Inductance: q("4.7 µH"), Capacitance: x, Damping: q("47 µF"), Resistance: q("0.5 Ω")}))
 		}, []string{"NegativeResistance", "Resistance"}},
 	} {
-		study := units.NewStudy(units.StudyOptions{Boards: 20})
-		x := study.Place("x", "x", test.value)
-		result, err := test.call(x)
-		if err != nil {
-			t.Errorf("%s: %v", test.name, err)
-			continue
-		}
-		cases := study.CasesOf([]units.Quantity{x})
-		for i := range cases.Len() {
-			exact, err := test.call(cases.Pick(x, i))
-			if err != nil {
-				t.Fatalf("%s, where %s: %v", test.name, cases.Where(i), err)
-			}
-			for name, want := range quantities(exact) {
-				if got := cases.Pick(quantities(result)[name], i); math.Abs(got.SI()-want.SI()) > 1e-12*math.Abs(want.SI()) {
-					t.Errorf("%s: %s is %v where %s, of the exact value %v", test.name, name, got.SI(), cases.Where(i), want.SI())
-				}
-			}
-		}
-		if splits, n := study.TakeSplits(); n > 0 {
-			t.Errorf("%s decides for all cases: %v", test.name, splits)
-		}
-		without := map[string]bool{}
-		for _, name := range test.without {
-			without[name] = true
-		}
-		for name, x := range quantities(result) {
-			if x.HasSpread() == without[name] {
-				t.Errorf("%s: %s has spread: %v", test.name, name, x.HasSpread())
-			}
-		}
+		expect.Spread(t, test.name, test.value, test.call, test.without...)
 	}
 }

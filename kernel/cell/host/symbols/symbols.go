@@ -246,7 +246,6 @@ func Table(path string) map[string]reflect.Value {
 			"Length":            reflect.ValueOf(&argument.Length).Elem(),
 			"NotAbove":          reflect.ValueOf(argument.NotAbove),
 			"Number":            reflect.ValueOf(&argument.Number).Elem(),
-			"PerKelvin":         reflect.ValueOf(&argument.PerKelvin).Elem(),
 			"Power":             reflect.ValueOf(&argument.Power).Elem(),
 			"Pressure":          reflect.ValueOf(&argument.Pressure).Elem(),
 			"Resistance":        reflect.ValueOf(&argument.Resistance).Elem(),

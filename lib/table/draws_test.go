@@ -1,0 +1,3 @@
+package table_test
+
+import _ "ohmwright/lib/internal/expect" // the gate draws the same cases
