@@ -62,7 +62,7 @@ func (c *Checked) message(msg string) (text, hint string, code Code) {
 	case undefinedField.MatchString(text):
 		m := undefinedField.FindStringSubmatch(text)
 		if k := c.scope.World.Package(m[1]); k != nil {
-			return "package " + m[1] + " has no " + m[2], suggest(m[2], exported(k)), CodeName
+			return "package " + m[1] + " has no " + m[2], Suggest(m[2], exported(k)), CodeName
 		}
 	case needsItself.MatchString(msg):
 		steps := cycleStep.FindAllStringSubmatch(c.plain(msg), -1)
@@ -194,7 +194,7 @@ func (c *Checked) unknown(name string) (text, hint string, code Code) {
 	names = append(names, c.scope.Names()...)
 	names = append(names, c.scope.World.BuiltinNames()...)
 	names = append(names, c.scope.World.PackageNames()...)
-	if s := suggest(name, names); s != "" {
+	if s := Suggest(name, names); s != "" {
 		return text, s, CodeName
 	}
 	return text, "define it in any cell of the note, " + name + " := …", CodeName
@@ -210,8 +210,8 @@ func exported(k *types.Package) []string {
 	return names
 }
 
-// suggest offers the nearest names, "" if none is near.
-func suggest(name string, among []string) string {
+// Suggest words the names nearest to one that is unknown, "" if none is near.
+func Suggest(name string, among []string) string {
 	type near struct {
 		name string
 		d    int

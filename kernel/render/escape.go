@@ -40,11 +40,11 @@ func user(s string, as Flavour) string {
 	return e
 }
 
-// markdownText escapes text of the user's for Markdown (CommonMark: any
+// MarkdownText escapes text of the user's for Markdown (CommonMark: any
 // ASCII punctuation may stand behind a backslash). A dollar sign gets an
 // element of its own, which keeps it from opening mathematics where a
 // backslash does not.
-func markdownText(s string) string {
+func MarkdownText(s string) string {
 	var b strings.Builder
 	s = oneLine(s)
 	for _, r := range s {
@@ -70,6 +70,3 @@ func markdownStart(s string) string {
 	}
 	return ""
 }
-
-// MarkdownText writes text of the user's so that Markdown reads it as text.
-func MarkdownText(s string) string { return markdownText(s) }

@@ -34,10 +34,10 @@ func markdownStatement(b *strings.Builder, s statement) {
 		markdownWhy(b, s.why, "")
 		return
 	case noticeStatement:
-		b.WriteString("- *" + markdownText(s.description) + "*\n")
+		b.WriteString("- *" + MarkdownText(s.description) + "*\n")
 		return
 	case requirementStatement:
-		b.WriteString("- **" + s.word + "** " + markdownText(s.description) + "\n")
+		b.WriteString("- **" + s.word + "** " + MarkdownText(s.description) + "\n")
 	default:
 		b.WriteString("- " + markdownEntry(s) + "\n")
 		markdownFields(b, "  ", s.value)
@@ -55,7 +55,7 @@ func markdownEntry(s statement) string {
 	out := ""
 	switch {
 	case s.spoken:
-		out = markdownText(s.name) + " "
+		out = MarkdownText(s.name) + " "
 	case s.name != "":
 		out = write(nameNode(s.name), MarkdownMath) + " "
 	}
@@ -65,16 +65,16 @@ func markdownEntry(s statement) string {
 		if out == "" {
 			out = markdownStart(s.value.text)
 		}
-		out += markdownText(s.value.text)
+		out += MarkdownText(s.value.text)
 	}
 	if s.limits != "" {
 		out += ", " + s.limits
 	}
 	if s.description != "" {
-		out += ": " + markdownText(s.description)
+		out += ": " + MarkdownText(s.description)
 	}
 	if s.source != "" {
-		out += " (" + markdownText(s.source) + ")"
+		out += " (" + MarkdownText(s.source) + ")"
 	}
 	return out
 }
@@ -84,12 +84,12 @@ func markdownEntry(s statement) string {
 func markdownTable(b *strings.Builder, l labelled) {
 	b.WriteString("  - " + l.label + "\n")
 	for _, row := range l.rows[1:] {
-		b.WriteString("    - " + markdownStart(row[0]) + markdownText(row[0]) + ":")
+		b.WriteString("    - " + markdownStart(row[0]) + MarkdownText(row[0]) + ":")
 		for c, s := range row[1:] {
 			if c > 0 {
 				b.WriteString(",")
 			}
-			b.WriteString(" " + markdownText(s+" "+l.rows[0][c+1]))
+			b.WriteString(" " + MarkdownText(s+" "+l.rows[0][c+1]))
 		}
 		b.WriteString("\n")
 	}
@@ -97,7 +97,7 @@ func markdownTable(b *strings.Builder, l labelled) {
 
 func markdownFields(b *strings.Builder, indent string, s shape) {
 	for _, f := range s.parts {
-		b.WriteString(indent + "- " + markdownText(f.name) + ": " + markdownText(f.value.text))
+		b.WriteString(indent + "- " + MarkdownText(f.name) + ": " + MarkdownText(f.value.text))
 		if f.value.limits != "" {
 			b.WriteString(", " + f.value.limits)
 		}
@@ -114,13 +114,13 @@ func markdownParts(parts []part) string {
 	for _, p := range parts {
 		switch {
 		case p.formula != nil && isSource(p.formula):
-			b.WriteString(markdownText(plainParts([]part{p})))
+			b.WriteString(MarkdownText(plainParts([]part{p})))
 		case p.formula != nil:
 			bu := builder{numbers: p.numbers, digits: shownDigits}
 			ours, n := leadingWords(bu.expr(p.formula).node)
 			b.WriteString(ours + write(n, MarkdownMath))
 		case p.users != "":
-			b.WriteString(markdownText(p.users))
+			b.WriteString(MarkdownText(p.users))
 		default:
 			b.WriteString(p.ours)
 		}
