@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ohmwright/kernel/cell"
+	"ohmwright/kernel/cell/inside"
 	"ohmwright/kernel/note"
 	"ohmwright/units"
 )
@@ -236,7 +237,7 @@ func commentText(list []comment.Text) string {
 }
 
 // steps sets the formulas of a function, one a line.
-func (h *htmlWriter) steps(steps []note.Step) {
+func (h *htmlWriter) steps(steps []inside.Formula) {
 	h.put(`<table class="ow-parts"><tbody>`)
 	for _, s := range steps {
 		var b builder
@@ -247,7 +248,7 @@ func (h *htmlWriter) steps(steps []note.Step) {
 }
 
 // condition words when a step is computed.
-func (h *htmlWriter) condition(s note.Step) string {
+func (h *htmlWriter) condition(s inside.Formula) string {
 	if s.When == nil {
 		return ""
 	}

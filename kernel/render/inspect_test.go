@@ -6,6 +6,7 @@ import (
 
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/host"
+	"ohmwright/kernel/cell/inside"
 	"ohmwright/kernel/note"
 	"ohmwright/units"
 )
@@ -54,7 +55,7 @@ func TestInspectionOfFunction(t *testing.T) {
 	less := &cell.Expr{Kind: cell.ExprBinary, Text: "<", Args: []*cell.Expr{name("Vin"), name("Vout")}}
 	got := Inspection(&note.Inspection{Doc: &note.DocInfo{
 		Doc: host.Doc{Signature: "func F(x units.Quantity) units.Quantity", Text: "F finds a current.\n\n\tI = Vin/Rtop\n\nSource: by hand.\n\n\tF(3V) // 3 mA"},
-		Steps: []note.Step{
+		Steps: []inside.Formula{
 			{Name: "I", Formula: quotient, When: given, Else: true},
 			{Name: "I", Formula: name("Iload"), When: given},
 			{Name: "I2", Formula: quotient, When: less},
