@@ -101,11 +101,10 @@ func (n *Note) overrides() map[string]string {
 	return set
 }
 
+// entryOf is the entry of a name, also of what has no value to show.
 func entryOf(c *node, name string) *Entry {
-	for _, i := range c.result.Items {
-		if e, ok := i.(*Entry); ok && e.Name == name {
-			return e
-		}
+	if e := c.entry(name); e != nil {
+		return e
 	}
 	return &Entry{Name: name, Form: FormMade}
 }
@@ -252,9 +251,7 @@ func (n *Note) touchedRequirements(name string, up, down map[string]units.Quanti
 
 // restsOn reports whether a formula depends on a name, directly or not.
 func (n *Note) restsOn(e *cell.Expr, name string, seen map[string]bool) bool {
-	used := map[string]bool{}
-	names(e, used)
-	for u := range used {
+	for u := range e.Names() {
 		if n.comesFrom(u, name, seen) {
 			return true
 		}

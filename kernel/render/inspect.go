@@ -252,18 +252,19 @@ func (h *htmlWriter) condition(s inside.Formula) string {
 	if s.When == nil {
 		return ""
 	}
+	when, not := s.When, s.Else
+	for when.Kind == cell.ExprUnary && when.Text == "!" {
+		when, not = when.Args[0], !not
+	}
+	where, unless := "where ", "unless "
+	if when.Kind == cell.ExprCall && when.Text == "given" {
+		when, where, unless = when.Args[0], "with ", "without "
+	}
+	if not {
+		where = unless
+	}
 	var b builder
-	if s.When.Kind == cell.ExprCall && s.When.Text == "given" {
-		name := htmlMath(b.expr(s.When.Args[0]).node, h.as)
-		if s.Else {
-			return "without " + name
-		}
-		return "with " + name
-	}
-	if s.Else {
-		return "otherwise"
-	}
-	return "where " + htmlMath(b.expr(s.When).node, h.as)
+	return where + htmlMath(b.expr(when).node, h.as)
 }
 
 // fields sets fields or functions with what is said of each.

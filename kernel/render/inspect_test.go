@@ -60,13 +60,15 @@ func TestInspectionOfFunction(t *testing.T) {
 			{Name: "I", Formula: name("Iload"), When: given},
 			{Name: "I2", Formula: quotient, When: less},
 			{Name: "I2", Formula: quotient, When: less, Else: true},
+			{Name: "I3", Formula: quotient, When: &cell.Expr{Kind: cell.ExprUnary, Text: "!", Args: []*cell.Expr{name("forced")}}, Else: true},
 		},
 	}})
 	html := got["text/html"]
 	for _, want := range []string{
 		`\(\displaystyle I = \frac{V_{\mathrm{in}}}{R_{\mathrm{top}}}\)`,
 		`without \(\displaystyle R_{\mathrm{load}}\)`, `with \(\displaystyle R_{\mathrm{load}}\)`,
-		`where \(\displaystyle V_{\mathrm{in}} &lt; V_{\mathrm{out}}\)`, ">otherwise<",
+		`where \(\displaystyle V_{\mathrm{in}} &lt; V_{\mathrm{out}}\)`, `unless \(\displaystyle V_{\mathrm{in}} &lt; V_{\mathrm{out}}\)`,
+		`where \(\displaystyle \mathrm{forced}\)`,
 		"<p>Source: by hand.</p>", "<pre>F(3V) // 3 mA\n</pre>",
 	} {
 		if !strings.Contains(html, want) {

@@ -119,7 +119,12 @@ func (r *reader) free(to types.Object, name string) string {
 
 // moves reports whether a formula rests on a variable that is set again.
 func (r *reader) moves(x *cell.Expr) bool {
-	return x.Kind == cell.ExprName && r.notes.again[r.owner[x.Text]] || slices.ContainsFunc(x.Args, r.moves)
+	for name := range x.Names() {
+		if r.notes.again[r.owner[name]] {
+			return true
+		}
+	}
+	return false
 }
 
 func same(a, b *cell.Expr) bool {
@@ -128,7 +133,12 @@ func same(a, b *cell.Expr) bool {
 
 // mentions reports whether a name stands in a formula.
 func mentions(x *cell.Expr, name string) bool {
-	return x.Kind == cell.ExprName && x.Text == name || slices.ContainsFunc(x.Args, func(a *cell.Expr) bool { return mentions(a, name) })
+	for n := range x.Names() {
+		if n == name {
+			return true
+		}
+	}
+	return false
 }
 
 // formulas are the steps by their last names. A value that a condition
