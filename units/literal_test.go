@@ -110,6 +110,8 @@ func TestLiteralErrors(t *testing.T) {
 		{"10Ki", "10Ki has a prefix without a unit", "write 10Kibit or 10KiB", 4},
 		{"10da", "10da has a prefix without a unit", "write 10dam", 4},
 		{"5a", "the unit a is not read", "an ampere is A", 2},
+		{"1.5ma", "unknown unit ma", "did you mean mA?", 5}, // not MA: one letter's case is off, not two
+		{"1MHZ", "unknown unit MHZ", "did you mean MHz?", 4},
 		{"5v", "unknown unit v", "did you mean V?", 2},
 		{"5i", "the unit i is not read", "an imaginary number is no value: give its parts", 2},
 		{"5kin", "the unit kin is not read: in does not take the prefix k", "write the number with an exponent: 1e3in", 4},

@@ -96,9 +96,11 @@ func (t *table) nearest(name string) string {
 	}
 	var best []candidate
 	consider := func(s string) {
-		d := 2 * levenshtein.Distance(name, s, nil)
+		d := levenshtein.Distance(name, s, nil)
 		if strings.EqualFold(name, s) {
-			d = 1
+			d = min(d, 7) // nearer than any other, mA nearer to ma than MA
+		} else {
+			d *= 8
 		}
 		best = append(best, candidate{d, s})
 	}
@@ -113,7 +115,7 @@ func (t *table) nearest(name string) string {
 		}
 	}
 	sort.SliceStable(best, func(i, j int) bool { return best[i].distance < best[j].distance })
-	if best[0].distance > 4 || best[0].distance > length {
+	if best[0].distance > 16 || best[0].distance > 4*length {
 		return ""
 	}
 	spelling := best[0].spelling

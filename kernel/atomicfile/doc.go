@@ -4,11 +4,15 @@
 package atomicfile
 
 // Write puts data in the place of a file at once, or leaves the file alone.
-// ready, if there is one, is asked when the data is on the disk; its error
-// leaves the file alone as well. The permissions of a file that is there stay.
-func Write(path string, data []byte, ready func() error) error {
+// ready, if there is one, is asked when the data is on the disk, with the place
+// of the old file; its error leaves the file alone as well. Where the system can
+// exchange two files, ready is asked once more when they are, about the file
+// that was there at that moment, and its error puts that one back: so a program
+// that saves between a look and the exchange loses nothing. The permissions of a
+// file that is there stay.
+func Write(path string, data []byte, ready func(old string) error) error {
 	if ready == nil {
-		ready = func() error { return nil }
+		ready = func(string) error { return nil }
 	}
 	return replace(path, data, ready)
 }

@@ -18,7 +18,7 @@ func TestReplaceNotReady(t *testing.T) {
 	}
 	late := errors.New("changed meanwhile")
 	seen := 0
-	err := Write(path, []byte("new"), func() error {
+	err := Write(path, []byte("new"), func(string) error {
 		entries, err := os.ReadDir(folder)
 		seen = len(entries)
 		return errors.Join(err, late)

@@ -8,7 +8,7 @@ import (
 // replace puts data in the place of a file at once, or leaves the file alone.
 // ready is asked when the data is on the disk. The library that the other
 // systems use does not support Windows, where os.Rename replaces a file.
-func replace(path string, data []byte, ready func() error) (err error) {
+func replace(path string, data []byte, ready func(old string) error) (err error) {
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path))
 	if err != nil {
 		return err
@@ -28,7 +28,7 @@ func replace(path string, data []byte, ready func() error) (err error) {
 	if err = f.Close(); err != nil {
 		return err
 	}
-	if err = ready(); err != nil {
+	if err = ready(path); err != nil {
 		return err
 	}
 	return os.Rename(f.Name(), path)

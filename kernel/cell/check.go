@@ -24,6 +24,11 @@ type Scope struct {
 	Cell func(*types.Package) *Checked
 	// Names lists what the other cells define, for suggestions.
 	Names func() []string
+	// Unread says of an imported note which cell of it cannot be read, "" if all can.
+	Unread func(prefix string) string
+	// Naming says what names are called in a cell that is being typed; a cell
+	// that is checked was read with its own.
+	Naming *Naming
 }
 
 // Checked is a cell that go/types has accepted.
@@ -240,10 +245,11 @@ func (p *Parsed) checkOnce(s Scope) (*Checked, []types.Error) {
 	var raw []types.Error
 	conf := types.Config{Importer: s.World.Importer(), GoVersion: goIs, Sizes: sizes, DisableUnusedImportCheck: true,
 		Error: func(err error) { raw = append(raw, err.(types.Error)) }}
+	p.marked = scope.Lookup("Markdown") == s.World.Builtin("Markdown")
 	files := []*ast.File{p.withImports(p.declFile, packages), p.withImports(p.stmtFile, packages)}
 	p.runFunc().Body.List = p.runBody(p.stmts, true)
 	types.NewChecker(&conf, p.fset, c.pkg, c.info).Files(files)
-	return c, raw
+	return c, append(raw, c.undefinedImports()...)
 }
 
 // withImports gives a file the imports that it needs, without changing the tree.
@@ -289,6 +295,7 @@ func (p *Parsed) runBody(stmts []*statement, checking bool) []ast.Stmt {
 			} else {
 				body = append(body, e)
 			}
+		case p.markers[s.node] && !p.marked:
 		default:
 			body = append(body, s.node)
 		}
@@ -303,6 +310,9 @@ func (c *Checked) findRealUses() {
 		if c.isForeign(id, o) {
 			seen[o.Name()] = true
 		}
+	}
+	for n := range c.through {
+		seen[n] = true
 	}
 	for n := range seen {
 		c.Uses = append(c.Uses, n)

@@ -224,6 +224,9 @@ func (p *Parsed) applyOverrides(overrides map[string]*Override) []*Error {
 			return []*Error{{Code: CodeName, Msg: msg, Hint: hint}}
 		}
 		if kind != token.VAR {
+			if kind == token.IMPORT {
+				return fail("--set "+name+": "+name+" is a note, not a value that can be set", "set a name in it, --set "+name+".NAME=VALUE")
+			}
 			return fail("--set "+name+": "+name+" is a "+kind.String()+", not a value that can be set", "define it with :=")
 		}
 		set := false
@@ -240,6 +243,7 @@ func (p *Parsed) applyOverrides(overrides map[string]*Override) []*Error {
 			if err != nil || len(f.Decls) != 1 {
 				return fail("--set "+name+"="+o.Text+": this is no expression", "write a value as in a cell, 9V")
 			}
+			p.rename(f, nil)
 			q.literals, q.made = map[string]literal{}, p.made
 			errs := q.additions(f, sc, len(stmtPrefix)+len("_ = "))
 			p.needUnits = p.needUnits || q.needUnits
@@ -311,7 +315,8 @@ func (p *Parsed) findUses() {
 			if c, ok := n.(*ast.CompositeLit); ok {
 				for _, e := range c.Elts {
 					if kv, ok := e.(*ast.KeyValueExpr); ok {
-						if id, ok := kv.Key.(*ast.Ident); ok && !own[id.Name] {
+						// In an imported note a key that got no name of its own is a field.
+						if id, ok := kv.Key.(*ast.Ident); ok && !own[id.Name] && (p.naming.home() == "" || strings.Contains(id.Name, ".")) {
 							weak[id.Name] = true
 						}
 					}

@@ -89,7 +89,7 @@ func clamp(src string, at int) int {
 }
 
 // completeText offers import paths inside the quotes of an import, and units
-// inside those of In(Q, "mAh").
+// inside those of In(Q, "mAh"), and names inside a marker of Markdown.
 func completeText(src string, p piece, at int, s Surroundings) Completion {
 	c := Completion{Start: p.start + 1, End: at}
 	typed := src[c.Start:at]
@@ -101,7 +101,10 @@ func completeText(src string, p piece, at int, s Surroundings) Completion {
 		}
 		return c
 	}
-	d := &completer{s: s, draft: draftOf(src, p.start, at, madeWord(src), s.Scope)}
+	d := &completer{s: s, draft: draftOf(src, p.start, p.end, madeWord(src), s.Scope)}
+	if m, ok := d.markerAt(src, p, at); ok {
+		return m.complete(at, s)
+	}
 	if call, ok := d.parent(1).(*ast.CallExpr); ok {
 		if param := d.parameter(call, d.word); param != nil && param.Name() == "unit" {
 			start, offered := units.OfferUnits("1" + typed)
@@ -245,16 +248,19 @@ func (c *completer) goesOn(name string) bool {
 }
 
 // object adds a declared name.
-func (c *completer) object(name string, o types.Object, class int) {
-	if c.seen[name] || !c.goesOn(name) {
+func (c *completer) object(name string, o types.Object, class int) { c.named(name, name, o, class) }
+
+// named adds a name as it is to be written.
+func (c *completer) named(text, name string, o types.Object, class int) {
+	if c.seen[text] || !c.goesOn(text) {
 		return
 	}
-	x := candidate{Offer: Offer{Text: name, Kind: c.kind(o), Beside: c.beside(o)}, class: class}
+	x := candidate{Offer: Offer{Text: text, Kind: c.kind(o), Beside: c.beside(o)}, class: class}
 	var view *View
 	if class == classCell || class == classNote {
-		var text string
-		if view, text = c.s.Value(name); text != "" {
-			x.Beside = text
+		var beside string
+		if view, beside = c.s.Value(name); beside != "" {
+			x.Beside = beside
 		}
 		if o == nil && view != nil {
 			x.Kind = kindOfView(view)

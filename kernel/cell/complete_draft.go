@@ -34,7 +34,7 @@ func draftOf(src string, start, resume int, word string, s Scope) *draft {
 	keep := func(list []segment) (texts []string) {
 		for _, g := range list {
 			text := src[g.start:g.end]
-			p, errs := Parse(token.NewFileSet(), "", text, nil)
+			p, errs := ParseIn(token.NewFileSet(), "", text, nil, s.Naming)
 			twice := false
 			for _, name := range p.Defines {
 				twice = twice || defined[name]
@@ -50,7 +50,7 @@ func draftOf(src string, start, resume int, word string, s Scope) *draft {
 		}
 		return texts
 	}
-	p, _ := Parse(token.NewFileSet(), "", own, nil)
+	p, _ := ParseIn(token.NewFileSet(), "", own, nil, s.Naming)
 	for _, name := range p.Defines {
 		defined[name] = true
 	}
@@ -63,10 +63,10 @@ func draftOf(src string, start, resume int, word string, s Scope) *draft {
 	if from := leftEdge(sc.text, resume); from < len(src) {
 		texts = append(texts, keep(outlineOf(sc.text, from, len(src)).finished(len(src)))...)
 	}
-	parsed, errs := Parse(token.NewFileSet(), "", strings.Join(texts, "\n"), nil)
+	parsed, errs := ParseIn(token.NewFileSet(), "", strings.Join(texts, "\n"), nil, s.Naming)
 	if len(errs) > 0 {
 		at = 0
-		if parsed, errs = Parse(token.NewFileSet(), "", own, nil); len(errs) > 0 {
+		if parsed, errs = ParseIn(token.NewFileSet(), "", own, nil, s.Naming); len(errs) > 0 {
 			return d
 		}
 	}
@@ -186,8 +186,8 @@ func (d *draft) find(at int, word string) {
 				return true
 			}
 			path = append(path, n)
-			if id, ok := n.(*ast.Ident); ok && id.Name == word && d.word == nil {
-				if here, ok := d.offset(id.Pos()); ok && here == at {
+			if id, ok := n.(*ast.Ident); ok && d.word == nil && (id.Name == word || strings.HasSuffix(id.Name, "."+word)) {
+				if here, ok := d.offset(d.end(id)); ok && here == at+len(word) {
 					d.word, d.path = id, append([]ast.Node(nil), path...)
 				}
 			}

@@ -36,8 +36,11 @@ func (c *completer) names() {
 	for _, name := range c.lost {
 		c.object(name, c.s.Object(name), classCell)
 	}
+	for name, file := range c.s.Naming.imported() {
+		c.add(candidate{Offer: Offer{Text: name, Kind: KindPackage, Beside: file}, class: classNote, fit: c.want.other()})
+	}
 	for _, name := range c.s.Names() {
-		if !own[name] {
+		if !own[name] && !strings.Contains(name, ".") { // the others stand behind their import
 			c.object(name, c.s.Object(name), classNote)
 		}
 	}
@@ -70,6 +73,15 @@ func (d *draft) wordName() string {
 
 // members adds what may follow a point.
 func (c *completer) members() {
+	if _, imported := c.widths[c.word]; imported {
+		prefix := c.word.Name[:strings.LastIndexByte(c.word.Name, '.')+1]
+		for _, name := range c.s.Names() {
+			if rest, ok := strings.CutPrefix(name, prefix); ok && rest != "" {
+				c.named(rest, name, c.s.Object(name), classNote)
+			}
+		}
+		return
+	}
 	sel, ok := c.parent(1).(*ast.SelectorExpr)
 	if !ok || sel.Sel != c.word {
 		return

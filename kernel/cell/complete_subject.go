@@ -30,8 +30,14 @@ func SubjectAt(src string, at int, s Scope) Subject {
 		}
 	}
 	switch p.kind {
-	case pieceComment, pieceString:
+	case pieceComment:
 		return Subject{}
+	case pieceString:
+		m, ok := draftOf(src, p.start, p.end, madeWord(src), s).markerAt(src, p, at)
+		if !ok {
+			return Subject{}
+		}
+		return m.subject(s)
 	case pieceNumber:
 		return literalAt(src, p.start)
 	case pieceWord:

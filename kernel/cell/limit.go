@@ -26,7 +26,7 @@ func (p *Parsed) Limits() []Limit {
 		if id := fieldChain(of); id == nil || isMade(id.Name) {
 			return
 		}
-		l.Of = p.text(of)
+		l.Of = p.chain(of)
 		if id, ok := ast.Unparen(limit).(*ast.Ident); ok && !isMade(id.Name) {
 			l.Name = id.Name
 			out = append(out, l)

@@ -31,6 +31,13 @@ type Parsed struct {
 	Files []string
 	// Embeds: the cell embeds a type in a struct.
 	Embeds bool
+	// Imports lists the notes that the cell imports.
+	Imports []Import
+	// Blocks lists the notes that it computes anew with other inputs; without a
+	// naming those that may be.
+	Blocks []Block
+	// Replaced are the inputs that the cell defines and a block gives.
+	Replaced map[string]Replaced
 
 	fset      *token.FileSet
 	files     []token.Pos // where the cell's files start in it
@@ -45,8 +52,15 @@ type Parsed struct {
 	aliases   map[string]string      // made names of a second := of a name
 	needUnits bool
 	needMust  bool
+	marked    bool                   // Markdown is the built-in one
+	texts     map[ast.Stmt]*written  // of calls of Markdown, by their statement
+	markers   map[ast.Stmt]bool      // statements that use the names in them
 	discard   map[*ast.ExprStmt]bool // expression statements whose value Go would not let go unused
 	source    map[string]string      // override text of names that were set from outside
+	naming    *Naming                // nil: names are called as they are written
+	widths    map[*ast.Ident]int     // of those that have another name than is written
+	through   map[string]bool        // the imports that names are used of
+	embedded  map[string]bool        // the types of an imported note that structs embed
 }
 
 type span struct{ start, end int }
@@ -71,8 +85,13 @@ type Override struct {
 // Parse reads the text of a cell. The file set must be one for all cells of a
 // note; Release takes the cell's files out of it.
 func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) (*Parsed, []*Error) {
-	p := &Parsed{ID: id, Src: src, fset: fset, imports: map[string]string{}, literals: map[string]literal{},
-		made: map[ast.Node]bool{}, aliases: map[string]string{}, discard: map[*ast.ExprStmt]bool{}, kinds: map[string]token.Token{}, source: map[string]string{}}
+	return ParseIn(fset, id, src, overrides, nil)
+}
+
+// ParseIn reads the text of a cell whose names are called as naming says.
+func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override, naming *Naming) (*Parsed, []*Error) {
+	p := &Parsed{ID: id, Src: src, fset: fset, naming: naming, widths: map[*ast.Ident]int{}, through: map[string]bool{}, embedded: map[string]bool{}, imports: map[string]string{}, literals: map[string]literal{},
+		made: map[ast.Node]bool{}, aliases: map[string]string{}, texts: map[ast.Stmt]*written{}, markers: map[ast.Stmt]bool{}, discard: map[*ast.ExprStmt]bool{}, kinds: map[string]token.Token{}, source: map[string]string{}}
 	if !utf8.ValidString(src) {
 		return p, []*Error{{Code: CodeSyntax, Line: 1, Column: 1, Msg: "the cell is not valid UTF-8 text"}}
 	}
@@ -97,6 +116,13 @@ func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) 
 	if len(errs) > 0 || p.declFile == nil || p.stmtFile == nil {
 		return p, p.tidy(errs)
 	}
+	p.blocks()
+	p.readMarkdown()
+	top := p.topLevel()
+	if errs := append(p.rename(p.declFile, top), p.rename(p.stmtFile, top)...); len(errs) > 0 {
+		return p, errs
+	}
+	p.replace(sc)
 	for at := range sc.tolerances {
 		if rest := strings.TrimLeft(sc.text[at+len("&^"):], " "); strings.HasPrefix(rest, "=") && !strings.HasPrefix(rest, "==") {
 			e := p.at(at)
@@ -112,6 +138,7 @@ func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) 
 	if errs := p.collect(segs, overrides); len(errs) > 0 {
 		return p, errs
 	}
+	p.aliasesOfEmbedded()
 	if errs := p.rulesOfText(); len(errs) > 0 {
 		return p, p.tidy(errs)
 	}
@@ -134,8 +161,14 @@ func (p *Parsed) Release() {
 func (p *Parsed) parse(text string, errs *[]*Error) *ast.File {
 	f, err := p.parseFile(p.ID, text, parser.ParseComments|parser.AllErrors)
 	if list, ok := err.(goscanner.ErrorList); ok {
+		line := 0
 		for _, e := range list {
-			*errs = append(*errs, p.syntaxError(e.Pos.Offset-len(declPrefix), e.Msg))
+			own := p.syntaxError(e.Pos.Offset-len(declPrefix), e.Msg)
+			if e.Pos.Line == line || line > 0 && own.Msg == unfinished {
+				continue // comes of what the parser misread after the first
+			}
+			line = e.Pos.Line
+			*errs = append(*errs, own)
 		}
 	} else if err != nil {
 		*errs = append(*errs, &Error{Code: CodeSyntax, Msg: err.Error()})
@@ -286,8 +319,8 @@ func (p *Parsed) tidy(errs []*Error) []*Error {
 	return out
 }
 
-// readImports takes the import lines out of the text. What a cell imports is
-// in scope anyway; an import serves to give a package another name.
+// readImports takes the import lines out of the text. A package is in scope
+// anyway; importing it serves to give it another name. A note is not.
 func (p *Parsed) readImports(text string, segs []segment) []*Error {
 	for _, g := range segs {
 		if !g.importing {
@@ -306,9 +339,11 @@ func (p *Parsed) readImports(text string, segs []segment) []*Error {
 			}
 			e := p.at(g.start)
 			e.Code = CodeRefused
-			if strings.HasSuffix(path, ".ipynb") {
-				e.Msg = "importing another note is not available in this version"
-				return []*Error{e}
+			if strings.HasSuffix(path, noteSuffix) {
+				if e := p.importNote(spec, path, g.start); e != nil {
+					return []*Error{e}
+				}
+				continue
 			}
 			name := path[strings.LastIndexByte(path, '/')+1:]
 			if spec.Name != nil {

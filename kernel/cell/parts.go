@@ -129,7 +129,7 @@ func (c *Checked) caseArguments(call *ast.CallExpr) (errs []*Error) {
 	for i := 1; i < len(call.Args); i += 2 {
 		name := c.nameOf(call.Args[i])
 		switch {
-		case name == "" || strings.Contains(name, "."):
+		case name == "" || !c.isName(call.Args[i]):
 			errs = append(errs, c.errorAt(call.Args[i].Pos(), CodeRefused, "Case gives a value to "+c.text(call.Args[i])+", which is no name of the note", "write the name of an input, "+standing["Case"]))
 		case seen[name]:
 			errs = append(errs, c.errorAt(call.Args[i].Pos(), CodeRefused, "Case gives "+name+" two values", "write one of them"))
@@ -218,6 +218,24 @@ func (p *Parsed) HasParts() bool {
 	return false
 }
 
+// Judges reports whether the cell may say something that must hold, or waive it.
+func (p *Parsed) Judges() bool {
+	found := false
+	for _, f := range []*ast.File{p.declFile, p.stmtFile} {
+		if f == nil {
+			continue
+		}
+		ast.Inspect(f, func(n ast.Node) bool {
+			if call, ok := n.(*ast.CallExpr); ok {
+				id := calledName(call.Fun)
+				found = found || id != nil && (id.Name == "Require" || id.Name == "Part" || id.Name == "Waive")
+			}
+			return !found
+		})
+	}
+	return found
+}
+
 // reference is what a part is called on a schematic.
 var reference = regexp.MustCompile(`^([A-Za-z]{1,4})([0-9]{1,5})([A-Za-z]?)$`)
 
@@ -300,7 +318,7 @@ func (r *runner) standingStep(call exec.Call) error {
 // inCase names what spreads in an input of a Case.
 func (r *runner) inCase(call *ast.CallExpr, pos token.Pos) (name string, whole bool) {
 	for i := 2; i < len(call.Args); i += 2 {
-		if a := call.Args[i]; a.Pos() <= pos && pos <= a.End() {
+		if a := call.Args[i]; a.Pos() <= pos && pos <= r.end(a) {
 			title := r.text(call.Args[0])
 			if text, err := strconv.Unquote(title); err == nil {
 				title = text

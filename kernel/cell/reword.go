@@ -1,6 +1,8 @@
 package cell
 
 import (
+	"go/ast"
+	"go/token"
 	"go/types"
 	"regexp"
 	"slices"
@@ -31,6 +33,9 @@ func (c *Checked) reword(raw []types.Error) []*Error {
 			whole += "\n" + next.Msg
 		}
 		msg, hint, code := c.message(whole)
+		if m := undefinedMember.FindStringSubmatch(msg); m != nil && hint == "" {
+			hint = c.nearestField(r.Pos, m[1])
+		}
 		e := c.errorAt(r.Pos, code, msg, hint)
 		if e.Line == 0 {
 			e.Line, e.Column = 1, 1
@@ -40,17 +45,37 @@ func (c *Checked) reword(raw []types.Error) []*Error {
 	return errs
 }
 
+// nearestField suggests a field for one that a value does not have.
+func (c *Checked) nearestField(at token.Pos, name string) (hint string) {
+	for _, f := range []*ast.File{c.declFile, c.stmtFile} {
+		ast.Inspect(f, func(n ast.Node) bool {
+			if x, ok := n.(*ast.SelectorExpr); ok && x.Sel.Pos() == at {
+				if t := c.info.TypeOf(x.X); t != nil {
+					var names []string
+					for _, f := range fieldsOf(t) {
+						names = append(names, f.Name())
+					}
+					hint = Suggest(name, names)
+				}
+			}
+			return true
+		})
+	}
+	return hint
+}
+
 var (
-	undefinedName  = regexp.MustCompile(`^undefined: ([^.]+)$`)
-	undefinedField = regexp.MustCompile(`^undefined: (\S+)\.(\S+)$`)
-	notDefinedOn   = regexp.MustCompile(`operator (\S+) not defined on (.+?) \((.*)\)`)
-	mismatched     = regexp.MustCompile(`mismatched types (.+) and (.+)\)`)
-	madeTolerance  = regexp.MustCompile(reserved + `u\.Tolerance\(([^()]*), ([^()]*)\)`)
-	madeLiteral    = regexp.MustCompile(reserved + `[0-9a-zA-Z_]+`)
-	describedAs    = regexp.MustCompile(`(of|constant \S+ of) (?:\w+ )?type ([\w./]*Quantity)`)
-	pathPrefix     = regexp.MustCompile(`\b(?:[\w.-]+/)+(\w+)\.`)
-	needsItself    = regexp.MustCompile(`(?s)^initialization cycle.*`)
-	cycleStep      = regexp.MustCompile(`(\S+) refers to (\S+)`)
+	undefinedName   = regexp.MustCompile(`^undefined: ([^.]+)$`)
+	undefinedField  = regexp.MustCompile(`^undefined: (\S+)\.(\S+)$`)
+	undefinedMember = regexp.MustCompile(`has no field or method (\S+)\)$`)
+	notDefinedOn    = regexp.MustCompile(`operator (\S+) not defined on (.+?) \((.*)\)`)
+	mismatched      = regexp.MustCompile(`mismatched types (.+) and (.+)\)`)
+	madeTolerance   = regexp.MustCompile(reserved + `u\.Tolerance\(([^()]*), ([^()]*)\)`)
+	madeLiteral     = regexp.MustCompile(reserved + `[0-9a-zA-Z_]+`)
+	describedAs     = regexp.MustCompile(`(of|constant \S+ of) (?:\w+ )?type ([\w./]*Quantity)`)
+	pathPrefix      = regexp.MustCompile(`\b(?:[\w.-]+/)+(\w+)\.`)
+	needsItself     = regexp.MustCompile(`(?s)^initialization cycle.*`)
+	cycleStep       = regexp.MustCompile(`(\S+) refers to (\S+)`)
 )
 
 func (c *Checked) message(msg string) (text, hint string, code Code) {
@@ -61,6 +86,22 @@ func (c *Checked) message(msg string) (text, hint string, code Code) {
 		return c.unknown(undefinedName.FindStringSubmatch(text)[1])
 	case undefinedField.MatchString(text):
 		m := undefinedField.FindStringSubmatch(text)
+		if file, ok := c.naming.file(m[1] + "."); ok {
+			var names []string
+			for _, name := range c.scope.Names() {
+				if strings.HasPrefix(name, m[1]+".") {
+					names = append(names, name)
+				}
+			}
+			if m[2] == "Compute" || m[2] == "Inputs" {
+				return m[1] + "." + m[2] + " computes a note anew, and cannot be used like this", "let it stand by itself at the top level of a cell, each input with its name: " + exampleBlock, CodeRefused
+			}
+			hint := Suggest(m[0][len("undefined: "):], names)
+			if hint == "" && c.scope.Unread != nil {
+				hint = c.scope.Unread(m[1] + ".")
+			}
+			return file + " does not define " + m[2], hint, CodeName
+		}
 		if k := c.scope.World.Package(m[1]); k != nil {
 			return "package " + m[1] + " has no " + m[2], Suggest(m[2], exported(k)), CodeName
 		}
@@ -187,6 +228,9 @@ func (c *Checked) literalText(l literal) string {
 func (c *Checked) unknown(name string) (text, hint string, code Code) {
 	if msg, ok := host.Planned(name); ok {
 		return msg, "", CodeName
+	}
+	if c.naming != nil && c.naming.Imports[name] != "" {
+		return name + " is a note, not a value", "write a name in it, " + name + ".NAME", CodeName
 	}
 	text = name + " is not defined"
 	var names []string

@@ -70,6 +70,9 @@ func (p *Parsed) end(n ast.Node) token.Pos {
 		if l, ok := p.literals[x.Name]; ok && l.text == "" {
 			return x.NamePos + token.Pos(l.end-l.start)
 		}
+		if width, ok := p.widths[x]; ok {
+			return x.NamePos + token.Pos(width)
+		}
 	case *ast.BinaryExpr:
 		return p.end(x.Y)
 	case *ast.UnaryExpr:
@@ -186,6 +189,7 @@ func (c *Checked) rulesOfTypes() []*Error {
 	errs = append(errs, c.misplacedWhy()...)
 	errs = append(errs, c.misplacedParts()...)
 	errs = append(errs, c.trendArguments()...)
+	errs = append(errs, c.markdownRules()...)
 	return errs
 }
 

@@ -94,6 +94,7 @@ type Step struct {
 	Waive    *Waiver
 	Case     *CaseOf
 	Measured *MeasuredOf
+	Markdown *MarkdownText
 	Notice   string
 	Why      string // the name, or field of one, of which the derivation is wanted
 	// Key finds a Require, a Spread or a Measured again when the cell is computed again:
@@ -318,6 +319,12 @@ func (r *runner) statement(run *exec.Run, s *statement, values map[string]exec.V
 	}
 	if of := r.whyOf(s.value); of != "" {
 		r.steps = append(r.steps, Step{Line: s.line, Why: of})
+		return
+	}
+	if text := r.textShown(s); text != nil {
+		if !s.quiet {
+			r.steps = append(r.steps, Step{Line: s.line, Markdown: text})
+		}
 		return
 	}
 	if call, _ := r.standingCall(s); call != nil {

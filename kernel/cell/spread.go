@@ -127,6 +127,9 @@ func (r *runner) sourceOf(call exec.Call) (key, name string) {
 		outermost = call.Chain[n-1]
 	}
 	home, whole := r.home(outermost)
+	if own := r.naming.home(); !strings.HasPrefix(home, own) {
+		home = own + home // a text may stand in two notes
+	}
 	n := r.ordinal[home]
 	r.ordinal[home]++
 	key = fmt.Sprintf("%s#%d", home, n)
@@ -167,7 +170,7 @@ func (r *runner) home(pos token.Pos) (name string, whole bool) {
 			list = []ast.Expr{s.value}
 		}
 		for i, e := range list {
-			if !(e.Pos() <= pos && pos <= e.End()) {
+			if !(e.Pos() <= pos && pos <= r.end(e)) {
 				continue
 			}
 			var names []string
@@ -204,11 +207,11 @@ func (r *runner) home(pos token.Pos) (name string, whole bool) {
 	}
 	// A loop or another statement: what it assigns first, else its text.
 	for _, s := range r.stmts {
-		if s.node == nil || !(s.node.Pos() <= pos && pos <= s.node.End()) {
+		if s.node == nil || !(s.node.Pos() <= pos && pos <= r.end(s.node)) {
 			continue
 		}
 		ast.Inspect(s.node, func(n ast.Node) bool {
-			if a, ok := n.(*ast.AssignStmt); ok && name == "" && a.Pos() <= pos && pos <= a.End() {
+			if a, ok := n.(*ast.AssignStmt); ok && name == "" && a.Pos() <= pos && pos <= r.end(a) {
 				if id := baseOf(a.Lhs[0]); id != nil {
 					name = id.Name
 				}

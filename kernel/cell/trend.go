@@ -41,7 +41,7 @@ func (r *runner) trend(call exec.Call) ([]exec.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := Trend{Y: r.text(node.Args[0]), X: r.text(node.Args[1]), At: at, Key: key, Env: r.env}
+	t := Trend{Y: r.chain(node.Args[0]), X: r.chain(node.Args[1]), At: at, Key: key, Env: r.env}
 	y, marks, err := r.env.Trend(t)
 	if err != nil {
 		return nil, &exec.Fault{Msg: err.Error()}
@@ -93,7 +93,7 @@ func (p *Parsed) Trends() (list [][2]string) {
 				return true
 			}
 			if id := calledName(call.Fun); id != nil && trending(id.Name) && len(call.Args) == 4 {
-				list = append(list, [2]string{p.text(call.Args[0]), p.text(call.Args[1])})
+				list = append(list, [2]string{p.chain(call.Args[0]), p.chain(call.Args[1])})
 			}
 			return true
 		})
@@ -114,6 +114,17 @@ func fieldChain(e ast.Expr) *ast.Ident {
 			return nil
 		}
 	}
+}
+
+// chain is the text of a name with fields behind it, as the note calls it.
+func (p *Parsed) chain(e ast.Expr) string {
+	if fieldChain(e) == nil {
+		return p.text(e)
+	}
+	if sel, ok := ast.Unparen(e).(*ast.SelectorExpr); ok {
+		return p.chain(sel.X) + "." + sel.Sel.Name
+	}
+	return ast.Unparen(e).(*ast.Ident).Name
 }
 
 // trendArguments refuses a Trend of anything but names of the note.

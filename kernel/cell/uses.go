@@ -11,6 +11,18 @@ func (p *Parsed) ErrorFor(name string, code Code, msg, hint string) *Error {
 	if id := p.definingIdent(name); id != nil {
 		return p.errorAt(id.Pos(), code, msg, hint)
 	}
+	places := map[string]int{}
+	for _, i := range p.Imports {
+		places[p.naming.home()+i.Name] = i.at
+	}
+	for _, b := range p.Blocks {
+		places[p.naming.home()+b.Name] = b.at
+	}
+	if at, ok := places[name]; ok {
+		e := p.at(at)
+		e.Code, e.Msg, e.Hint = code, msg, hint
+		return e
+	}
 	return &Error{Code: code, Line: 1, Column: 1, Msg: msg, Hint: hint}
 }
 
@@ -22,7 +34,7 @@ func (p *Parsed) ErrorAtUse(name string, code Code, msg, hint string) *Error {
 			continue
 		}
 		ast.Inspect(f, func(n ast.Node) bool {
-			if id, ok := n.(*ast.Ident); ok && id.Name == name {
+			if id, ok := n.(*ast.Ident); ok && (id.Name == name || p.widths[id] > 0 && strings.HasPrefix(id.Name, name+".")) {
 				at, ok1 := p.offset(id.Pos())
 				was, ok2 := p.offset(first)
 				if ok1 && (!ok2 || at < was) {
@@ -51,7 +63,7 @@ func (c *Checked) InDefinition(name string, at token.Pos) bool {
 				values = values[i : i+1]
 			}
 			for _, e := range values {
-				if e.Pos() <= at && at < e.End() {
+				if e.Pos() <= at && at < c.end(e) {
 					return true
 				}
 			}

@@ -42,6 +42,17 @@ func (c *Checked) nameOf(e ast.Expr) string {
 	return ""
 }
 
+// isName reports whether an expression is a name of the note, and no field of one.
+func (c *Checked) isName(e ast.Expr) bool {
+	switch x := ast.Unparen(e).(type) {
+	case *ast.Ident:
+		return c.nameOf(x) != ""
+	case *ast.CallExpr:
+		return c.made[x] && len(x.Args) > 0 && c.isName(x.Args[0])
+	}
+	return false
+}
+
 // misplacedWhy refuses a Why that the note cannot answer.
 func (c *Checked) misplacedWhy() []*Error {
 	good := map[ast.Expr]bool{}

@@ -43,9 +43,29 @@ func Working() Folder {
 }
 
 // Open reads a file.
-func (f Folder) Open(name string) ([]byte, error) {
+func (f Folder) Open(name string) ([]byte, error) { return f.read(name, tables) }
+
+// kind is what a file is read as.
+type kind struct {
+	suffix  string
+	most    int64
+	example string // beside the note
+	inside  string // in a folder
+	one     string // "table"
+}
+
+var (
+	tables = kind{".csv", Most, `Table("curve.csv")`, `Table("%s/curve.csv")`, "table"}
+	notes  = kind{".ipynb", mostNote, `import supply "10-supply.ipynb"`, `import rail "%s/rail.ipynb"`, "note"}
+)
+
+// mostNote is the largest note that is imported, with all that it shows.
+const mostNote = 64 << 20
+
+// read reads a file of a kind.
+func (f Folder) read(name string, k kind) ([]byte, error) {
 	if !fs.ValidPath(name) || name == "." || strings.ContainsAny(name, `\`+"\x00") {
-		return nil, fmt.Errorf("%q is no name of a file in the note's folder: write it as in Table(\"curve.csv\") or Table(\"curves/hold.csv\"), without a leading / or .", name)
+		return nil, fmt.Errorf("%q is no name of a file in the note's folder: write it as in %s or %s, without a leading / or .", name, k.example, fmt.Sprintf(k.inside, "folder"))
 	}
 	root, err := os.OpenRoot(f.path)
 	if err != nil {
@@ -55,11 +75,11 @@ func (f Folder) Open(name string) ([]byte, error) {
 	info, err := root.Stat(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, fmt.Errorf("there is no file %s in the note's folder: %s%s", name, near(root, name), f.away)
+		return nil, fmt.Errorf("there is no file %s in the note's folder: %s%s", name, near(root, name, k), f.away)
 	case err != nil:
 		return nil, f.cannot(name, err)
 	case info.IsDir():
-		return nil, fmt.Errorf("%s is a folder: write the name of a file in it, as in Table(\"%s/curve.csv\")", name, name)
+		return nil, fmt.Errorf("%s is a folder: write the name of a file in it, as in %s", name, fmt.Sprintf(k.inside, name))
 	case !info.Mode().IsRegular():
 		return nil, fmt.Errorf("%s is no plain file: put a copy of what it gives into the note's folder", name)
 	}
@@ -68,7 +88,7 @@ func (f Folder) Open(name string) ([]byte, error) {
 		return nil, f.cannot(name, err)
 	}
 	defer file.Close()
-	text, err := io.ReadAll(io.LimitReader(file, Most))
+	text, err := io.ReadAll(io.LimitReader(file, k.most))
 	if err != nil {
 		return nil, f.cannot(name, err)
 	}
@@ -93,8 +113,8 @@ func bare(err error) error {
 }
 
 // near says which files a person may have meant.
-func near(root *os.Root, name string) string {
-	var tables []string
+func near(root *os.Root, name string, k kind) string {
+	var others []string
 	best, least := "", len(name)/2+1
 	walked := 0
 	_ = fs.WalkDir(root.FS(), ".", func(at string, e fs.DirEntry, err error) error {
@@ -107,8 +127,8 @@ func near(root *os.Root, name string) string {
 			}
 			return nil
 		}
-		if strings.EqualFold(path.Ext(at), ".csv") {
-			tables = append(tables, at)
+		if strings.EqualFold(path.Ext(at), k.suffix) {
+			others = append(others, at)
 		}
 		d := min(levenshtein.Distance(name, at, nil), levenshtein.Distance(path.Base(name), e.Name(), nil))
 		if d < least {
@@ -119,15 +139,15 @@ func near(root *os.Root, name string) string {
 	if best != "" {
 		return "did you mean " + best + "?"
 	}
-	slices.Sort(tables)
-	switch n := len(tables); {
+	slices.Sort(others)
+	switch n := len(others); {
 	case n == 0:
 		return "put it beside the note"
 	case n > 5:
-		return fmt.Sprintf("its tables are %s and %d more", strings.Join(tables[:5], ", "), n-5)
+		return fmt.Sprintf("its %ss are %s and %d more", k.one, strings.Join(others[:5], ", "), n-5)
 	case n == 1:
-		return "its one table is " + tables[0]
+		return "its one " + k.one + " is " + others[0]
 	default:
-		return "its tables are " + strings.Join(tables[:n-1], ", ") + " and " + tables[n-1]
+		return "its " + k.one + "s are " + strings.Join(others[:n-1], ", ") + " and " + others[n-1]
 	}
 }

@@ -57,7 +57,7 @@ func TestRefusals(t *testing.T) {
 	t.Parallel()
 	f := prepared(t)
 	noName := func(name string) string {
-		return `"` + name + `" is no name of a file in the note's folder: write it as in Table("curve.csv") or Table("curves/hold.csv"), without a leading / or .`
+		return `"` + name + `" is no name of a file in the note's folder: write it as in Table("curve.csv") or Table("folder/curve.csv"), without a leading / or .`
 	}
 	cases := []struct{ name, want string }{
 		{"", noName("")},

@@ -12,7 +12,7 @@ import (
 // startEngine serves a real engine to a client of this process.
 func startEngine(t *testing.T) person {
 	t.Helper()
-	e, err := NewEngine(nil)
+	e, err := NewEngine(nil, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -17,7 +17,7 @@ import (
 type Engine struct {
 	world *host.World
 	note  *note.Note
-	// picture draws an item that has a picture beside its text; nil: none has.
+	// picture draws an item that has a picture beside its text.
 	picture func(note.Item) map[string]string
 
 	mu     sync.Mutex
@@ -33,15 +33,16 @@ type Engine struct {
 }
 
 // NewEngine makes an engine with an empty note. open reads a file of the
-// note's folder, by the name that a cell gives; nil: there is no folder.
-func NewEngine(open func(name string) ([]byte, error)) (*Engine, error) {
+// note's folder, by the name that a cell gives, and imported the cells of a note
+// there; nil: there is no folder.
+func NewEngine(open func(name string) ([]byte, error), imported func(file string) ([]note.Source, error)) (*Engine, error) {
 	w, err := host.Load()
 	if err != nil {
 		return nil, err
 	}
 	e := &Engine{world: w, picture: render.PictureBundle, code: map[string]string{}, label: map[string]string{},
 		session: map[string]string{}, display: map[string]*shown{}, values: map[string][]came{}}
-	e.note = note.New(note.Options{World: w, Open: open, Printed: func(id, text string) {
+	e.note = note.New(note.Options{World: w, Open: open, Note: imported, Printed: func(id, text string) {
 		if e.stream != nil {
 			e.stream(id, text)
 		}

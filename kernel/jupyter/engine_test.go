@@ -61,7 +61,7 @@ type sitting struct {
 }
 
 func newSitting(t *testing.T) *sitting {
-	e, err := NewEngine(nil)
+	e, err := NewEngine(nil, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

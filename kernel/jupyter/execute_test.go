@@ -274,7 +274,7 @@ func TestBigOutput(t *testing.T) {
 func BenchmarkExecute(b *testing.B) {
 	for name, core := range map[string]func() (Core, error){
 		"lines":  func() (Core, error) { return &lineCore{}, nil },
-		"engine": func() (Core, error) { return NewEngine(nil) },
+		"engine": func() (Core, error) { return NewEngine(nil, nil) },
 	} {
 		b.Run(name, func(b *testing.B) {
 			c := &connection{Transport: "ipc", IP: filepath.Join(b.TempDir(), "k"), Key: "key",

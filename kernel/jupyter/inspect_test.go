@@ -43,6 +43,8 @@ func TestEngineInspects(t *testing.T) {
 		{"Near|est", 0, []string{"func Nearest(s Series, x units.Quantity) units.Quantity", "Source: IEC 60063"}, nil, ""},
 		{"x := math.Sq|rt(2)", 0, []string{"func Sqrt(x float64) float64", "package math"}, nil, ""},
 		{"func f(a Quantity) {\n\tb := a|", 0, []string{"a Quantity", "local to the function or block"}, nil, ""},
+		{"Markdown(`The rail is {Vo|ut}.`)", 0, []string{"4.988 V", "from      800 mV · (1 + Rtop/Rbot)"}, nil, ""},
+		{"Markdown(\"a {d.Out|put}\" +\n\" b\")", 0, []string{"Output units.Quantity", "now 2.977 V"}, nil, ""},
 		{"cos|t", 0, []string{"$5 and $6"}, []string{`<span class="tex2jax_ignore mathjax_ignore">`}, ""},
 	} {
 		before, after, _ := strings.Cut(c.code, "|")
@@ -73,7 +75,7 @@ func TestEngineInspects(t *testing.T) {
 			}
 		}
 	}
-	for _, code := range []string{"", "if|", "x := |1 + 2", "// Vin|", "\"Vin|\"", "nothing|", "len|(x)"} {
+	for _, code := range []string{"", "if|", "x := |1 + 2", "// Vin|", "\"Vin|\"", "nothing|", "Markdown(`V|in`)", "Markdown(`{Vin limi|ts}`)", "Markdown(`{a, Vi|n}`)", "len|(x)"} {
 		before, after, _ := strings.Cut(code, "|")
 		if got := p.reply(p.sendOn(p.shell, "inspect_request", opts{"code": before + after, "cursor_pos": len([]rune(before))})); got["found"] != false {
 			t.Errorf("%q: found %v", code, got["data"])

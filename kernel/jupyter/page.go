@@ -15,21 +15,23 @@ import (
 type shown struct {
 	id       string // "": nothing was sent that could be replaced
 	session  string
-	first    Bundle // of its results, when it was executed
-	now      Bundle // of its results, last
-	sent     Bundle // all that was sent last
-	streamed string // what it printed when it was executed
-	failed   bool   // an error output, which nothing can replace, stands above
-	stale    bool   // another session replaced it
-	settled  bool   // now is what its last run came to
+	first    Bundle   // of its results, when it was executed
+	now      Bundle   // of its results, last
+	sent     Bundle   // all that was sent last
+	rest     []Bundle // of what its results have in displays of their own, last
+	streamed string   // what it printed when it was executed
+	failed   bool     // an error output, which nothing can replace, stands above
+	stale    bool     // another session replaced it
+	settled  bool     // now is what its last run came to
 	said     []note.Item
 	passing  []note.Item     // said until the next execution
 	tells    map[string]bool // cells that it tells to be out of date
 	told     map[string]bool // sessions in which another cell has told that of it
-	pictures []*slot
+	below    []*slot
 }
 
-// slot is a picture below a cell's display.
+// slot is a display below a cell's first: a picture, a text, what comes behind
+// a text.
 type slot struct {
 	id   string
 	sent Bundle
@@ -60,11 +62,11 @@ func (e *Engine) prepare(results []*note.Result, before map[string][]came, moved
 			continue
 		}
 		changed = append(changed, r)
-		now := e.results(r, d.streamed)
-		if !same(d.now, now) && d.session != req.Session {
+		now, rest := e.results(r, d.streamed)
+		if d.session != req.Session && !(same(d.now, now) && reflect.DeepEqual(d.rest, rest)) {
 			d.stale = true
 		}
-		d.now, d.settled = now, true
+		d.now, d.rest, d.settled = now, rest, true
 	}
 	return changed
 }
@@ -76,15 +78,14 @@ func (e *Engine) replace(changed []*note.Result, out Output) {
 		if d.id == "" {
 			continue
 		}
-		pictures := e.picturesOf(r)
-		if data := e.all(d, len(pictures)); !same(d.sent, data) {
+		if data := e.all(d); !same(d.sent, data) {
 			d.sent = data
 			out.UpdateDisplayData(data, metadata(r), d.id)
 		}
-		for i, s := range d.pictures {
+		for i, s := range d.below {
 			data := nothing
-			if i < len(pictures) {
-				data = pictures[i]
+			if i < len(d.rest) {
+				data = d.rest[i]
 			}
 			if !same(s.sent, data) {
 				s.sent = data
@@ -113,12 +114,11 @@ func (e *Engine) show(r *note.Result, said, passing []note.Item, streamed string
 		return reply
 	}
 	d := &shown{session: req.Session, told: map[string]bool{}, failed: failed, streamed: streamed, settled: true, said: said, passing: passing}
-	d.now = e.results(r, streamed)
+	d.now, d.rest = e.results(r, streamed)
 	d.first = d.now
 	d.tells = e.untold(req.Session)
 	e.display[r.ID] = d
-	pictures := e.picturesOf(r)
-	d.sent = e.all(d, len(pictures))
+	d.sent = e.all(d)
 	switch empty := same(d.sent, nothing); {
 	case empty && (r.Fixed || !failed && streamed == ""):
 		return reply
@@ -128,19 +128,20 @@ func (e *Engine) show(r *note.Result, said, passing []note.Item, streamed string
 	}
 	d.id = out.NewDisplayID()
 	out.DisplayData(d.sent, metadata(r), d.id)
-	for _, data := range pictures {
+	for _, data := range d.rest {
 		s := &slot{out.NewDisplayID(), data}
-		d.pictures = append(d.pictures, s)
+		d.below = append(d.below, s)
 		out.DisplayData(data, nil, s.id)
 	}
 	return reply
 }
 
-// results is what a cell came to. What it printed when it was executed was
-// streamed, and stands above.
-func (e *Engine) results(r *note.Result, streamed string) Bundle {
+// results is what a cell came to: its first display, and what stands in
+// displays of its own below. What it printed when it was executed was streamed,
+// and stands above.
+func (e *Engine) results(r *note.Result, streamed string) (first Bundle, rest []Bundle) {
 	printed := ""
-	var items []note.Item
+	var items, above []note.Item
 	for _, i := range r.Items {
 		if p, ok := i.(*note.Printed); ok {
 			printed = p.Text
@@ -149,22 +150,30 @@ func (e *Engine) results(r *note.Result, streamed string) Bundle {
 		items = append(items, i)
 	}
 	if printed != streamed {
-		if printed != "" {
-			items = slices.Insert(items, 0, note.Item(&note.Printed{Text: printed}))
-		}
 		if streamed != "" {
-			items = slices.Insert(items, 0, notice("computed again: the text above is from before"))
+			above = append(above, notice("computed again: the text above is from before"))
+		}
+		if printed != "" {
+			above = append(above, &note.Printed{Text: printed})
 		}
 	}
-	if len(r.Errors) == 0 {
-		return grouped(items)
+	if len(r.Errors) > 0 {
+		source := e.code[r.ID]
+		return joined(grouped(append(above, items...)), Bundle{"text/plain": render.ErrorText(r.Errors, source), "text/html": render.ErrorHTML(r.Errors, source)}), nil
 	}
-	source := e.code[r.ID]
-	return joined(grouped(items), Bundle{"text/plain": render.ErrorText(r.Errors, source), "text/html": render.ErrorHTML(r.Errors, source)})
+	first = nothing
+	for i, b := range render.Bundles(items, e.picture) {
+		if i == 0 {
+			first = bundleOf(b)
+			continue
+		}
+		rest = append(rest, bundleOf(b))
+	}
+	return joined(beside(first, above), first), rest
 }
 
-// all is everything that stands in a cell's display.
-func (e *Engine) all(d *shown, pictures int) Bundle {
+// all is everything that stands in a cell's first display.
+func (e *Engine) all(d *shown) Bundle {
 	var above, below []note.Item
 	above = append(above, e.telling(d.tells)...)
 	now := d.now
@@ -174,20 +183,33 @@ func (e *Engine) all(d *shown, pictures int) Bundle {
 	case d.failed:
 		above = append(above, notice("computed again: the error above is from before"))
 	}
-	if n := pictures - len(d.pictures); n > 0 && d.id != "" {
-		below = append(below, notice("there is a picture now: run the cell to see it"))
+	if n := len(d.below); n < len(d.rest) && d.id != "" {
+		what := "a picture"
+		if slices.ContainsFunc(d.rest[n:], func(b Bundle) bool { return b["text/html"] != nil || b["text/markdown"] != nil }) {
+			what = "more"
+		}
+		below = append(below, notice("there is %s now: run the cell to see it", what))
 	}
 	below = append(append(below, d.said...), d.passing...)
-	return joined(grouped(above), now, grouped(below))
+	return joined(beside(now, above), now, beside(now, below))
 }
 
-func grouped(items []note.Item) Bundle {
-	group := render.GroupBundle(items)
-	if group == nil {
+func grouped(items []note.Item) Bundle { return bundleOf(render.GroupBundle(items)) }
+
+// beside is what stands above or below in the display of a bundle: in its forms.
+func beside(b Bundle, items []note.Item) Bundle {
+	if b["text/markdown"] != nil {
+		return bundleOf(render.MarkdownBundle(items))
+	}
+	return grouped(items)
+}
+
+func bundleOf(forms map[string]string) Bundle {
+	if forms == nil {
 		return nothing
 	}
 	data := Bundle{}
-	for k, v := range group {
+	for k, v := range forms {
 		data[k] = v
 	}
 	return data
@@ -205,7 +227,7 @@ func joined(parts ...Bundle) Bundle {
 			both := Bundle{}
 			for k, v := range sum {
 				if w, ok := p[k]; ok {
-					both[k] = v.(string) + w.(string)
+					both[k] = v.(string) + gap[k] + w.(string)
 				}
 			}
 			sum = both
@@ -214,25 +236,12 @@ func joined(parts ...Bundle) Bundle {
 	return sum
 }
 
-func (e *Engine) picturesOf(r *note.Result) (list []Bundle) {
-	if e.picture == nil || r.State != note.Done {
-		return nil
-	}
-	for _, i := range r.Items {
-		if p := e.picture(i); p != nil {
-			data := Bundle{}
-			for k, v := range p {
-				data[k] = v
-			}
-			list = append(list, data)
-		}
-	}
-	return list
-}
+// gap is what must stand between two parts of a form.
+var gap = map[string]string{"text/markdown": "\n"}
 
 // metadata is the record of a cell's values, for other programs.
 func metadata(r *note.Result) map[string]any {
-	if r.State != note.Done || same(grouped(withoutPrinted(r.Items)), nothing) {
+	if r.State != note.Done || len(render.Displays(withoutPrinted(r.Items))) == 0 {
 		return nil
 	}
 	text, err := json.Marshal(note.StoredRecord(r))

@@ -19,7 +19,7 @@ func (b *blind) NewDisplayID() string                             { b.n++; retur
 
 // session300 is a session of 300 cells, each of which uses the one before.
 func session300(b *testing.B, ids bool) *Engine {
-	e, err := NewEngine(nil)
+	e, err := NewEngine(nil, nil)
 	if err != nil {
 		b.Fatal(err)
 	}

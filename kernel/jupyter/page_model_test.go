@@ -45,7 +45,7 @@ type pageCell struct {
 type pageOutput struct{ kind, id, text string }
 
 func newPage(ids bool) (*page, error) {
-	e, err := NewEngine(nil)
+	e, err := NewEngine(nil, nil)
 	return &page{engine: e, ids: ids, known: map[string]bool{}, told: map[string]bool{}}, err
 }
 

@@ -185,7 +185,7 @@ func TestTrendIsReplaced(t *testing.T) {
 	s.want("highest 17 V at 4 V", "picture: y over x") // 4·4 + 1
 	picture := func() string {
 		r := s.engine.note.Run(context.Background())[3]
-		pictures := s.engine.picturesOf(r)
+		_, pictures := s.engine.results(r, "")
 		if len(pictures) != 1 || len(pictures[0]) != 3 {
 			t.Fatalf("%d pictures", len(pictures))
 		}

@@ -17,7 +17,7 @@ func TestEngineReadsAgain(t *testing.T) {
 			return nil, missing
 		}
 		return []byte(text), gone
-	})
+	}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -28,7 +28,7 @@ func TestMain(m *testing.M) {
 	var core Core = &lineCore{}
 	var err error
 	if os.Getenv(asKernel) == "engine" {
-		core, err = NewEngine(nil)
+		core, err = NewEngine(nil, nil)
 	}
 	if err == nil {
 		err = Serve(context.Background(), os.Args[len(os.Args)-1], core, testInfo)

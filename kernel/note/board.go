@@ -18,10 +18,10 @@ func (n *Note) board(ctx context.Context, ran []*node) {
 			n.overdue = ctx.Err() != nil // interrupted among them
 		}
 	}
-	applied := map[[2]string]int{}
+	applied := map[rule]int{}
 	for _, q := range found.requirements {
 		if q.Rating != nil {
-			applied[n.policyKey(q.Rating.Reference, q.Rating.What)]++
+			applied[n.policyKey(&node{}, q.Rating.Reference, q.Rating.What)]++
 		}
 	}
 	waived := found.waivers()
@@ -41,12 +41,15 @@ func (n *Note) board(ctx context.Context, ran []*node) {
 					n.replaceItem(c, i, &p)
 				}
 			case *Policy:
-				if count := applied[[2]string{x.Letters, x.What}]; count != x.Ratings {
+				if count := applied[rule{"", x.Letters, x.What}]; count != x.Ratings {
 					p := *x
 					p.Ratings = count
 					n.replaceItem(c, i, &p)
 				}
 			case *Requirement:
+				if x.block != "" {
+					continue
+				}
 				reason := ""
 				if w := waived[x.waivedAs()]; w != nil && !x.Holds {
 					reason = w.Reason
@@ -88,7 +91,9 @@ func (n *Note) boardItems() *boardItems {
 		for _, it := range c.result.Items {
 			switch x := it.(type) {
 			case *Requirement:
-				b.requirements = append(b.requirements, x)
+				if x.block == "" { // a block judges its own
+					b.requirements = append(b.requirements, x)
+				}
 			case *Operating:
 				b.cases = append(b.cases, x)
 			case *Waiver:
@@ -110,13 +115,34 @@ func (r *Requirement) waivedAs() string {
 func (b *boardItems) waivers() map[string]*Waiver {
 	list := map[string]*Waiver{}
 	for _, w := range b.waive {
-		list[w.ID] = w
+		if !b.shared(w.ID) {
+			list[w.ID] = w
+		}
 	}
 	return list
 }
 
+// shared reports whether several requirements have an identifier: a waiver of
+// one is none of the others.
+func (b *boardItems) shared(id string) bool {
+	first := ""
+	for _, q := range b.requirements {
+		if q.waivedAs() != id {
+			continue
+		}
+		if first != "" && q.Text != first {
+			return true
+		}
+		first = q.Text
+	}
+	return false
+}
+
 // trouble says why a waiver waives nothing.
 func (b *boardItems) trouble(w *Waiver) string {
+	if b.shared(w.ID) {
+		return "several requirements have the identifier " + w.ID + ", and nothing is waived: give each its own"
+	}
 	var known []string
 	found := false
 	for _, q := range b.requirements {
@@ -144,11 +170,6 @@ func (b *boardItems) trouble(w *Waiver) string {
 
 // entryOf is the entry of a name, or of the name that a field is of.
 func (n *Note) entryOf(name string) *Entry {
-	for i := range name {
-		if name[i] == '.' {
-			name = name[:i]
-			break
-		}
-	}
+	name, _ = n.split(name)
 	return n.owner[name].entry(name)
 }

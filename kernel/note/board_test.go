@@ -180,6 +180,8 @@ func TestWaivers(t *testing.T) {
 		{[]string{"V := 3V\nRequire(V <= 2V, \"PWR-3: low\")", "Waive(\"PWR-33\", \"bench\")"}, "", "the note has no requirement PWR-33: did you mean PWR-3?", true, "another identifier"},
 		{[]string{"V := 1V\nRequire(V <= 2V, \"PWR-3: low\")", "Waive(\"PWR-3\", \"bench\")"}, "", "PWR-3 holds: nothing is waived", false, "what holds"},
 		{[]string{"V := 1V\nRequire(V <= 2V, \"PWR-3: low\")\nCase(\"high\", V, 3V)", "Waive(\"PWR-3\", \"bench\")"}, "", "", false, "what fails in a case only"},
+		{[]string{"V := 3V\nRequire(V <= 2V, \"PWR-3: low\")\nRequire(V >= 4V, \"PWR-3: high\")", "Waive(\"PWR-3\", \"bench\")"}, "", "several requirements have the identifier PWR-3, and nothing is waived: give each its own", true, "which of two is not said"},
+		{[]string{"V := 3V\nfor i := 0; i < 2; i++ { Require(V <= 2V, \"PWR-3: low\") }", "Waive(\"PWR-3\", \"bench\")"}, "bench", "", false, "one requirement, twice"},
 		{[]string{"V := 3V\nPart(\"C1\", 1µF, Rated(\"voltage\", 2V, V))", "Waive(\"C1 voltage\", \"bench\")"}, "bench", "", false, "a rating"},
 	} {
 		results := settled(t, n, c.cells...)

@@ -32,8 +32,9 @@ func (n *Note) surroundings() cell.Surroundings {
 				}
 				return "another cell"
 			},
-			Cell:  n.cellOf,
-			Names: n.names,
+			Cell:   n.cellOf,
+			Names:  n.names,
+			Naming: n.naming,
 		},
 		Value: func(name string) (*cell.View, string) {
 			if e := entries[name]; e != nil && e.Form != FormMade {
@@ -50,7 +51,7 @@ func (n *Note) surroundings() cell.Surroundings {
 // entries lists what the cells show of each name.
 func (n *Note) entries() map[string]*Entry {
 	m := map[string]*Entry{}
-	for _, c := range n.cells {
+	for _, c := range n.all() {
 		if c.result == nil || !c.ok {
 			continue
 		}

@@ -34,15 +34,15 @@ func (n *Note) Files() []string {
 	defer n.mu.Unlock()
 	n.parse()
 	names := map[string]bool{}
-	for _, c := range n.cells {
+	for _, c := range n.all() {
 		for _, name := range c.parsed.Files {
-			names[name] = true
+			names[c.fileOf(name)] = true
 		}
 	}
 	return slices.Sorted(maps.Keys(names))
 }
 
-// Changed lists the files that were not in the last run what they were in the
+// Changed lists the files, imported notes among them, that were not in the last run what they were in the
 // run before it, sorted.
 func (n *Note) Changed() []string {
 	n.mu.Lock()
@@ -55,14 +55,20 @@ func (n *Note) Changed() []string {
 func (n *Note) reread() {
 	before := n.files
 	n.files, n.changed = map[string]*opened{}, nil
-	for _, c := range n.cells {
+	for _, c := range n.all() {
 		for _, name := range c.parsed.Files {
+			name = c.fileOf(name)
 			if n.files[name] == nil {
 				n.files[name] = n.open(name, before[name])
 				if before[name] != nil && before[name].mark != n.files[name].mark {
 					n.changed = append(n.changed, name)
 				}
 			}
+		}
+	}
+	for _, m := range n.imports {
+		if m.changed {
+			n.changed = append(n.changed, m.file)
 		}
 	}
 	slices.Sort(n.changed)
@@ -86,19 +92,21 @@ func (n *Note) open(name string, before *opened) *opened {
 }
 
 // tableOf is the table that a cell reads from a file.
-func (n *Note) tableOf(name string) (table.Table, error) {
-	f := n.files[name]
-	if f == nil {
-		return table.Table{}, errors.New("the file " + name + " is not among those that the note names")
+func (n *Note) tableOf(c *node) func(name string) (table.Table, error) {
+	return func(name string) (table.Table, error) {
+		f := n.files[c.fileOf(name)]
+		if f == nil {
+			return table.Table{}, errors.New("the file " + name + " is not among those that the note names")
+		}
+		return f.table, f.err
 	}
-	return f.table, f.err
 }
 
 // reads reports whether the files that a cell names are as they were when it
 // was computed.
 func (n *Note) reads(c *node) bool {
 	for _, name := range c.parsed.Files {
-		if c.read[name] != n.files[name].mark {
+		if c.read[name] != n.files[c.fileOf(name)].mark {
 			return false
 		}
 	}
@@ -106,11 +114,12 @@ func (n *Note) reads(c *node) bool {
 }
 
 // filesOf lists the files that the definition of a name reads.
-func (n *Note) filesOf(c *node, name string) []File { return n.asRead(c.checked.FilesOf(name)) }
+func (n *Note) filesOf(c *node, name string) []File { return n.asRead(c, c.checked.FilesOf(name)) }
 
-func (n *Note) asRead(names []string) []File {
+func (n *Note) asRead(c *node, names []string) []File {
 	var list []File
 	for _, file := range names {
+		file = c.fileOf(file)
 		if f := n.files[file]; f != nil && f.err == nil {
 			list = append(list, File{Name: file, Hash: f.table.Hash()})
 		}

@@ -32,6 +32,7 @@ var fuzzSeeds = []string{
 	"x := Nearest(E96, 3kΩ) ± 1%", "defer func() { recover() }()", "switch { case U > 1V: fmt.Print(1) }", "L: for range 3 { continue L }", "goto L", "return", "break",
 	"x := struct{ a, b Quantity }{1V, 2A}", "x := map[Quantity]int{1V: 2}", "x := [...]Quantity{1V, 2: 3V}", "x := any(U)", "_ = U", "U;", "U", "x := \"ƣ\"", "ƣ := 1", "\xff", "x := U // [7:0]",
 	"type A = Quantity\nvar x A", "type B Quantity", "x := thermal.Rise(2W, 0K/W)", "x := thermal.Rise(2W, 10K/W)", "x := units.Parse(\"5V\")", "x := new(Quantity)", "/* open", "x := (1", "}", ")", "{", "x := U ≤ 4V", "f := func(q Quantity) Quantity { return q*n }\nx := f(2V)",
+	"Markdown(`a {U}\n\t{p.x} {nope} {U limits} {U x}`)\np := point{1V, 2V}", "Markdown(\"\\u03a9 {n}\" + `{twice}` + \"\")", "Markdown(`{xs} {m} <b> [a](x:y)`)", "x := Markdown", "Markdown(`{x}`)\nx := 1\nx = 2",
 	"type L[T any] struct { v T; next *L[T] }\nx := L[int]{v: 1}", "if U > 2V { x := 1; _ = x }", "x := min(U, 1V) + max(0, U)", "for k, v := range m { fmt.Println(k, v) }", "func g(yield func(int) bool) { yield(1) }\nfor i := range g { fmt.Println(i) }",
 }
 

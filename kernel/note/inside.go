@@ -31,7 +31,7 @@ func (n *Note) inner(ctx context.Context, c *node, name string) []*Inner {
 	if err := r.needs(c); err != nil {
 		return nil
 	}
-	env := n.env(ctx, io.Discard, r.study, r.values)
+	env := n.env(ctx, c, io.Discard, r.study, r.values)
 	env.Bare = true
 	env.Kept = func(key string) ([]exec.Value, bool) { v, ok := c.chosen[key]; return v, ok }
 	env.Frozen = env.Kept

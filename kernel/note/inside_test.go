@@ -28,7 +28,8 @@ func demo(t *testing.T, path string) (*note.Note, []*note.Result) {
 			codes = append(codes, c.Source())
 		}
 	}
-	made := note.New(note.Options{World: world, Open: folder.Of(filepath.Dir(path)).Open})
+	beside := folder.Of(filepath.Dir(path))
+	made := note.New(note.Options{World: world, Open: beside.Open, Note: beside.Note})
 	made.Set(sources(codes...))
 	return made, made.Run(context.Background())
 }

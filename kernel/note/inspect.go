@@ -79,6 +79,12 @@ func (n *Note) inspectName(name string, more bool) *NameInfo {
 		return nil
 	}
 	i := &NameInfo{Name: name, Cell: c.Label}
+	for _, m := range c.imports {
+		if c.prefix()+m.Name == name {
+			i.Type = "the note " + m.File
+			return i
+		}
+	}
 	if c.checked != nil {
 		switch o := c.checked.Object(name).(type) {
 		case *types.Func, *types.TypeName, *types.Const:

@@ -36,6 +36,8 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 			list = append(list, &Spreading{Formula: s.Spread.Formula, Value: units.Nominal(s.Spread.Value), live: s.Spread.Value, key: s.Key})
 		case s.Why != "":
 			list = append(list, &Derivation{Of: s.Why})
+		case s.Markdown != nil:
+			list = append(list, &Prose{Text: s.Markdown.Text, names: s.Markdown.Names})
 		case s.Figure != nil:
 			list = append(list, &Plotted{Figure: s.Figure.Figure, Tree: s.Figure.Tree, Formula: s.Figure.Formula})
 		case s.Part != nil, s.Derate != nil, s.Waive != nil, s.Case != nil, s.Measured != nil:

@@ -44,7 +44,7 @@ var messages = []struct{ cells, want string }{
 	{"x := f(1,", "cell 1 1:10 syntax: the cell ends in the middle of something: a bracket or a brace is not closed"},
 	{"x := \"open", "cell 1 1:6 syntax: string literal not terminated"},
 	{"import 5V", "cell 1 1:1 syntax: this import cannot be read: write import \"strings\""},
-	{"import supply \"10-supply.ipynb\"", "cell 1 1:1 refused: importing another note is not available in this version"},
+	{"import supply \"10-supply.ipynb\"", "cell 1 1:15 name: there is no folder to import a note from"},
 	{"import . \"strings\"", "cell 1 1:1 refused: import . is not available in cells: packages are in scope under their own names"},
 	{"import _ \"strings\"", "cell 1 1:1 refused: import _ is not available in cells: packages are in scope under their own names"},
 	{"x := -300°C", "cell 1 1:6 literal: -300°C: the temperature is below absolute zero: −273.15 °C is the lowest"},
@@ -91,6 +91,25 @@ var messages = []struct{ cells, want string }{
 	{"x := strings.NewReplacer(\"a\", \"b\")", "cell 1 1:14 refused: strings.NewReplacer is not available in cells, because it can make far more text than there is memory: use strings.ReplaceAll"},
 	{"x := fmt.Sscan", "cell 1 1:10 refused: fmt.Sscan is not available in cells, because it writes into variables behind the note's back: use strconv, or units.Parse for a quantity"},
 	{"x := 1\nx = x + y.z", "cell 1 2:9 name: y is not defined: define it in any cell of the note, y := …"},
+	// A text with values of the note in it: each error stands at the marker, as the
+	// person typed it, in quotes of either kind.
+	{"Vout := 5V\nMarkdown(\"The rail is {Vuot}.\")", "cell 1 2:24 name: Vuot is not defined: did you mean Vout?"},
+	{"Vout := 5V\n---\nMarkdown(`\n\tThe rail\n\tis {Vuot limits}.\n`)", "cell 2 3:6 name: Vuot is not defined: did you mean Vout?"},
+	{"Vout := 5V\nMarkdown(\"a\" +\n  \"\\u03a9 \\\"Ω\\\" {Vuot}\")", "cell 1 3:18 name: Vuot is not defined: did you mean Vout?"},
+	{"Vout := 5V\nMarkdown(\"in {Vout limit}\")", "cell 1 2:14 name: {Vout limit} is no marker: write {Vout} for its value, {Vout limits} for its limits"},
+	{"type pair struct{ Peak, Mean Quantity }\ni := pair{2A, 1A}\nMarkdown(`{i.Peek}`)", "cell 1 3:14 type: i.Peek undefined (type pair has no field or method Peek): did you mean Peak?"},
+	{"Vs := []Quantity{1V}\nMarkdown(`{Vs}`)", "cell 1 2:12 type: {Vs} is []Quantity, which is no single value: write a marker for a value in it that has a name, or a field: {i.Peak}"},
+	{"type pair struct{ Peak Quantity }\ni := pair{2A}\n---\nMarkdown(`{i}`)", "cell 2 1:12 type: {i} is pair, which is no single value: write a marker for a value in it that has a name, or a field: {i.Peak}"},
+	{"Markdown(`{Pi}`)", "cell 1 1:12 name: {Pi} is no value that the note defines: give it a name in a cell, and write that in the text"},
+	{"func f() Quantity { return 5V }\nMarkdown(`{f}`)", "cell 1 2:12 name: {f} is no value that the note defines: give it a name in a cell, and write that in the text"},
+	{"type inner struct{ P Quantity }\ntype outer struct{ inner }\nz := outer{inner{1V}}\nMarkdown(`{z.inner.P} {z.P}`)", "cell 1 4:24 name: {z.P} is no value that the note defines: give it a name in a cell, and write that in the text"},
+	{"Markdown(\" \\n\")", "cell 1 1:10 refused: Markdown has no text: write Markdown(`The rail is {Vout}, in all cases {Vout limits}.`)"},
+	{"Markdown(`[a](javascript:x)`)", "cell 1 1:10 refused: a text cannot lead to javascript:x: write an address that starts with https:, or the text without the link"},
+	{"for range 2 { Markdown(`x`) }", "cell 1 1:15 refused: Markdown shows a text where it stands: let it stand by itself at the top level of a cell: Markdown(`The rail is {Vout}, in all cases {Vout limits}.`)"},
+	{"f := Markdown", "cell 1 1:6 refused: Markdown shows a text where it stands: let it stand by itself at the top level of a cell: Markdown(`The rail is {Vout}, in all cases {Vout limits}.`)"},
+	{"t := \"x\"\nMarkdown(t)", "cell 1 2:1 refused: Markdown needs its text written out, so that the note knows the names in it before it computes: write it between quotes, with each value as a marker: Markdown(`The rail is {Vout}, in all cases {Vout limits}.`)"},
+	{"Vout := 5V\nMarkdown(fmt.Sprint(\"is \", Vout))", "cell 1 2:1 refused: Markdown needs its text written out, so that the note knows the names in it before it computes: write it between quotes, with each value as a marker: Markdown(`The rail is {Vout}, in all cases {Vout limits}.`)"},
+	{"Vout := nope\n---\nx := 1V\nMarkdown(`is {Vout}`)", "cell 1 1:9 name: nope is not defined: define it in any cell of the note, nope := …"},
 	// What a cell says of the board.
 	{"R := 1kΩ\nfor range 2 { Part(\"R1\", R) }", "cell 1 2:15 refused: Part says something of the board that is built: let it stand by itself at the top level of a cell: Part(\"R5\", Rtop)"},
 	{"if 2V > 1V { Waive(\"A-1\", \"b\") }", "cell 1 1:14 refused: Waive says something of the board that is built: let it stand by itself at the top level of a cell: Waive(\"PWR-3\", \"why, who and when\")"},
@@ -245,6 +264,7 @@ var messages = []struct{ cells, want string }{
 	{"x := 1V\n---\ny := x*2\nfunc f() plot.Figure { return plot.Figure{} }\n---\nfunc g() plot.Figure { return Trend(y, x, 0V, 1V) }\n---\ng()", "cell 4 1:2 panic: Trend stands in a function that another cell calls: write it where its picture is to be: it takes names of the note [\"g, cell 3 line 1\"]"},
 	{"plot.Figure{Title: \"a\"}", "cell 1 1:1 refused: the figure cannot be drawn: the figure has no series: write Series: []plot.Series{…}, each made with plot.Data"},
 	{"x := Plot(1V)", "cell 1 1:10 dimension: Plot cannot draw its argument 1: it takes series, made with plot.Data, and figures, made with Curve and Trend"},
+	{"Plot(plot.Data(\"a\", nil, nil))", "cell 1 1:5 dimension: Plot has nothing to draw: plot.Data: series \"a\" needs at least two points and has 0: give X and Y of each"},
 	{"x := Plot()", "cell 1 1:10 dimension: Plot cannot draw this: the figure has no series: write Series: []plot.Series{…}, each made with plot.Data"},
 	{"x := Curve(\"a\", func(x Quantity) Quantity { return x }, 0A, 1V)", "cell 1 1:11 dimension: Curve cannot draw this: the steps go from 0 A to 1 V: give both ends in the same unit"},
 	// Settings of the whole note.
@@ -299,6 +319,7 @@ var settings = []struct{ cells, set, want string }{
 	{"Vin := 9V", "Vinn=5V", "--set Vinn: the note does not define Vinn: did you mean Vin?"},
 	{"Vin := 9V", "other=5V", "--set other: the note does not define other"},
 	{"const k = 3", "k=4", "cell 1 0:0 name: --set k: k is a const, not a value that can be set: define it with :="},
+	{"import a \"a.ipynb\"\nx := 1V", "a=4", "cell 1 0:0 name: --set a: a is a note, not a value that can be set: set a name in it, --set a.NAME=VALUE"},
 	{"func f() {}", "f=4", "cell 1 0:0 name: --set f: f is a func, not a value that can be set: define it with :="},
 	{"a, b := 1, 2", "a=4", "cell 1 0:0 name: --set a: a is defined together with other names and cannot be set alone"},
 	{"Vin := 9V", "Vin=10k", "cell 1 0:0 name: --set Vin=10k: 10k has a prefix without a unit: write 10kΩ (10kohm), 10kHz or 10kV"},
@@ -337,6 +358,7 @@ func settingMessage(cells, set string) string {
 var derivations = []struct{ cells, name, want string }{
 	{"Vin := 9V", "Vinn", "the note does not define Vinn: did you mean Vin?"},
 	{"Vin := 9V", "other", "the note does not define other"},
+	{"import a \"a.ipynb\"", "a", "a is a note: ask for a name in it, a.NAME"},
 	{"Vin := 9V", "Vin.Peak", "Vin has no field Peak: it is a single value"},
 	{"d := divider.Plain(12V, 10kΩ, 3.3kΩ)", "d.Ratios", "d has no field Ratios; it has Current, Output, Ratio, Resistance, UpperPower, LowerPower, Power"},
 	{"Vin := 9V + 1A", "Vin", "Vin has no value: cell 1, line 1: cannot add 9 V (voltage) and 1 A (current): both sides need the same dimension"},
@@ -443,7 +465,9 @@ var unsaid = map[string]string{
 	"other statements change ":                                        "the use is refused first; a safeguard for needs through functions",
 	"internal error: %v":                                              "our own mistakes; FuzzCell holds that there are none", "internal error while building the cell: %v": "the same",
 	"this is a mistake of the program, not of the note; please report the cell": "the same",
-	"the cell's brackets and braces do not match":                               "the split finds them first; a safeguard",
+	"a struct of a note that is imported cannot embed a generic type":           "TestImportTrouble has it", "give the field a name": "the same",
+	"%s imports %s: notes cannot import each other; move what both need into a third": "TestImportTrouble has it", ", which imports ": "the same",
+	"the cell's brackets and braces do not match":           "the split finds them first; a safeguard",
 	"a name needs itself":                                   "the names are known; a safeguard",
 	"%s has no value: run the note first":                   "a note that was not run defines nothing yet",
 	"another cell":                                          "the owner is known; a safeguard",
@@ -467,10 +491,11 @@ var unsaid = map[string]string{
 	"power tree": "what is shown of a name, no message", "power tree, %d rails, %s from the source at most, in %s": "the same",
 	", sha256 ": "where a value comes from, no message",
 	" is not among those that the note names": "every file that a cell names is looked at before; a safeguard", "the file ": "the same",
-	" holds: nothing is waived": "TestWaivers has it", "the note has no requirement ": "the same",
+	" holds: nothing is waived": "TestWaivers has it", "several requirements have the identifier ": "the same", ", and nothing is waived: give each its own": "the same", "the note has no requirement ": "the same",
 	"margin, worst": "the head of a table", "as designed": "the same", "not computed": "in the table", "may be inside": "a verdict",
 	// What completion and inspection show beside names.
 	"no value: see ": "TestComplete has it", "no value: the cell has not run": "a cell that was computed has an error or values; a safeguard",
+	"its limits in all cases":        "TestComplete has it",
 	"local to the function or block": "TestEngineInspects in kernel/jupyter has it",
 	"no unit":                        "looked for in the documentation of lib", "Where it holds": "the same",
 	"\n\t// contains filtered or unexported fields\n": "looked for in what go/doc says",
@@ -485,6 +510,12 @@ func TestMessagesAreAllHere(t *testing.T) {
 	t.Parallel()
 	var all strings.Builder
 	for _, c := range messages {
+		all.WriteString(c.want + "\n")
+	}
+	for _, c := range blocks {
+		all.WriteString(c.want + "\n")
+	}
+	for _, c := range imports {
 		all.WriteString(c.want + "\n")
 	}
 	for _, c := range settings {
@@ -571,4 +602,14 @@ func looks(c *ast.CallExpr) bool {
 		return true
 	}
 	return false
+}
+
+// What the parser misreads behind its first error of a line is no error of its
+// own: "20 mA" was also said to lack a closing bracket.
+func TestOneMistakeIsOneError(t *testing.T) {
+	t.Parallel()
+	_, results := compute(t, "J := 20 mA")
+	if got := results[0].Errors; len(got) != 1 {
+		t.Errorf("%v, want one error", got)
+	}
 }

@@ -35,6 +35,9 @@ type Options struct {
 	// Open reads a file of the note's own folder, by the name that a cell
 	// gives; nil: the note has no folder.
 	Open func(name string) ([]byte, error)
+	// Note reads the cells of a note that a cell imports, by its name from the
+	// note's own folder; nil: the note has no folder.
+	Note func(file string) ([]Source, error)
 	// Printed is told what a cell prints while it runs.
 	Printed func(id, text string)
 	// Progress is told before each cell that runs.
@@ -57,22 +60,30 @@ type Note struct {
 	packets map[*types.Package]*node
 	embeds  bool // some cell embeds a type in a struct
 
+	imports []*imported // each before those that it alone imports
+	naming  *cell.Naming
+
 	files   map[string]*opened // those that the cells name, as in the last run
 	changed []string           // of them, those that the run before saw otherwise
 
 	study    *units.Study
-	policies map[[2]string]float64 // shares of ratings, by the letters of references and what is rated
-	overdue  bool                  // the cases of the note were not computed when they had to be
-	ordered  []*node               // the cells, each after those that it needs
-	placed   int                   // sources of the study after its first run
+	policies map[rule]float64 // shares of ratings
+	overdue  bool             // the cases of the note were not computed when they had to be
+	ordered  []*node          // the cells, each after those that it needs
+	placed   int              // sources of the study after its first run
 	library  *inside.Library
 }
 
 // node is a cell in the graph.
 type node struct {
 	Source
+	in     *imported // nil for a cell of the note itself
 	index  int
 	edited bool // its text is newer than parsed
+
+	imports []cell.Import // of its text
+	blocks  []cell.Block  // that it may compute
+	defines []string      // of the text of a cell in an imported note, as they are called there
 
 	parsed  *cell.Parsed
 	checked *cell.Checked
@@ -132,7 +143,7 @@ func (n *Note) set(sources []Source) {
 		if c.Code != s.Code || c.parsed == nil {
 			c.edited = true
 		}
-		c.Source, c.index = s, i
+		c.Source = s
 		cells = append(cells, c)
 	}
 	for _, c := range n.cells {
@@ -142,7 +153,7 @@ func (n *Note) set(sources []Source) {
 	}
 	n.cells = cells
 	n.byID = map[string]*node{}
-	for _, c := range cells {
+	for _, c := range n.all() {
 		n.byID[c.ID] = c
 	}
 }
@@ -234,7 +245,7 @@ func (n *Note) WhatIf(set map[string]string, redesign bool) error {
 		}
 	}
 	if redesign {
-		for _, c := range n.cells {
+		for _, c := range n.all() {
 			c.settled = false
 		}
 	}
@@ -250,8 +261,12 @@ func (n *Note) unknown(name string) error {
 	return errors.New(msg)
 }
 
-// names lists what the cells define, sorted.
-func (n *Note) names() []string { return slices.Sorted(maps.Keys(n.owner)) }
+// names lists what a cell of the note may use, sorted.
+func (n *Note) names() []string {
+	return slices.DeleteFunc(slices.Sorted(maps.Keys(n.owner)), func(name string) bool {
+		return strings.Count(name, ".") > 1 // of a note that an import imports
+	})
+}
 
 // Run computes what is not up to date, in the order of the dependencies, and
 // gives the results of all cells in the order of the note.
@@ -261,7 +276,7 @@ func (n *Note) Run(ctx context.Context) []*Result {
 	n.parse()
 	n.reread()
 	n.embeds = false
-	for _, c := range n.cells {
+	for _, c := range n.all() {
 		n.embeds = n.embeds || c.parsed.Embeds
 	}
 	order := n.link()
@@ -279,6 +294,8 @@ func (n *Note) Run(ctx context.Context) []*Result {
 	n.surveyed(ctx, ran)
 	n.derivations(ctx, ran)
 	n.board(ctx, ran)
+	n.texts()
+	n.showImports()
 	var out []*Result
 	for _, c := range n.cells {
 		c.result.Fixed, c.asked = n.fixed(c), false
@@ -289,13 +306,14 @@ func (n *Note) Run(ctx context.Context) []*Result {
 
 // parse reads the texts that changed.
 func (n *Note) parse() {
-	for _, c := range n.cells {
+	n.resolve()
+	for _, c := range n.all() {
 		if !c.edited {
 			continue
 		}
 		c.edited = false
 		n.forget(c)
-		c.parsed, c.parseErr = cell.Parse(n.fset, c.ID, c.Code, n.whatIf)
+		c.parsed, c.parseErr = cell.ParseIn(n.fset, c.ID, c.Code, n.whatIf, n.namingOf(c))
 		c.settled, c.seen = false, nil
 		if c.result == nil {
 			c.result = &Result{}
@@ -308,14 +326,16 @@ func (n *Note) parse() {
 func (n *Note) link() []*node {
 	n.owner = map[string]*node{}
 	errs := map[*node][]*cell.Error{}
-	for _, c := range n.cells {
-		c.result = &Result{ID: c.ID, Label: c.Label, Files: c.result.Files, Defines: c.parsed.Defines, Items: c.result.Items, Errors: c.result.Errors, State: c.result.State}
+	all := n.all()
+	for i, c := range all {
+		c.index = i
+		c.result = &Result{ID: c.ID, Label: c.Label, Files: c.result.Files, Defines: c.parsed.Named(), Items: c.result.Items, Errors: c.result.Errors, State: c.result.State}
 		c.broken = false
 		for _, e := range c.parseErr {
 			e.Cell = c.Label // which may be another than when it was parsed
 		}
 		errs[c] = append(errs[c], c.parseErr...)
-		for _, name := range c.parsed.Defines {
+		for _, name := range n.definedBy(c) {
 			if first := n.owner[name]; first != nil {
 				e := c.parsed.ErrorFor(name, cell.CodeTwice, name+" is defined twice: here, in "+c.Label+", and in "+first.Label,
 					"a name has one defining cell; rename one of them")
@@ -325,12 +345,13 @@ func (n *Note) link() []*node {
 			n.owner[name] = c
 		}
 	}
+	n.notImported(errs)
 	n.configure(errs)
 	n.derate(errs)
-	for _, c := range n.cells {
+	for _, c := range all {
 		c.needs, c.names = nil, nil
 		for _, name := range c.parsed.Uses {
-			if o := n.owner[name]; o != nil && o != c {
+			if o := n.sees(c, name); o != nil && o != c {
 				c.names = append(c.names, name)
 				if !c.parsed.Weak[name] && !slices.Contains(c.needs, o) {
 					c.needs = append(c.needs, o)
@@ -340,12 +361,12 @@ func (n *Note) link() []*node {
 	}
 	// A key of a composite literal is a field or a name: it counts as a name
 	// where that makes no circle.
-	for _, c := range n.cells {
+	for _, c := range all {
 		for _, name := range c.parsed.Uses { // in their order: one such name may rule out another
 			if !c.parsed.Weak[name] {
 				continue
 			}
-			if o := n.owner[name]; o != nil && o != c && !slices.Contains(c.needs, o) && !reaches(o, c, map[*node]bool{}) {
+			if o := n.sees(c, name); o != nil && o != c && !slices.Contains(c.needs, o) && !reaches(o, c, map[*node]bool{}) {
 				c.needs = append(c.needs, o)
 			}
 		}
@@ -377,16 +398,26 @@ func (n *Note) link() []*node {
 		state[c] = 2
 		order = append(order, c)
 	}
-	for _, c := range n.cells {
-		visit(c)
+	for _, c := range all {
+		if !c.onlyShows() {
+			visit(c)
+		}
 	}
-	for _, c := range n.cells {
+	for _, c := range all {
 		if len(errs[c]) > 0 {
 			n.fail(c, errs[c])
 			c.settled, c.broken = false, true
 		}
 	}
 	return order
+}
+
+// namingOf says what the names in the text of a cell are called.
+func (n *Note) namingOf(c *node) *cell.Naming {
+	if c.in != nil {
+		return c.in.naming
+	}
+	return n.naming
 }
 
 // reaches reports whether a cell needs another, directly or not.

@@ -20,6 +20,8 @@ type Operating struct {
 	Judged  []InCase // the requirements that the inputs of the case touch, in the order of the note
 	Would   []Would  // parts that it would choose otherwise; the design's are kept
 	Trouble string   // why it cannot be computed
+	// Anyway lists the requirements that fail as they do without the case.
+	Anyway []string
 	// Table is that of all cases, CaseTable, with the last of several.
 	Table [][]string
 }
@@ -63,6 +65,17 @@ func (*Operating) item() {}
 // misses reports whether a requirement fails in the case.
 func (o *Operating) misses(q *Requirement) bool {
 	return slices.ContainsFunc(o.Judged, func(j InCase) bool { return !j.Holds && j.as == q.waivedAs() && j.Text == q.Text })
+}
+
+// Misses lists the requirements that fail in the case and are not waived.
+func (o *Operating) Misses() []string {
+	list := slices.Clone(o.Anyway)
+	for _, j := range o.Judged {
+		if !j.Holds && j.Waived == "" {
+			list = append(list, j.Text)
+		}
+	}
+	return list
 }
 
 // operating makes the item of a Case, which is judged once all cells are known.
@@ -135,7 +148,7 @@ func (n *Note) inCase(ctx context.Context, o *Operating) error {
 		if !c.ok || !judged[c] || !direct && !slices.ContainsFunc(c.names, func(name string) bool { d := n.owner[name]; return d != nil && done[d] != nil && c.uses(name) }) {
 			continue
 		}
-		env := n.env(ctx, io.Discard, n.study, func(d *node) map[string]exec.Value {
+		env := n.env(ctx, c, io.Discard, n.study, func(d *node) map[string]exec.Value {
 			if out := done[d]; out != nil {
 				return out.Values
 			}
@@ -242,10 +255,10 @@ func (n *Note) judgeCases(waived map[string]*Waiver) {
 		}
 	}
 	n.eachCase(func(o, now *Operating) bool {
-		now.Holds, now.Judged = o.Trouble == "", slices.Clone(o.Judged)
+		now.Holds, now.Judged, now.Anyway = o.Trouble == "", slices.Clone(o.Judged), nil
 		for _, q := range needs {
 			if !slices.ContainsFunc(o.Judged, func(j InCase) bool { return j.id == q.id }) && Fails(q.need) {
-				now.Holds = false // as it does without the case
+				now.Anyway = append(now.Anyway, q.need.Text)
 			}
 		}
 		for k := range now.Judged {
@@ -254,9 +267,9 @@ func (n *Note) judgeCases(waived map[string]*Waiver) {
 			if w := waived[j.as]; w != nil && j.as != "" && !j.Holds {
 				j.Waived = w.Reason
 			}
-			now.Holds = now.Holds && (j.Holds || j.Waived != "")
 		}
-		return now.Holds != o.Holds || !reflect.DeepEqual(now.Judged, o.Judged)
+		now.Holds = now.Holds && len(now.Misses()) == 0
+		return now.Holds != o.Holds || !slices.Equal(now.Anyway, o.Anyway) || !reflect.DeepEqual(now.Judged, o.Judged)
 	})
 }
 
@@ -285,7 +298,7 @@ func (n *Note) isInputNow(name string) bool {
 }
 
 // CaseTable is one table of all operating cases of a note: every requirement
-// that some case touches, its margins as designed and in each case. The first
+// that some case touches or that fails, its margins as designed and in each case. The first
 // row is its head; nil where there are no cases.
 func CaseTable(results []*Result) [][]string {
 	var cases []*Operating
@@ -315,7 +328,7 @@ func CaseTable(results []*Result) [][]string {
 	}
 	rows := [][]string{head}
 	for _, q := range needs {
-		if !touched[ids[q]+q.Text] {
+		if q.Holds && !touched[ids[q]+q.Text] {
 			continue
 		}
 		designed := marginsText(q.Holds, q.Waived, q.Margin, q.Worst)

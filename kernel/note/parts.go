@@ -1,6 +1,7 @@
 package note
 
 import (
+	"maps"
 	"regexp"
 
 	"ohmwright/kernel/cell"
@@ -196,18 +197,21 @@ func (m *Measurement) judge() {
 // least is a ≤ b, but for rounding.
 func least(a, b float64) bool { return a <= b || near(a, b) }
 
+// rule is what a share of a rating is stated for: in the note whose names have
+// a prefix, parts by the letters of their references, and what is rated.
+type rule struct{ prefix, letters, what string }
+
 // derate takes the rules of the cells. Where they changed, the cells with
 // parts are computed again.
 func (n *Note) derate(errs map[*node][]*cell.Error) {
-	type rule struct{ letters, what string }
 	policies := map[rule]float64{}
 	first := map[rule]*node{}
-	for _, c := range n.cells {
+	for _, c := range n.all() {
 		for _, d := range c.parsed.Policies() {
-			if n.owner["Derate"] != nil {
+			if n.owner[c.prefix()+"Derate"] != nil {
 				continue // the note's own name
 			}
-			k := rule{d.Letters, d.What}
+			k := rule{c.prefix(), d.Letters, d.What}
 			if other := first[k]; other != nil {
 				errs[c] = append(errs[c], c.parsed.ErrorAtPolicy(d, cell.CodeTwice, "the derating of "+d.What+" is stated twice: here, in "+c.Label+", and in "+other.Label, "a note has one such rule"))
 				continue
@@ -216,17 +220,11 @@ func (n *Note) derate(errs map[*node][]*cell.Error) {
 		}
 	}
 	before := n.policies
-	n.policies = map[[2]string]float64{}
-	same := len(before) == len(policies)
-	for k, share := range policies {
-		key := [2]string{k.letters, k.what}
-		n.policies[key] = share
-		same = same && before[key] == share
-	}
-	if same {
+	n.policies = policies
+	if maps.Equal(before, policies) {
 		return
 	}
-	for _, c := range n.cells {
+	for _, c := range n.all() {
 		if c.parsed.HasParts() {
 			c.settled = false
 		}
@@ -235,8 +233,8 @@ func (n *Note) derate(errs map[*node][]*cell.Error) {
 
 // policy is the share of a rating that may be used: the rule for the letters
 // of the reference, else that for all parts, else all of it.
-func (n *Note) policy(reference, what string) float64 {
-	key := n.policyKey(reference, what)
+func (n *Note) policy(c *node, reference, what string) float64 {
+	key := n.policyKey(c, reference, what)
 	if share, ok := n.policies[key]; ok {
 		return share
 	}
@@ -244,10 +242,10 @@ func (n *Note) policy(reference, what string) float64 {
 }
 
 // policyKey is the rule that applies to a rating.
-func (n *Note) policyKey(reference, what string) [2]string {
-	key := [2]string{cell.Letters(reference), what}
+func (n *Note) policyKey(c *node, reference, what string) rule {
+	key := rule{c.prefix(), cell.Letters(reference), what}
 	if _, ok := n.policies[key]; !ok {
-		key[0] = ""
+		key.letters = ""
 	}
 	return key
 }

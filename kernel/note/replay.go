@@ -12,11 +12,11 @@ import (
 	"ohmwright/units"
 )
 
-// env is what a cell computes from: the present values, but for those that
+// env is what the cell c computes from: the present values, but for those that
 // values gives.
-func (n *Note) env(ctx context.Context, out io.Writer, study *units.Study, values func(*node) map[string]exec.Value) cell.Env {
+func (n *Note) env(ctx context.Context, c *node, out io.Writer, study *units.Study, values func(*node) map[string]exec.Value) cell.Env {
 	return cell.Env{
-		Ctx: ctx, Limits: n.options.Limits, Out: out, Study: study, Table: n.tableOf,
+		Ctx: ctx, Limits: n.options.Limits, Out: out, Study: study, Table: n.tableOf(c),
 		Value: func(name string) (exec.Value, string, bool) {
 			o := n.owner[name]
 			if o == nil {
@@ -43,7 +43,7 @@ func (n *Note) env(ctx context.Context, out io.Writer, study *units.Study, value
 			}
 			return id
 		},
-		Trend: n.trend, Policy: n.policy, Input: n.isInputNow,
+		Trend: n.trend, Policy: func(reference, what string) float64 { return n.policy(c, reference, what) }, Input: n.isInputNow,
 	}
 }
 
@@ -80,7 +80,7 @@ func (r *replay) compute(c *node) (*cell.Outcome, error) {
 	if o := r.done[c]; o != nil {
 		return o, nil
 	}
-	env := r.n.env(r.ctx, io.Discard, r.study, r.values)
+	env := r.n.env(r.ctx, c, io.Discard, r.study, r.values)
 	env.Bare = true
 	env.Kept = func(key string) ([]exec.Value, bool) { v, ok := c.chosen[key]; return v, ok }
 	env.Frozen = env.Kept
@@ -112,7 +112,7 @@ func (r *replay) probe(c *node, key string, soFar map[string][]exec.Value) (unit
 	if err := r.needs(c); err != nil {
 		return units.Quantity{}, err
 	}
-	env := r.n.env(r.ctx, io.Discard, r.study, r.values)
+	env := r.n.env(r.ctx, c, io.Discard, r.study, r.values)
 	env.Bare = true
 	env.Kept = func(k string) ([]exec.Value, bool) { v, ok := soFar[k]; return v, ok }
 	env.Frozen = env.Kept

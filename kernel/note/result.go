@@ -35,7 +35,7 @@ const (
 
 // Item is one thing that a cell shows: one of *Entry, *Shown, *Requirement,
 // *Printed, *Notice, *Spreading, *Derivation, *Plotted, *Part, *Policy, *Waiver,
-// *Operating, *Measurement.
+// *Operating, *Measurement, *Prose.
 type Item interface{ item() }
 
 // Entry is a name that the cell defines.
@@ -163,6 +163,7 @@ type Requirement struct {
 	Inputs     Inputs
 
 	key    string
+	block  string          // whose it is, "" for one of the note itself
 	live   *units.Quantity // the margin in all cases
 	strict bool
 	spread *Spread
@@ -229,6 +230,14 @@ type Bin struct {
 	Boards   int
 }
 
+// Prose is a text that a cell shows, with values of the note in it.
+type Prose struct {
+	Text    string   // Markdown with its markers, {Vout}
+	Entries []*Entry // of the names in them
+
+	names []string
+}
+
 // Derivation is what Why(x) shows.
 type Derivation struct {
 	Of  string // "i.Peak"
@@ -252,6 +261,7 @@ func (*Notice) item()      {}
 func (*Spreading) item()   {}
 func (*Derivation) item()  {}
 func (*Plotted) item()     {}
+func (*Prose) item()       {}
 
 // Why is the derivation of a value: its entry, and the same for every name
 // that it was computed from.

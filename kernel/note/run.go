@@ -83,7 +83,7 @@ func (n *Note) settle(c *node) {
 	n.watch(c)
 	c.read = make(map[string]string, len(c.parsed.Files))
 	for _, name := range c.parsed.Files {
-		c.read[name] = n.files[name].mark
+		c.read[name] = n.files[c.fileOf(name)].mark
 	}
 }
 
@@ -160,14 +160,14 @@ func (n *Note) prepare(c *node) []*cell.Error {
 		// The check mends the tree in place: start from the text again.
 		n.forget(c)
 		var errs []*cell.Error
-		if c.parsed, errs = cell.Parse(n.fset, c.ID, c.Code, n.whatIf); len(errs) > 0 {
+		if c.parsed, errs = cell.ParseIn(n.fset, c.ID, c.Code, n.whatIf, n.namingOf(c)); len(errs) > 0 {
 			return errs
 		}
 	}
 	checked, errs := c.parsed.Check(cell.Scope{
 		World: n.options.World,
 		Object: func(name string) types.Object {
-			if o := n.owner[name]; o != nil && o != c && o.checked != nil {
+			if o := n.sees(c, name); o != nil && o != c && o.checked != nil {
 				return o.checked.Object(name)
 			}
 			return nil
@@ -178,8 +178,9 @@ func (n *Note) prepare(c *node) []*cell.Error {
 			}
 			return "another cell"
 		},
-		Cell:  n.cellOf,
-		Names: n.names,
+		Cell:   n.cellOf,
+		Names:  n.names,
+		Unread: n.unread,
 	})
 	if len(errs) > 0 {
 		return errs
@@ -257,7 +258,7 @@ func (n *Note) execute(ctx context.Context, c *node) {
 			n.options.Printed(c.ID, text)
 		}
 	})
-	env := n.env(ctx, out, n.study, present)
+	env := n.env(ctx, c, out, n.study, present)
 	env.Limit = n.limit(ctx, c)
 	chosen := map[string][]exec.Value{}
 	if len(n.whatIf) > 0 && !n.again {
@@ -276,6 +277,10 @@ func (n *Note) execute(ctx context.Context, c *node) {
 		}
 		return
 	}
+	if errs := n.misfits(c, came.Values); len(errs) > 0 {
+		n.fail(c, errs)
+		return
+	}
 	if len(n.whatIf) == 0 {
 		c.design = chosen
 	}
@@ -290,7 +295,7 @@ func (n *Note) execute(ctx context.Context, c *node) {
 			e.Files = n.filesOf(c, e.Name)
 		}
 	}
-	c.result.Files = n.asRead(c.parsed.Files)
+	c.result.Files = n.asRead(c, c.parsed.Files)
 	c.ok = true
 }
 

@@ -38,7 +38,7 @@ func (n *Note) configure(errs map[*node][]*cell.Error) {
 		return
 	}
 	n.study, n.placed = study, 0
-	for _, c := range n.cells {
+	for _, c := range n.all() {
 		if c.spreads || !same && !c.ok {
 			c.settled = false
 		}

@@ -233,7 +233,7 @@ func (n *Note) touchedRequirements(name string, up, down map[string]units.Quanti
 		}
 		for _, it := range c.result.Items {
 			q, ok := it.(*Requirement)
-			if !ok || !n.restsOn(q.Condition, name, map[string]bool{}) {
+			if !ok {
 				continue
 			}
 			t := TouchedRequirement{Requirement: q, Cell: c.Label}
@@ -243,7 +243,15 @@ func (n *Note) touchedRequirements(name string, up, down map[string]units.Quanti
 				m := slope(high, low)
 				t.Moves = &m
 			}
-			list = append(list, t)
+			seen, formula := map[string]bool{}, q.Condition
+			if q.Rating != nil {
+				formula = q.Rating.Stress
+			}
+			// Of a rating itself there is no formula: it tells by moving.
+			moves := q.Rating != nil && t.Moves != nil && t.Moves.SI() != 0
+			if moves || n.restsOn(formula, name, seen) {
+				list = append(list, t)
+			}
 		}
 	}
 	return list

@@ -19,7 +19,7 @@ import (
 // what they are asked of, but in stated cases they say, point by point, what
 // they said when all cases were computed.
 func (n *Note) trend(t cell.Trend) ([]units.Quantity, []plot.Mark, error) {
-	name, _, _ := strings.Cut(t.Y, ".")
+	name, field := n.split(t.Y)
 	to, from := n.owner[name], n.owner[t.X]
 	if to == nil || from == nil {
 		return nil, nil, fmt.Errorf("Trend takes names that cells define: %s and %s", t.Y, t.X)
@@ -37,7 +37,7 @@ func (n *Note) trend(t cell.Trend) ([]units.Quantity, []plot.Mark, error) {
 		p := &point{n: n, t: t, at: i, x: x, between: between, from: from, done: map[*node]*cell.Outcome{}}
 		out, err := p.compute(to)
 		if err == nil {
-			ys[i], err = fieldOf(out.Values[name], t.Y)
+			ys[i], err = fieldOf(out.Values[name], field)
 		}
 		if err != nil {
 			return nil, nil, fmt.Errorf("%s cannot be computed where %s is %s: %w", t.Y, t.X, x, err)
@@ -48,6 +48,11 @@ func (n *Note) trend(t cell.Trend) ([]units.Quantity, []plot.Mark, error) {
 
 // isInput refuses to hold a value that the note computes.
 func (n *Note) isInput(c *node, name string) error {
+	for _, b := range c.parsed.Blocks {
+		if strings.HasPrefix(name, c.prefix()+b.Name+".") {
+			return nil // of the block it is an input
+		}
+	}
 	if e := c.entry(name); e != nil && e.Form == FormInput {
 		return nil
 	}
@@ -121,7 +126,7 @@ func (p *point) compute(c *node) (*cell.Outcome, error) {
 		return o, nil
 	}
 	outer := p.t.Env
-	env := p.n.env(outer.Ctx, io.Discard, outer.Study, nil)
+	env := p.n.env(outer.Ctx, c, io.Discard, outer.Study, nil)
 	env.Bare = true
 	env.Value = func(name string) (exec.Value, string, bool) {
 		if o := p.n.owner[name]; o != nil && p.done[o] != nil {
@@ -155,7 +160,7 @@ func fieldOf(v exec.Value, path string) (units.Quantity, error) {
 		return q, nil
 	}
 	view := exec.Show(nil, v)
-	for _, name := range strings.Split(path, ".")[1:] {
+	for _, name := range strings.FieldsFunc(path, func(r rune) bool { return r == '.' }) {
 		i := slices.IndexFunc(view.Items, func(i exec.Item) bool { return i.Name == name })
 		if i < 0 {
 			return units.Quantity{}, errors.New("it has no such field there")

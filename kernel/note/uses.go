@@ -49,6 +49,9 @@ func (n *Note) ComesFrom(id, name string, of []string) []string {
 				continue
 			}
 			seen[name] = true
+			if o.in != nil {
+				seen[o.in.file] = true
+			}
 			if o.checked != nil {
 				mark(o.checked.FilesOf(name))
 				visit(o.checked.UsedBy(name))

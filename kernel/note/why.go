@@ -25,10 +25,13 @@ func (n *Note) Why(ctx context.Context, name string, o WhyOptions) (*Why, error)
 }
 
 func (n *Note) derive(ctx context.Context, name string, o WhyOptions) (*Why, error) {
-	name, field, _ := strings.Cut(name, ".")
+	name, field := n.split(name)
 	c := n.owner[name]
-	if c == nil {
+	switch {
+	case c == nil:
 		return nil, n.unknown(name)
+	case c.isImport(name):
+		return nil, fmt.Errorf("%s is a note: ask for a name in it, %s.NAME", name, name)
 	}
 	if c.result == nil || !c.ok {
 		if c.result != nil && len(c.result.Errors) > 0 {

@@ -47,8 +47,8 @@ func (n *Notebook) Write(path string) error {
 		return err
 	}
 	data := n.text()
-	check := func() (same bool, err error) {
-		old, err := os.ReadFile(real)
+	check := func(at string) (same bool, err error) {
+		old, err := os.ReadFile(at)
 		missing := errors.Is(err, fs.ErrNotExist)
 		switch {
 		case err != nil && !missing:
@@ -63,7 +63,7 @@ func (n *Notebook) Write(path string) error {
 	if err := checkRegular(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
-	same, err := check()
+	same, err := check(real)
 	if err != nil {
 		return err
 	}
@@ -71,10 +71,10 @@ func (n *Notebook) Write(path string) error {
 		if err := checkWritable(path, real); err != nil {
 			return err
 		}
-		// The second look comes when the new text is safe on the disk, for that
-		// may take seconds.
-		err := atomicfile.Write(real, []byte(data), func() error {
-			_, err := check()
+		// The next look comes when the new text is safe on the disk, for that
+		// may take seconds; a last one behind the exchange.
+		err := atomicfile.Write(real, []byte(data), func(old string) error {
+			_, err := check(old)
 			return err
 		})
 		if errors.Is(err, ErrChanged) {

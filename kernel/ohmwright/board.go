@@ -227,7 +227,7 @@ func tellList(stdout io.Writer, s settings, path string, lines []drawing.Line, n
 		switch {
 		case d.List != "" && d.Design != "":
 			line += ": list " + d.List + ", design " + d.Design
-		default:
+		case d.List+d.Design != "":
 			line += ": " + d.List + d.Design
 		}
 		if d.Row > 0 {

@@ -63,6 +63,7 @@ func compare(ctx context.Context, stdout, talk io.Writer, args []string, s setti
 	old, now := args[0], args[1]
 	if driver { // path old-file old-hex old-mode new-file new-hex new-mode [renamed-to similarity]
 		old, now = args[1], args[4]
+		s.beside = filepath.Dir(args[len(args)/9*7]) // of the new name, if it has one
 	}
 	was, err := version(ctx, talk, old, s, driver)
 	if err != nil {
@@ -140,13 +141,35 @@ func version(ctx context.Context, talk io.Writer, path string, s settings, drive
 				r.Prose = append(r.Prose, report.Prose{ID: c.ID(), Text: c.Source()})
 			}
 		}
+		r.Prose = append(r.Prose, report.ShownProse(n.results)...)
 		d.Notes = append(d.Notes, r)
 	}
 	return d, nil
 }
 
+// workingFolder is where the working tree has the one note that is called as
+// a file is; "" if there is none, or several. git runs a text conversion at the
+// top of the tree and says no more of the note than its name.
+func workingFolder(path string) string {
+	found := ""
+	paths, err := findNotes([]string{"."})
+	if err != nil {
+		return ""
+	}
+	for _, p := range paths {
+		if filepath.Base(p) == filepath.Base(path) {
+			if found != "" {
+				return ""
+			}
+			found = filepath.Dir(p)
+		}
+	}
+	return found
+}
+
 // noteAsText prints what a note says and comes to, in the order of its cells.
 func noteAsText(ctx context.Context, stdout, talk io.Writer, path string, s settings) error {
+	s.beside = workingFolder(path)
 	notes, broken, err := open(ctx, talk, []string{path}, s, nil)
 	if err != nil || broken > 0 || len(notes) != 1 {
 		if err == nil {
@@ -155,11 +178,11 @@ func noteAsText(ctx context.Context, stdout, talk io.Writer, path string, s sett
 		return err
 	}
 	n, code := notes[0], 0
-	values := prose.ValuesOf(n.results)
+	values := render.ValuesOf(n.results)
 	for _, c := range n.file.Cells() {
 		source := c.Source()
 		if c.Type() == "markdown" {
-			source, _ = prose.Replace(source, values)
+			source, _ = prose.Replace(source, values.Text)
 		}
 		fmt.Fprintln(stdout, strings.TrimRight(source, "\n"))
 		if c.Type() == "code" {

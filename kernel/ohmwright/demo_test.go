@@ -10,6 +10,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"testing"
 )
 
@@ -29,16 +30,17 @@ func demoNames(t *testing.T) []string {
 	return found
 }
 
-// copyTo copies a note into a new folder, with the tables beside it, and gives
-// its new path.
+// copyTo copies a note into a new folder, with what is beside it, and gives its
+// new path.
 func copyTo(t testing.TB, path string) string {
 	t.Helper()
-	files, err := filepath.Glob(filepath.Join(filepath.Dir(path), "*.csv"))
+	files, err := os.ReadDir(filepath.Dir(path)) // with the notes that it may import
 	if err != nil {
 		t.Fatal(err)
 	}
 	folder := t.TempDir()
-	for _, file := range append(files, path) {
+	for _, f := range files {
+		file := filepath.Join(filepath.Dir(path), f.Name())
 		text, err := os.ReadFile(file)
 		if err != nil {
 			t.Fatal(err)
@@ -124,6 +126,73 @@ func TestDemoNotesAgainstTablesByHand(t *testing.T) {
 			for key := range want {
 				t.Errorf("%s: in the table, not in the note", key)
 			}
+		})
+	}
+}
+
+// splitName cuts what stands behind a name off it: "set.Output" into "set" and ".Output".
+func splitName(key string) (name, field string) {
+	if at := strings.IndexAny(key, ".["); at >= 0 {
+		return key[:at], key[at:]
+	}
+	return key, ""
+}
+
+// A note that is imported gives the same values, limits and all: each name of
+// each demo note, taken over by another note, is what the table by hand says.
+func TestDemoNotesImported(t *testing.T) {
+	t.Parallel()
+	if testing.Short() {
+		t.Skip("it computes all demo notes")
+	}
+	for _, path := range demoNames(t) {
+		name := strings.TrimSuffix(filepath.Base(path), ".ipynb")
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			want := readTable(t, filepath.Join(handMade, name+".csv"))
+			cells := []string{"import demo \"" + name + ".ipynb\""}
+			taken := map[string]string{}
+			for key := range want {
+				if strings.HasPrefix(key, "requirement ") {
+					continue
+				}
+				base, _ := splitName(key)
+				if taken[base] == "" {
+					taken[base] = fmt.Sprintf("taken%d", len(taken))
+					cells = append(cells, taken[base]+" := demo."+base)
+				}
+			}
+			note := filepath.Join(filepath.Dir(copyTo(t, path)), "zz-import.ipynb")
+			if err := os.WriteFile(note, notebookOf(cells...), 0o666); err != nil {
+				t.Fatal(err)
+			}
+			out, err := exec.Command("ohmwright", "run", "--json", note).Output()
+			if err != nil {
+				t.Fatalf("run: %v\n%s", err, out)
+			}
+			var got demoJSON
+			if err := json.Unmarshal(out, &got); err != nil || len(got.Errors) > 0 {
+				t.Fatalf("%v %s", err, got.Errors)
+			}
+			held := 0
+			for key, w := range want {
+				if strings.HasPrefix(key, "requirement ") {
+					continue
+				}
+				base, field := splitName(key)
+				v, ok := got.Values[taken[base]+field]
+				switch {
+				case !ok || v.SI == nil:
+					t.Errorf("%s: has no number", key)
+				case !within(*v.SI, w.si) || v.Unit != w.unit:
+					t.Errorf("%s is %v %s, want %v %s: %s", key, *v.SI, v.Unit, w.si, w.unit, w.how)
+				case !withinLimit(v.Low, w.low) || !withinLimit(v.High, w.high):
+					t.Errorf("%s goes from %v to %v, want %v to %v", key, show(v.Low), show(v.High), show(w.low), show(w.high))
+				default:
+					held++
+				}
+			}
+			t.Logf("%d values", held)
 		})
 	}
 }

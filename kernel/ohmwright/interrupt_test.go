@@ -29,6 +29,7 @@ func TestInterruptLeavesTheFile(t *testing.T) {
 		{"interrupt while run computes", os.Interrupt, []string{"run", "--timeout", "0"}},
 		{"interrupt under a time limit", os.Interrupt, []string{"run", "--json", "--timeout", "1m"}},
 		{"termination while run computes", syscall.SIGTERM, []string{"run", "--timeout", "0"}},
+		{"interrupt while a watch computes for the first time", os.Interrupt, []string{"run", "--watch", "--timeout", "0"}},
 		{"interrupt while verify computes", os.Interrupt, []string{"verify", "--timeout", "0"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
@@ -56,6 +57,55 @@ func TestInterruptLeavesTheFile(t *testing.T) {
 			}
 			if left, err := os.ReadDir(filepath.Dir(path)); err != nil || len(left) != 1 {
 				t.Errorf("beside the note are %v, %v", left, err)
+			}
+		})
+	}
+}
+
+// An interrupt ends a watch with the status of the last round, whether it waits
+// or computes a cell without an end.
+func TestInterruptWatching(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		name   string
+		vin    string
+		sig    os.Signal
+		loops  bool
+		status int
+	}{
+		{"waits, all holds", "24V", os.Interrupt, false, 0},
+		{"waits, a requirement is missed", "40V", os.Interrupt, false, 1},
+		{"computes, all held", "24V", os.Interrupt, true, 0},
+		{"computes, a requirement was missed", "40V", syscall.SIGTERM, true, 1},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			path := filepath.Join(t.TempDir(), "board.ipynb")
+			put(t, path, board(test.vin))
+			c := exec.Command("ohmwright", "run", "--watch", "--timeout", "0", path)
+			talk := heard{more: make(chan struct{}, 1)}
+			c.Stderr = &talk
+			if err := c.Start(); err != nil {
+				t.Fatal(err)
+			}
+			talk.until(t, "Ctrl-C ends it\n")
+			if test.loops {
+				put(t, path, endless)
+				time.Sleep(500 * time.Millisecond) // nothing says when a cell has begun
+			}
+			began := time.Now()
+			if err := c.Process.Signal(test.sig); err != nil {
+				t.Fatal(err)
+			}
+			late := time.AfterFunc(10*time.Second, func() { c.Process.Kill() })
+			defer late.Stop()
+			_ = c.Wait() // its status is looked at
+			t.Logf("ended after %v", time.Since(began).Round(time.Millisecond))
+			if code := c.ProcessState.ExitCode(); code != test.status {
+				t.Errorf("exit status %d, want %d\n%s", code, test.status, talk.all())
+			}
+			if after, err := os.ReadFile(path); test.loops && (err != nil || !bytes.Equal(after, endless)) {
+				t.Errorf("the file was written: %v\n%s", err, after)
 			}
 		})
 	}

@@ -185,7 +185,7 @@ func TestRealClient(t *testing.T) {
 	// What is added: a dependent, an error, printed text, and an input that
 	// is defined again after something was computed from it.
 	cells = append(cells, "hot := Tj + 10K // with a warmer housing", "bad := Vout + Iout", "fmt.Println(\"printed\")",
-		"Uin := 9V", "Iin := Uin/1kΩ", "Uin := 12V")
+		"Uin := 9V", "Iin := Uin/1kΩ", "Markdown(`It is {Uin}, $x$.`)", "Uin := 12V")
 	scenario["cells"] = cells
 	// (5 V − 3.295203 V) · 60 mA + 5 V · 90 µA = 102.74 mW; · 62 K/W = 6.37 K; + 25 °C.
 	scenario["nbclient"] = []map[string]any{
@@ -196,6 +196,7 @@ func TestRealClient(t *testing.T) {
 		{"cell": last + 1, "text": "cannot add 3.295 V (voltage) and 60 mA (current)"},
 		{"cell": last + 2, "text": "printed"},
 		{"cell": last + 4, "text": "12 mA", "not": "<b>9"},
+		{"cell": last + 5, "text": `"text/markdown": "It is 12 V, $x$.\n"`, "not": "9 V"},
 		{"cell": last + 4, "text": "before Uin changed: Iin 9 mA"},
 	}
 	text, err := json.Marshal(scenario)

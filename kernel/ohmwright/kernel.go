@@ -22,7 +22,8 @@ func kernelCommand() *cobra.Command {
 			return nil
 		},
 		RunE: func(c *cobra.Command, args []string) error {
-			engine, err := jupyter.NewEngine(folder.Working().Open)
+			beside := folder.Working()
+			engine, err := jupyter.NewEngine(beside.Open, beside.Note)
 			if err != nil {
 				return err
 			}

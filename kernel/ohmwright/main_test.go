@@ -32,6 +32,7 @@ func TestMain(m *testing.M) {
 //	tree FILE                  the same for why --json
 //	changed A B NAME…          wants the values of two run --json to differ in
 //	                           these names and in no other
+//	until FILE TEXT            waits until a file holds a text
 //	clean FILE…                looks for insides, times and paths in files
 //
 // A file NAME.cells of the archive becomes the notebook NAME.ipynb: lines of
@@ -52,6 +53,7 @@ func TestScripts(t *testing.T) {
 			"tree":    treeCmd,
 			"changed": changedCmd,
 			"clean":   cleanCmd,
+			"until":   untilCmd,
 		},
 	})
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"ohmwright/kernel/prose"
+	"ohmwright/kernel/render"
 )
 
 // unknownMarker is a place in the text of a note that stands for no value.
@@ -24,20 +25,18 @@ func (m unknownMarker) hint() string {
 // value for. Where a cell failed, its own error says why.
 func (n *noteFile) unknownMarkers() []unknownMarker {
 	list := []unknownMarker{}
-	values := prose.ValuesOf(n.results)
+	values := render.ValuesOf(n.results)
 	number := 0
 	for _, c := range n.file.Cells() {
 		if c.Type() != "markdown" {
 			continue
 		}
 		number++
-		_, unknown := prose.Replace(c.Source(), values)
+		_, unknown := prose.Replace(c.Source(), values.Text)
 		for _, m := range unknown {
-			marker := m.Name
-			if m.Limits {
-				marker += " limits"
+			if values.Meant(m) {
+				list = append(list, unknownMarker{fmt.Sprintf("Markdown cell %d", number), m.String(), values.Nearest(m)})
 			}
-			list = append(list, unknownMarker{fmt.Sprintf("Markdown cell %d", number), marker, values.Nearest(m)})
 		}
 	}
 	return list

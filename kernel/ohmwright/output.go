@@ -35,37 +35,26 @@ func outputs(r *note.Result, source string) ([]notebook.Output, error) {
 		o, err := notebook.DisplayData(bundle, nil)
 		return append(list, o), err
 	}
-	bundle := map[string]any{}
-	for k, v := range render.GroupBundle(items) {
-		bundle[k] = v
-	}
-	if len(bundle) == 0 {
-		return list, nil
-	}
-	meta, err := metadata(r)
-	if err != nil {
-		return nil, err
-	}
-	o, err := notebook.DisplayData(bundle, meta)
-	if r.Constant() {
-		o, err = notebook.ExecuteResult(nil, bundle, meta)
-	}
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", r.Label, err)
-	}
-	list = append(list, o)
-	for _, i := range items {
-		if p := render.PictureBundle(i); p != nil {
-			bundle := map[string]any{}
-			for k, v := range p {
-				bundle[k] = v
-			}
-			o, err := notebook.DisplayData(bundle, nil)
-			if err != nil {
-				return nil, fmt.Errorf("%s: %w", r.Label, err)
-			}
-			list = append(list, o)
+	for i, b := range render.Bundles(items, render.PictureBundle) {
+		bundle := map[string]any{}
+		for k, v := range b {
+			bundle[k] = v
 		}
+		var meta map[string]any
+		var err error
+		if i == 0 {
+			if meta, err = metadata(r); err != nil {
+				return nil, err
+			}
+		}
+		o, err := notebook.DisplayData(bundle, meta)
+		if r.Constant() {
+			o, err = notebook.ExecuteResult(nil, bundle, meta)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", r.Label, err)
+		}
+		list = append(list, o)
 	}
 	return list, nil
 }

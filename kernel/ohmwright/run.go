@@ -31,19 +31,42 @@ func (s *settings) flags(c *cobra.Command) {
 func runCommand() *cobra.Command {
 	var s settings
 	var out string
+	var stay bool
+	var poll time.Duration
 	c := &cobra.Command{
 		Use:   "run NOTE…",
 		Short: "compute notes and store the results in them",
 		Long: `run computes each note afresh and stores what its cells show in the file. A folder
-is a design: all notes below it. With --set nothing is stored unless --out says where.`,
+is a design: all notes below it. With --set nothing is stored unless --out says where.
+
+With --watch it goes on until it is interrupted: whenever a note, or a table that a note
+reads, is saved, what depends on the change is computed again, stored, and shown: values
+that moved, requirements that flipped, errors. Notes may come to a folder and go. What
+another program saves meanwhile is not written over; the note is read and computed
+again instead. A program that has the note open and computes in it itself, as a Jupyter
+front end does, would be asked about the stored results with each save: use --out then.
+The exit status is that of the notes as they were last.
+
+Of a change that another machine makes in a folder of a network the system tells nothing;
+with --poll 2s the files are looked at every two seconds instead.`,
 		Args:              needNotes,
 		ValidArgsFunction: completeNotes,
 		RunE: func(c *cobra.Command, args []string) error {
+			switch {
+			case c.Flags().Changed("poll") && !stay:
+				return errors.New("--poll says how often --watch looks at the files: add --watch")
+			case c.Flags().Changed("poll") && poll < shortestPoll:
+				return fmt.Errorf("--poll %v: write a duration of %v or more, such as 2s", poll, shortestPoll)
+			case stay:
+				return watchNotes(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args, s, out, poll)
+			}
 			return run(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args, s, out)
 		},
 	}
 	s.flags(c)
 	c.Flags().BoolVar(&s.json, "json", false, "print one line of JSON for each note instead of the table")
+	c.Flags().BoolVar(&stay, "watch", false, "compute again whenever a note or a table that it reads changes, until interrupted")
+	c.Flags().DurationVar(&poll, "poll", 0, "with --watch, look at the files so often in place of being told by the system")
 	c.Flags().StringVar(&out, "out", "", "store the results in this `FILE` (or folder, for several notes) and leave the note as it is")
 	return c
 }
@@ -59,11 +82,8 @@ func needNotes(c *cobra.Command, args []string) error {
 // cannot be read are told of and counted; the others are computed. check, if
 // given, looks at the paths before anything is computed.
 func open(ctx context.Context, talk io.Writer, args []string, s settings, check func(paths []string) error) (notes []*noteFile, broken int, err error) {
-	if err := checkSet(s, nil); err != nil {
+	if err := s.check(); err != nil {
 		return nil, 0, err
-	}
-	if s.timeout < 0 {
-		return nil, 0, fmt.Errorf("--timeout %v: write a duration such as 10s, or 0 for no limit", s.timeout)
 	}
 	paths, err := findNotes(args)
 	if err != nil {
@@ -95,7 +115,7 @@ func open(ctx context.Context, talk io.Writer, args []string, s settings, check 
 		return nil, broken, err
 	}
 	for _, n := range notes {
-		if err := n.whatIf(ctx, s); err != nil {
+		if err := n.whatIf(ctx, s, notes); err != nil {
 			return nil, broken, err
 		}
 		if ctx.Err() != nil {
@@ -132,12 +152,9 @@ func run(ctx context.Context, stdout, talk io.Writer, args []string, s settings,
 			if i > 0 {
 				fmt.Fprintln(stdout)
 			}
-			fmt.Fprintln(stdout, n.path)
-			fmt.Fprint(stdout, render.Table(render.Options{Width: width()}, n.results...))
-			n.showPrinted(stdout)
+			n.print(stdout)
 		}
-		n.tellNotices(talk)
-		n.tellErrors(talk)
+		tell(talk, append(n.notices(), n.errors()...))
 	}
 	if failed {
 		return failures{}
@@ -184,36 +201,54 @@ func width() int {
 	return 0
 }
 
-// showPrinted shows what the cells printed.
-func (n *noteFile) showPrinted(out io.Writer) {
+// print shows all that the note came to.
+func (n *noteFile) print(out io.Writer) {
+	fmt.Fprintln(out, n.path)
+	fmt.Fprint(out, render.Table(render.Options{Width: width()}, n.results...))
 	for _, r := range n.results {
-		for _, i := range r.Items {
-			if p, ok := i.(*note.Printed); ok {
-				text := strings.ReplaceAll(strings.TrimRight(p.Text, "\n"), "\n", "\n    ")
-				fmt.Fprintf(out, "\n%s printed\n    %s\n", r.Label, text)
-			}
+		for _, text := range printedBy(r) {
+			fmt.Fprint(out, "\n"+text)
 		}
 	}
 }
 
-// tellNotices prints what is right but may surprise.
-func (n *noteFile) tellNotices(talk io.Writer) {
+// printedBy is what a cell printed.
+func printedBy(r *note.Result) (list []string) {
+	for _, i := range r.Items {
+		if p, ok := i.(*note.Printed); ok {
+			text := strings.ReplaceAll(strings.TrimRight(p.Text, "\n"), "\n", "\n    ")
+			list = append(list, fmt.Sprintf("%s printed\n    %s\n", r.Label, text))
+		}
+	}
+	return list
+}
+
+func tell(talk io.Writer, list []string) {
+	for _, text := range list {
+		fmt.Fprint(talk, text)
+	}
+}
+
+// notices are what is right but may surprise.
+func (n *noteFile) notices() (list []string) {
 	for _, r := range n.results {
 		for _, i := range r.Items {
 			if k, ok := i.(*note.Notice); ok {
-				fmt.Fprintf(talk, "%s: %s, line %d: notice: %s\n", n.path, r.Label, k.Line, k.Text)
+				list = append(list, fmt.Sprintf("%s: %s, line %d: notice: %s\n", n.path, r.Label, k.Line, k.Text))
 			}
 		}
 	}
+	return list
 }
 
-// tellErrors prints the errors of the cells with the place where they are.
-func (n *noteFile) tellErrors(talk io.Writer) {
+// errors are those of the cells with the place where they are.
+func (n *noteFile) errors() (list []string) {
 	for i, r := range n.results {
 		for k := range r.Errors {
-			fmt.Fprintf(talk, "%s: %s", n.path, render.ErrorText(r.Errors[k:k+1], n.cells[i].Source()))
+			list = append(list, fmt.Sprintf("%s: %s", n.path, render.ErrorText(r.Errors[k:k+1], n.cells[i].Source())))
 		}
 	}
+	return list
 }
 
 // write stores the results.

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
@@ -47,6 +48,21 @@ func editCmd(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Fatalf("%s has %q %d times", args[0], args[1], n)
 	}
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(strings.Replace(text, args[1], args[2], 1)), 0o666))
+}
+
+func untilCmd(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: until FILE TEXT")
+	}
+	for end := time.Now().Add(30 * time.Second); ; time.Sleep(10 * time.Millisecond) {
+		text, err := os.ReadFile(ts.MkAbs(args[0]))
+		switch {
+		case strings.Contains(string(text), args[1]):
+			return
+		case time.Now().After(end):
+			ts.Fatalf("%s does not come to hold %q: %v", args[0], args[1], err)
+		}
+	}
 }
 
 func cleanCmd(ts *testscript.TestScript, neg bool, args []string) {

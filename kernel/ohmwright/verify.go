@@ -104,8 +104,15 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 			continue
 		}
 		fmt.Fprintln(stdout, n.path)
+		if k := len(diffs); k > 3 && !slices.ContainsFunc(diffs, func(d difference) bool { return d.What != diffs[0].What || d.Stored != "nothing" }) {
+			diffs[0].Cell += fmt.Sprintf(" and %d more", k-1) // a note that was never run: the same of each cell
+			diffs = diffs[:1]
+		}
 		for _, d := range diffs {
 			fmt.Fprintf(stdout, "  differs  %s, %s: stored %s, now %s\n", d.Cell, d.What, d.Stored, d.Now)
+		}
+		if failing := n.withoutResult(); len(failing) > 0 {
+			fmt.Fprintf(stdout, "  failed   %s: no result\n", strings.Join(failing, ", "))
 		}
 		for _, q := range missed {
 			fmt.Fprintf(stdout, "  missed   %s\n", q)
@@ -114,7 +121,7 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 		for _, m := range markers {
 			fmt.Fprintf(stdout, "  unknown  %s, {%s}: the note has no such value%s\n", m.Cell, m.Marker, m.hint())
 		}
-		n.tellErrors(talk)
+		tell(talk, n.errors())
 	}
 	if err := tellTwice(stdout, s, twice); err != nil {
 		return err
@@ -130,6 +137,16 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 		return failures{}
 	}
 	return nil
+}
+
+// withoutResult names the cells that have an error, or wait for one that has.
+func (n *noteFile) withoutResult() (labels []string) {
+	for _, r := range n.results {
+		if len(r.Errors) > 0 {
+			labels = append(labels, r.Label)
+		}
+	}
+	return labels
 }
 
 // tellWaived lists what does not hold and is waived.
@@ -233,7 +250,11 @@ func compareRecords(cell string, was, now note.Record, tolerance float64) (same 
 			add(k, a.Text, "nothing")
 			continue
 		}
-		if !number(k, a.SI, b.SI, full(a), full(b)) {
+		textA, textB := a.Text, b.Text
+		if textA == textB { // less apart than its digits show
+			textA, textB = full(a), full(b)
+		}
+		if !number(k, a.SI, b.SI, textA, textB) {
 			continue
 		}
 		for _, f := range []struct{ what, a, b string }{

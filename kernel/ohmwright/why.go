@@ -30,6 +30,14 @@ func whyCommand() *cobra.Command {
 		},
 		ValidArgsFunction: completeNames,
 		RunE: func(c *cobra.Command, args []string) error {
+			switch {
+			case o.Depth < 0:
+				return fmt.Errorf("--depth %d: write a number from 0 up, 0 for down to the inputs", o.Depth)
+			case page && s.json:
+				return fmt.Errorf("--html and --json are two forms of one tree: write one of them")
+			case uses && (page || o.Inside || o.Depth > 0):
+				return fmt.Errorf("--uses is a list and no tree: --html, --depth and --inside do not go with it")
+			}
 			if uses {
 				return touches(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args[0], args[1], s)
 			}

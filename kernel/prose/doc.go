@@ -8,8 +8,10 @@
 // the values into the source text, [Markers] lists the places. Code, HTML, the
 // targets of links and mathematics are left alone; \{ is a brace. A marker is a
 // Go identifier, with fields behind dots where it has some, and optionally the
-// word limits; everything else in braces is text.
+// word limits; everything else in braces is text. The same rules hold in a
+// Markdown cell and in what a cell shows with the function Markdown.
 //
-// What it cannot know: whether a name in braces that the note does not define
-// was meant as a marker. It stays as it stands, and verify tells of it.
+// It knows no values: render.Values has them. What it cannot know: whether a
+// name in braces that the note does not define was meant as a marker. In a
+// Markdown cell it stays as it stands, and verify tells of it.
 package prose

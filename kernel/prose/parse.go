@@ -2,6 +2,7 @@ package prose
 
 import (
 	"bytes"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -83,22 +84,23 @@ func (markParser) Parse(_ ast.Node, block text.Reader, _ parser.Context) ast.Nod
 	if end < 0 {
 		return nil
 	}
-	name, limits, ok := marker(string(line[1:end]))
+	m, ok := marker(string(line[1:end]))
 	if !ok {
 		return nil
 	}
 	block.Advance(end + 1)
-	return &Mark{Marker: Marker{Name: name, Limits: limits, From: segment.Start, To: segment.Start + end + 1}}
+	m.From, m.To = segment.Start, segment.Start+end+1
+	return &Mark{Marker: m}
 }
 
 // marker reads what stands between braces.
-func marker(s string) (name string, limits, ok bool) {
-	name, limits = s, false
-	if n, found := bytes.CutSuffix([]byte(s), []byte(" limits")); found {
-		name, limits = string(n), true
+func marker(s string) (m Marker, ok bool) {
+	m.Name, m.Word, _ = strings.Cut(s, " ")
+	if strings.HasSuffix(s, " ") || strings.ContainsFunc(m.Word, func(r rune) bool { return !unicode.IsLetter(r) }) {
+		return m, false
 	}
 	start := true
-	for _, r := range name {
+	for _, r := range m.Name {
 		switch {
 		case r == '.' && !start:
 			start = true
@@ -107,9 +109,9 @@ func marker(s string) (name string, limits, ok bool) {
 			start = false
 			continue
 		}
-		return "", false, false
+		return m, false
 	}
-	return name, limits, !start && utf8.ValidString(name)
+	return m, !start && utf8.ValidString(m.Name)
 }
 
 type mathParser struct{}

@@ -1,15 +1,21 @@
-package prose
+package prose_test
 
 import (
 	"context"
 	"strings"
 	"testing"
 
+	"github.com/yuin/goldmark"
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/text"
+
 	"ohmwright/kernel/cell/host"
 	"ohmwright/kernel/note"
+	"ohmwright/kernel/prose"
+	"ohmwright/kernel/render"
 )
 
-func valuesOf(t testing.TB, code string) Values {
+func valuesOf(t testing.TB, code string) render.Values {
 	t.Helper()
 	w, err := host.Load()
 	if err != nil {
@@ -23,7 +29,7 @@ func valuesOf(t testing.TB, code string) Values {
 			t.Fatal(e)
 		}
 	}
-	return ValuesOf(results)
+	return render.ValuesOf(results)
 }
 
 // The values are those that the code states; where a marker is none follows
@@ -60,37 +66,89 @@ word := "a*b|c"
 		{"unknown field", "{i.Top}", "{i.Top}", "i.Top"},
 		{"whole record", "{i}", "{i}", "i"},
 		{"no marker", "{a, b} {1} {} {a b} {.x} {x.}", "{a, b} {1} {} {a b} {.x} {x.}", ""},
+		{"wrong word", "{Vout limit} {Vuot limit}", "{Vout limit} {Vuot limit}", "Vout limit"},
 		{"text is escaped", "{word}", `a\*b\|c`, ""},
 	} {
-		got, unknown := Replace(c.in, v)
+		got, unknown := prose.Replace(c.in, v.Text)
 		var names []string
 		for _, m := range unknown {
-			names = append(names, m.Name)
+			if v.Meant(m) {
+				names = append(names, m.String())
+			}
 		}
 		if u := strings.Join(names, " "); got != c.want || u != c.unknown {
 			t.Errorf("%s: %q gives %q, unknown %q; want %q, unknown %q", c.name, c.in, got, u, c.want, c.unknown)
 		}
 	}
-	if got := v.Nearest(Marker{Name: "Vuot"}); !strings.Contains(got, "Vout") {
+	if got := v.Nearest(prose.Marker{Name: "Vuot"}); !strings.Contains(got, "Vout") {
 		t.Errorf("nearest to Vuot: %q", got)
+	}
+}
+
+// hasHTML reports whether a text has HTML in it, to goldmark without our own
+// additions.
+func hasHTML(markdown string) (found bool) {
+	ast.Walk(goldmark.DefaultParser().Parse(text.NewReader([]byte(markdown))), func(n ast.Node, _ bool) (ast.WalkStatus, error) { // no error comes from below
+		found = found || n.Kind() == ast.KindRawHTML || n.Kind() == ast.KindHTMLBlock
+		return ast.WalkContinue, nil
+	})
+	return found
+}
+
+// A tag behind a backslash within a block of HTML: a backslash before it would
+// escape the backslash (CommonMark 2.4), so it has to become an entity (2.5).
+func TestWithoutHTML(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ in, want string }{
+		{"a < b and b > c", "a < b and b > c"},
+		{"I <b>x</b>", "I &lt;b>x&lt;/b>"},
+		{"<div>\n\\<script>\n</div>", "&lt;div>\n\\&lt;script>\n&lt;/div>"},
+		{"`<b>` <https://example.org>", "`<b>` <https://example.org>"},
+	} {
+		if got := prose.WithoutHTML(c.in); got != c.want || hasHTML(got) {
+			t.Errorf("%q gives %q, want %q", c.in, got, c.want)
+		}
+	}
+}
+
+// Schemes that a browser acts upon itself (WHATWG URL 4.1, HTML 7.4.2.3.2), as
+// themselves and hidden in an escape or an entity.
+func TestStranger(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ in, want string }{
+		{"[a](https://example.org) [b](#place) [c](a/b:c) <mailto:a@example.org> ![d](https://example.org/x.png)", ""},
+		{"[a](javascript:alert(1))", "javascript:alert(1)"},
+		{"[a](JavaScript&#58;alert)", "JavaScript:alert"},
+		{"[a](java\\script:x)", "java\\script:x"},
+		{"[a][x]\n\n[x]: data:text/html,x", "data:text/html,x"},
+		{"![a](file:///etc/x)", "file:///etc/x"},
+		{"<javascript:alert>", "javascript:alert"},
+	} {
+		if got := prose.Stranger(c.in); got != c.want {
+			t.Errorf("%q leads to %q, want %q", c.in, got, c.want)
+		}
 	}
 }
 
 // What is replaced is what stands in braces, nothing else, and the text
 // without its values has no marker any more.
 func FuzzReplace(f *testing.F) {
-	for _, s := range []string{"{a}", "$${a}$$", "\\[\n{a}", "`{a}", "| {a} |\n|-|", "[{a}]({a} \"{a}\")", "{a limits}\\{a}", "$$\n", "> $$\n> {a}\n"} {
+	for _, s := range []string{"{a}", "$${a}$$", "\\[\n{a}", "`{a}", "| {a} |\n|-|", "[{a}]({a} \"{a}\")", "{a limits}\\{a}", "$$\n", "> $$\n> {a}\n",
+		"<div>\n\\<b>{a}", "a <b\nc='<'> \\<!-- <i> -->", "<script>\n`<b>`\n</script> <x>"} {
 		f.Add(s)
 	}
 	v := valuesOf(f, "a := 5V")
 	f.Fuzz(func(t *testing.T, s string) {
 		last := 0
-		for _, m := range Markers(s) {
+		for _, m := range prose.Markers(s) {
 			if m.From < last || m.To > len(s) || s[m.From] != '{' || s[m.To-1] != '}' || !strings.HasPrefix(s[m.From+1:], m.Name) {
 				t.Fatalf("%q: marker %+v", s, m)
 			}
 			last = m.To
 		}
-		Replace(s, v)
+		prose.Replace(s, v.Text)
+		if safe := prose.WithoutHTML(s); hasHTML(safe) {
+			t.Fatalf("%q: %q has HTML", s, safe)
+		}
 	})
 }

@@ -7,19 +7,28 @@ import (
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/text"
-
-	"ohmwright/kernel/cell"
-	"ohmwright/kernel/cell/exec"
-	"ohmwright/kernel/note"
-	"ohmwright/kernel/render"
-	"ohmwright/units"
 )
 
 // Marker is a place in a text that stands for a value.
 type Marker struct {
 	Name     string // "Vout", "i.Peak"
-	Limits   bool   // its limits are meant
+	Word     string // behind the name: "limits", "", or one that means nothing
 	From, To int    // bytes of the text, braces included
+}
+
+// Limits reports whether the limits of the value are meant.
+func (m Marker) Limits() bool { return m.Word == "limits" }
+
+// Known reports whether the word is one of those that a marker has. What is
+// {a b} may be text as well: it was meant as a marker if a is a name.
+func (m Marker) Known() bool { return m.Word == "" || m.Limits() }
+
+// String is the marker as it stands between its braces.
+func (m Marker) String() string { return strings.TrimSpace(m.Name + " " + m.Word) }
+
+// Parse reads Markdown as notes have it.
+func Parse(markdown string) ast.Node {
+	return goldmark.New(goldmark.WithExtensions(Extension)).Parser().Parse(text.NewReader([]byte(markdown)))
 }
 
 // Markers lists the markers of a text in their order.
@@ -27,8 +36,7 @@ func Markers(markdown string) (list []Marker) {
 	if !strings.Contains(markdown, "{") {
 		return nil
 	}
-	tree := goldmark.New(goldmark.WithExtensions(Extension)).Parser().Parse(text.NewReader([]byte(markdown)))
-	ast.Walk(tree, func(n ast.Node, entering bool) (ast.WalkStatus, error) { // no error comes from below
+	ast.Walk(Parse(markdown), func(n ast.Node, entering bool) (ast.WalkStatus, error) { // no error comes from below
 		if m, ok := n.(*Mark); ok && entering {
 			list = append(list, m.Marker)
 		}
@@ -38,108 +46,30 @@ func Markers(markdown string) (list []Marker) {
 	return list
 }
 
-// Values finds what markers stand for, in what the cells of a note came to.
-type Values struct{ entries map[string]*note.Entry }
-
-// ValuesOf are those of some cells.
-func ValuesOf(results []*note.Result) Values {
-	v := Values{map[string]*note.Entry{}}
-	for _, r := range results {
-		for _, it := range r.Items {
-			if e, ok := it.(*note.Entry); ok {
-				v.entries[e.Name] = e
-			}
-		}
-	}
-	return v
-}
-
-// Text is what a marker stands for, ok false where there is no such value.
-func (v Values) Text(m Marker) (string, bool) {
-	name, path, field := strings.Cut(m.Name, ".")
-	e := v.entries[name]
-	if e == nil {
-		return "", false
-	}
-	if !field {
-		if m.Limits {
-			if e.Spread == nil || e.Spread.Low.Same(e.Spread.High) {
-				return viewText(e, e.Value), scalar(e.Value)
-			}
-			return render.Limits(e.Spread.Low, e.Spread.High), true
-		}
-		return viewText(e, e.Value), scalar(e.Value)
-	}
-	view := e.Value
-	for part := range strings.SplitSeq(path, ".") {
-		i := slices.IndexFunc(view.Items, func(it exec.Item) bool { return it.Name == part })
-		if i < 0 || view.Kind != exec.KindRecord {
-			return "", false
-		}
-		view = view.Items[i].Value
-	}
-	if q, ok := view.Quantity.(units.Quantity); ok && m.Limits {
-		if low, high, ok := q.Limits(); ok && !low.Same(high) {
-			return render.Limits(low, high), true
-		}
-	}
-	return viewText(nil, view), scalar(view)
-}
-
-func scalar(v cell.View) bool {
-	switch v.Kind {
-	case exec.KindQuantity, exec.KindNumber, exec.KindText, exec.KindBool:
-		return true
-	}
-	return false
-}
-
-func viewText(e *note.Entry, v cell.View) string {
-	if e != nil {
-		if t, ok := e.Text(); ok {
-			return t
-		}
-	}
-	if q, ok := v.Quantity.(units.Quantity); ok && v.Kind == exec.KindQuantity {
-		return q.String()
-	}
-	return v.Text
-}
-
-// Nearest suggests a name for one that is none; "" if none is near.
-func (v Values) Nearest(m Marker) string {
-	var names []string
-	for name, e := range v.entries {
-		names = fields(names, name, e.Value)
-	}
-	slices.Sort(names)
-	return cell.Suggest(m.Name, names)
-}
-
-func fields(names []string, name string, v cell.View) []string {
-	names = append(names, name)
-	if v.Kind == exec.KindRecord {
-		for _, it := range v.Items {
-			names = fields(names, name+"."+it.Name, it.Value)
-		}
-	}
-	return names
-}
-
-// Replace puts values in the place of markers; those that stand for nothing
+// Replace puts values in the place of markers; those for which there is none
 // stay as they are and are listed. The values are escaped: they are text
 // wherever they stand.
-func Replace(markdown string, v Values) (out string, unknown []Marker) {
+func Replace(markdown string, value func(Marker) (text string, ok bool)) (out string, unknown []Marker) {
+	return replace(markdown, value, escape)
+}
+
+// ReplacePlain is Replace for a text that nobody reads as Markdown again.
+func ReplacePlain(markdown string, value func(Marker) (text string, ok bool)) string {
+	out, _ := replace(markdown, value, func(s string) string { return s })
+	return out
+}
+
+func replace(markdown string, value func(Marker) (string, bool), write func(string) string) (out string, unknown []Marker) {
 	var b strings.Builder
 	at := 0
 	for _, m := range Markers(markdown) {
-		text, ok := v.Text(m)
+		text, ok := value(m)
 		if !ok {
 			unknown = append(unknown, m)
 			continue
 		}
 		b.WriteString(markdown[at:m.From])
-		b.WriteString(escape(text))
+		b.WriteString(write(strings.Join(strings.Fields(text), " ")))
 		at = m.To
 	}
 	return b.String() + markdown[at:], unknown
@@ -148,11 +78,17 @@ func Replace(markdown string, v Values) (out string, unknown []Marker) {
 // escape writes text so that Markdown reads it as such.
 func escape(s string) string {
 	var b strings.Builder
-	for _, r := range strings.Join(strings.Fields(s), " ") {
+	for _, r := range s {
 		if strings.ContainsRune("\\`*_[]<>#|~&${}!", r) {
 			b.WriteByte('\\')
 		}
 		b.WriteRune(r)
 	}
 	return b.String()
+}
+
+// WordHint says what may stand behind the name of a marker that has another
+// word there.
+func WordHint(m Marker) string {
+	return "write {" + m.Name + "} for its value, {" + m.Name + " limits} for its limits"
 }

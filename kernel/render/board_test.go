@@ -49,6 +49,15 @@ func TestGoldenBoard(t *testing.T) {
 	golden(t, "board-table.txt", Table(Options{}, &note.Result{Label: "cell 1", Items: board(t)}))
 }
 
+// A lone part was taken for the head of a table of nothing, and left out.
+func TestLonePartIsListed(t *testing.T) {
+	t.Parallel()
+	part := &note.Part{Reference: "C1", Name: "Cin", Value: q("10µF")}
+	if got, want := Table(Options{}, &note.Result{Label: "cell 1", Items: []note.Item{part}}), "C1   10 µF   Cin   cell 1\n"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
 // What fails is named in one line, and nothing else is.
 func TestVerdict(t *testing.T) {
 	t.Parallel()

@@ -302,6 +302,7 @@ func (b *builder) binary(e *cell.Expr) term {
 // quotient draws x/y: a bar, or a solidus in a line of text.
 func (b *builder) quotient(x, y *cell.Expr) term {
 	if !b.linear {
+		x, y = oneBar(x, y)
 		return term{node: &fraction{b.expr(x).node, b.expr(y).node}, prec: precFraction}
 	}
 	l := b.at(x, precProduct)
@@ -314,6 +315,16 @@ func (b *builder) quotient(x, y *cell.Expr) term {
 	}
 	return term{node: &row{[]node{l.node, &sign{"/", false}, r.node}}, prec: precProduct,
 		signed: l.signed, solidus: true, unitEnd: r.unitEnd}
+}
+
+// oneBar joins the divisors of a chain: a/b/c is a over b · c, and no tower of
+// ever smaller type.
+func oneBar(x, y *cell.Expr) (num, den *cell.Expr) {
+	if x.Kind != cell.ExprBinary || x.Text != "/" {
+		return x, y
+	}
+	num, den = oneBar(x.Args[0], x.Args[1])
+	return num, &cell.Expr{Kind: cell.ExprBinary, Text: "*", Args: []*cell.Expr{den, y}}
 }
 
 // startsLikeUnit: the text starts with a name that is spelt like a unit, so

@@ -30,7 +30,7 @@ func TestFormula(t *testing.T) {
 		{"x-Ra-Rb", "x − Ra − Rb", `x - R_{\mathrm{a}} - R_{\mathrm{b}}`},
 		{"x+(Ra+Rb)", "x + (Ra + Rb)", `x + \left(R_{\mathrm{a}} + R_{\mathrm{b}}\right)`},
 		{"x/(Ra*Rb)", "x/(Ra · Rb)", `\frac{x}{R_{\mathrm{a}} \cdot R_{\mathrm{b}}}`},
-		{"x/Ra/Rb", "(x/Ra)/Rb", `\frac{\frac{x}{R_{\mathrm{a}}}}{R_{\mathrm{b}}}`},
+		{"x/Ra/Rb", "(x/Ra)/Rb", `\frac{x}{R_{\mathrm{a}} \cdot R_{\mathrm{b}}}`},
 		{"x/(Ra/Rb)", "x/(Ra/Rb)", `\frac{x}{\frac{R_{\mathrm{a}}}{R_{\mathrm{b}}}}`},
 		{"x/Ra*Rb", "(x/Ra) · Rb", `\frac{x}{R_{\mathrm{a}}} \cdot R_{\mathrm{b}}`},
 		{"x*(Ra/Rb)", "x · (Ra/Rb)", `x \cdot \frac{R_{\mathrm{a}}}{R_{\mathrm{b}}}`},

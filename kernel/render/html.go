@@ -17,7 +17,7 @@ import (
 // ow-name, ow-value, ow-limits, ow-about and ow-source; ow-line a row below
 // it with ow-label; ow-requirement with ow-holds or ow-fails; ow-parts the
 // table of a record; ow-why what can be
-// folded; ow-printed, ow-notice, ow-error.
+// folded; ow-printed, ow-notice, ow-error, ow-text.
 //
 // as is MathML or TeX; anything else is taken for TeX.
 func HTML(items []note.Item, as Flavour) string {
@@ -44,6 +44,11 @@ func htmlOf(ss []statement, as Flavour) string {
 		case noticeStatement:
 			h.table(false)
 			h.put(`<p class="ow-notice">`, user(s.description, as), "</p>\n")
+		case proseStatement: // front ends and reports set its Markdown, where there is Markdown
+			h.table(false)
+			for _, line := range proseLines(s.prose) {
+				h.put(`<p class="ow-text">`, user(line.text, as), "</p>\n")
+			}
 		case whyStatement:
 			h.table(false)
 			h.why(s.why, true)

@@ -30,6 +30,11 @@ func latexRows(s statement) []string {
 			rows = append(rows, texText("texttt", line))
 		}
 		return rows
+	case proseStatement:
+		for _, line := range proseLines(s.prose) {
+			rows = append(rows, texText("text", line.text))
+		}
+		return rows
 	case whyStatement:
 		return latexWhy(s.why, 0)
 	case noticeStatement:

@@ -12,10 +12,11 @@ func Markdown(items []note.Item) string {
 	var b strings.Builder
 	fenced := false
 	for _, s := range statements(items) {
-		if fenced || s.kind == printedStatement {
+		block := s.kind == printedStatement || s.kind == proseStatement
+		if fenced || block {
 			b.WriteString("\n") // a list and a block need an empty line between them
 		}
-		fenced = s.kind == printedStatement
+		fenced = block
 		markdownStatement(&b, s)
 	}
 	return strings.TrimPrefix(b.String(), "\n")
@@ -29,6 +30,9 @@ func markdownStatement(b *strings.Builder, s statement) {
 			fence += "`"
 		}
 		b.WriteString(fence + "\n" + s.description + "\n" + fence + "\n")
+		return
+	case proseStatement:
+		b.WriteString(Prose(s.prose) + "\n")
 		return
 	case whyStatement:
 		markdownWhy(b, s.why, "")

@@ -170,11 +170,10 @@ func caseStatement(o *note.Operating) statement {
 		}
 		s.lines = append(s.lines, labelled{label: "in it", rows: rows})
 	} else if o.Trouble == "" {
-		text := "every requirement as designed"
-		if !o.Holds {
-			text += ", of which some fail"
-		}
-		s.lines = append(s.lines, ours("in it", text))
+		s.lines = append(s.lines, ours("in it", "every requirement as designed"))
+	}
+	for _, text := range o.Anyway {
+		s.lines = append(s.lines, users("anyway", "FAILS: "+oneLine(text)))
 	}
 	if len(o.Table) > 0 {
 		s.lines = append(s.lines, labelled{label: "all", rows: shortRows(o.Table)})

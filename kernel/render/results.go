@@ -8,9 +8,10 @@ import (
 )
 
 // Table is what `run` prints of a note: every result with the cell that it
-// comes from, then the requirements with their margins.
+// comes from, then the requirements with their margins, then the texts.
 func Table(o Options, results ...*note.Result) string {
 	var rows, needs, parts, keeps [][]string
+	var texts []note.Item
 	for _, r := range results {
 		for _, it := range r.Items {
 			switch it := it.(type) {
@@ -51,6 +52,8 @@ func Table(o Options, results ...*note.Result) string {
 			case *note.Measurement:
 				s := measuredStatement(it)
 				needs = append(needs, []string{s.word, s.description, "", r.Label})
+			case *note.Prose:
+				texts = append(texts, it)
 			case *note.Operating:
 				needs = append(needs, []string{verdict(it.Holds), caseStatement(it).description, "", r.Label})
 			}
@@ -69,11 +72,17 @@ func Table(o Options, results ...*note.Result) string {
 		}
 		columns(&b, list, flex, o)
 	}
-	add(parts, -1)
+	add(parts, 2)
 	add(keeps, 1)
 	add(needs, 1)
 	if table := note.CaseTable(results); len(table) > 1 {
 		add(shortRows(table), -1)
+	}
+	for _, it := range texts {
+		if b.Len() > 0 {
+			b.WriteString("\n")
+		}
+		b.WriteString(Text([]note.Item{it}, o))
 	}
 	return b.String()
 }

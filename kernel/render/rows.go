@@ -22,7 +22,8 @@ type statement struct {
 	word        string // the verdict of a requirement
 	holds       bool
 	lines       []labelled
-	why         *whyNode // of a whyStatement, which has nothing else
+	why         *whyNode    // of a whyStatement, which has nothing else
+	prose       *note.Prose // of a proseStatement, which has nothing else
 }
 
 type statementKind int
@@ -33,6 +34,7 @@ const (
 	printedStatement
 	noticeStatement // description only, the program's own words
 	whyStatement
+	proseStatement
 )
 
 // labelled is a line below a result: from, with, because, needs.
@@ -79,6 +81,8 @@ func statements(items []note.Item) []statement {
 			}
 		case *note.Plotted:
 			out = append(out, plotted(it))
+		case *note.Prose:
+			out = append(out, statement{kind: proseStatement, prose: it})
 		case *note.Part:
 			out = append(out, partStatement(it))
 		case *note.Policy:
@@ -89,6 +93,8 @@ func statements(items []note.Item) []statement {
 			out = append(out, caseStatement(it))
 		case *note.Measurement:
 			out = append(out, measuredStatement(it))
+		case *note.Imported:
+			out = append(out, importStatement(it))
 		}
 	}
 	return out
@@ -126,6 +132,18 @@ func entryValue(e *note.Entry) shape {
 		return shape{text: rows, plain: true}
 	}
 	return shapeOf(&e.Value, 0)
+}
+
+// importStatement is a note that is imported, and what is wrong in it.
+func importStatement(i *note.Imported) statement {
+	s := statement{name: i.Name, value: shape{text: oneLine(i.File), plain: true}}
+	for _, label := range i.Errors {
+		s.lines = append(s.lines, labelled{label: "error", parts: []part{{ours: label + " has an error"}}})
+	}
+	for _, text := range i.Failed {
+		s.lines = append(s.lines, labelled{label: "fails", parts: []part{{users: oneLine(text)}}})
+	}
+	return s
 }
 
 // tableText splits what a table says of itself: how many rows it has, and what

@@ -113,6 +113,7 @@ func TestHostileText(t *testing.T) {
 			&note.Derivation{Why: &note.Why{Cell: s("label"), Cut: []string{s("deeper")}, Entry: &note.Entry{Name: "z", Form: note.FormComputed, Formula: formula, Description: s("about"), Source: s("from")},
 				Inside: []*note.Inner{{Trouble: s("trouble")}, {Function: s("function"), Steps: []*note.Entry{{Name: "w", Form: note.FormComputed, Formula: formula}}}}}},
 			&note.Printed{Text: s("printed")}, &note.Notice{Text: s("notice")},
+			&note.Prose{Text: s("prose") + "{x}", Entries: []*note.Entry{{Name: "x", Value: cell.View{Kind: exec.KindText, Text: s("value")}}}},
 		}
 		searched := outsideMath(walkSafe(t, HTML(items, TeX)))
 		if strings.ContainsAny(searched, `$\`) {

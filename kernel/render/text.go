@@ -98,6 +98,15 @@ func (t *table) statement(s statement) {
 			t.put(line)
 		}
 		return
+	case proseStatement:
+		for _, line := range proseLines(s.prose) {
+			if line.fixed {
+				t.put(line.text)
+				continue
+			}
+			t.wrapped(line.text[:line.hang], line.hang, line.text[line.hang:])
+		}
+		return
 	case whyStatement:
 		w := &whyTree{width: t.width}
 		w.add(s.why, 0, cells(s.why.name))

@@ -43,7 +43,9 @@ func TouchesText(t *note.Touches, o Options) string {
 			rows = append(rows, []string{e.Name, e.Value.String(), effectText(e, t.Step), through, v.Cell})
 		}
 	}
-	b.WriteString("\n")
+	if len(t.Values) > 0 {
+		b.WriteString("\n")
+	}
 	if t.Step == "" {
 		for i := range rows {
 			rows[i][2] = ""

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"ohmwright/kernel/note"
 )
@@ -59,11 +60,23 @@ func (l *listed) add(key, text string, fails bool) {
 	l.fails[key] = l.fails[key] || fails
 }
 
-// partsOf lists the parts with value, tolerance and what they are.
+// partsOf lists the parts with value, tolerance, what they are and their
+// ratings, and the rules of derating.
 func partsOf(n *Note) listed {
 	l := newListed()
+	ratings := map[string]string{}
 	for _, r := range n.Results {
 		for _, it := range r.Items {
+			if q, ok := it.(*note.Requirement); ok && q.Rating != nil {
+				ratings[q.Rating.Reference] += ", " + q.Rating.What + " rated " + q.Rating.Limit.String()
+			}
+		}
+	}
+	for _, r := range n.Results {
+		for _, it := range r.Items {
+			if rule, ok := it.(*note.Policy); ok {
+				l.add(strings.TrimSpace("derating, "+rule.Letters+" "+rule.What), fmt.Sprintf("at most %.4g %% of the rating", rule.Share*100), false)
+			}
 			p, ok := it.(*note.Part)
 			if !ok {
 				continue
@@ -75,7 +88,7 @@ func partsOf(n *Note) listed {
 			if e := p.Entry; e != nil && e.Choice != nil && e.Name == p.Name {
 				text += ", " + e.Choice.Series
 			}
-			l.add(p.Reference, text, false)
+			l.add(p.Reference, text+ratings[p.Reference], false)
 		}
 	}
 	return l
@@ -95,10 +108,8 @@ func judgedOf(n *Note) listed {
 				for _, i := range x.Inputs {
 					text += ", " + i.Name + " = " + i.Text()
 				}
-				for _, j := range x.Judged {
-					if !j.Holds && j.Waived == "" {
-						text += "; missed: " + j.Text
-					}
+				for _, missed := range x.Misses() {
+					text += "; missed: " + missed
 				}
 				l.add("case "+x.Name, text, !x.Holds)
 			case *note.Measurement:

@@ -141,7 +141,7 @@ func pairs(old, now *Design) (list [][2]*Note) {
 
 // overlap counts the names that two notes share, and those of the larger.
 func overlap(a, b *Note) (shared, all int) {
-	x, y := a.Note.Order(), b.Note.Order()
+	x, y := a.order(), b.order()
 	for _, name := range x {
 		if slices.Contains(y, name) {
 			shared++

@@ -26,14 +26,19 @@ type Note struct {
 	Path    string // by which the same note is found in another version
 	Note    *note.Note
 	Results []*note.Result
-	Prose   []Prose // its Markdown cells
+	Prose   []Prose // its Markdown cells, and the texts that its other cells show
+	// Order are its names, what is needed first; nil: as Note has them now. It
+	// keeps a version that Note has left behind.
+	Order []string
+	// Borrowed are its inputs in notes that it imports, where Order is given.
+	Borrowed []note.Borrowed
 
 	// What only a document needs:
 	Cells []Cell
 	Files []File // the note itself, then the files that its cells read
 }
 
-// Prose is a Markdown cell.
+// Prose is a Markdown cell, or a text that a cell shows, with its markers.
 type Prose struct {
 	ID, Text string
 }

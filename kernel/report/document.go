@@ -89,12 +89,22 @@ func NewDocument(d *Design, title, version string) *Document {
 		ch := &Chapter{Note: n, ID: fmt.Sprintf("note-%d", i+1)}
 		ch.Title = cmp.Or(firstHeading(n), path.Base(strings.TrimSuffix(n.Path, ".ipynb")))
 		doc.Notes = append(doc.Notes, ch)
-		doc.Files = append(doc.Files, n.Files...)
+		for _, f := range n.Files {
+			if !slices.Contains(doc.Files, f) {
+				doc.Files = append(doc.Files, f)
+			}
+		}
 		places := map[string]Place{}
 		for k, r := range n.Results {
 			p := Place{Note: ch.Title, Cell: r.Label, ID: ch.cellID(k), alone: len(d.Notes) == 1}
 			places[r.ID] = p
 			doc.cell(p, r)
+		}
+		for _, b := range n.Note.Borrowed() {
+			file := path.Join(path.Dir(n.Path), b.File)
+			if !slices.ContainsFunc(d.Notes, func(o *Note) bool { return o.Path == file }) {
+				doc.entry(Place{Note: ch.Title, Cell: b.File, ID: ch.importOf(b.File), alone: len(d.Notes) == 1}, b.Entry)
+			}
 		}
 		doc.board(n, places)
 		for _, c := range n.Note.Cautions() {
@@ -117,6 +127,17 @@ func NewDocument(d *Design, title, version string) *Document {
 
 // cellID is the place of the code cell of a number, from 0.
 func (c *Chapter) cellID(number int) string { return fmt.Sprintf("%s-cell-%d", c.ID, number+1) }
+
+// importOf is the place of the cell that imports a note, or else of the note's
+// working.
+func (c *Chapter) importOf(file string) string {
+	for k, r := range c.Results {
+		if slices.ContainsFunc(r.Items, func(it note.Item) bool { x, ok := it.(*note.Imported); return ok && x.File == file }) {
+			return c.cellID(k)
+		}
+	}
+	return c.ID
+}
 
 func (d *Document) cell(p Place, r *note.Result) {
 	for _, e := range r.Errors {

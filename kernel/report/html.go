@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"ohmwright/kernel/note"
-	"ohmwright/kernel/prose"
 	"ohmwright/kernel/render"
 )
 
@@ -45,7 +44,7 @@ func (c *Chapter) html(several bool) (string, error) {
 	if several {
 		base = 4
 	}
-	s := setter{base: base, last: base - 1, values: prose.ValuesOf(c.Results)}
+	s := setter{base: base, last: base - 1, values: render.ValuesOf(c.Results)}
 	var b strings.Builder
 	number := 0
 	for _, x := range c.Cells {
@@ -61,7 +60,7 @@ func (c *Chapter) html(several bool) (string, error) {
 		number++
 		if x.Result.State != note.Done {
 			b.WriteString(tidy(render.ErrorHTML(x.Result.Errors, x.Code)))
-		} else if err := items(&b, x.Result.Items); err != nil {
+		} else if err := s.items(&b, x.Result.Items); err != nil {
 			return "", err
 		}
 		b.WriteString("</div>\n")
@@ -70,9 +69,19 @@ func (c *Chapter) html(several bool) (string, error) {
 }
 
 // items sets what a cell shows, with each picture behind what it belongs to.
-func items(b *strings.Builder, list []note.Item) error {
+func (s *setter) items(b *strings.Builder, list []note.Item) error {
 	from := 0
 	for i, it := range list {
+		if p, ok := it.(*note.Prose); ok {
+			b.WriteString(tidy(render.HTML(list[from:i], render.MathML)))
+			from = i + 1
+			text, err := s.text(render.Prose(p), nil, new(true))
+			if err != nil {
+				return err
+			}
+			b.WriteString(text)
+			continue
+		}
 		picture := render.PictureBundle(it)["image/svg+xml"]
 		if picture == "" {
 			continue

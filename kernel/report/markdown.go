@@ -125,7 +125,7 @@ func (w *markdownWriter) table(title string, head []string, rows [][]string) {
 }
 
 func (w *markdownWriter) chapter(c *Chapter, several bool) {
-	values := prose.ValuesOf(c.Results)
+	values := render.ValuesOf(c.Results)
 	deeper := 1
 	if several {
 		w.line("### " + render.MarkdownText(c.Title))
@@ -134,7 +134,7 @@ func (w *markdownWriter) chapter(c *Chapter, several bool) {
 	titled := false
 	for i, x := range c.Cells {
 		if x.Result == nil {
-			source, _ := prose.Replace(x.Markdown, values)
+			source, _ := prose.Replace(x.Markdown, values.Text)
 			source = headings(source, deeper, &titled)
 			w.line(strings.TrimSpace(w.attached(source, x, fmt.Sprintf("%s-%d", c.ID, i+1))))
 			continue
@@ -143,7 +143,13 @@ func (w *markdownWriter) chapter(c *Chapter, several bool) {
 			w.line("```\n" + strings.ReplaceAll(strings.TrimRight(render.ErrorText(x.Result.Errors, x.Code), "\n"), "```", "'''") + "\n```")
 			continue
 		}
-		w.line(strings.TrimSpace(render.Markdown(x.Result.Items)))
+		for _, items := range render.Displays(x.Result.Items) {
+			text := render.Markdown(items)
+			if _, ok := items[0].(*note.Prose); ok {
+				text = headings(text, deeper, new(true))
+			}
+			w.line(strings.TrimSpace(text))
+		}
 		for k, it := range x.Result.Items {
 			b := render.PictureBundle(it)
 			if svg := b["image/svg+xml"]; svg != "" {

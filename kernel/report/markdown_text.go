@@ -10,12 +10,15 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 	markup "github.com/yuin/goldmark/text"
+
+	"ohmwright/kernel/prose"
 )
 
 // headings makes those of a text cell deeper by so many levels and takes the
 // first of the note away, which is its title. Those with a line below them
 // become such with signs before them.
 func headings(source string, deeper int, titled *bool) string {
+	source = prose.WithoutHTML(source) // as in the page
 	src := []byte(source)
 	tree := markdown().Parser().Parse(markup.NewReader(src))
 	type edit struct {
@@ -23,34 +26,6 @@ func headings(source string, deeper int, titled *bool) string {
 		text     string
 	}
 	var edits []edit
-	// HTML becomes text, as it does in the page.
-	open := func(segments *markup.Segments) {
-		for i := range segments.Len() {
-			for at := segments.At(i).Start; at < segments.At(i).Stop; at++ {
-				if src[at] == '<' {
-					edits = append(edits, edit{at, at, `\\`})
-				}
-			}
-		}
-	}
-	ast.Walk(tree, func(n ast.Node, entering bool) (ast.WalkStatus, error) { // no error comes from below
-		switch x := n.(type) {
-		case *ast.RawHTML:
-			if entering && !inHeading(x) {
-				open(x.Segments)
-			}
-		case *ast.HTMLBlock:
-			if entering {
-				open(x.Lines())
-				if x.HasClosure() {
-					one := markup.NewSegments()
-					one.Append(x.ClosureLine)
-					open(one)
-				}
-			}
-		}
-		return ast.WalkContinue, nil
-	})
 	for n := tree.FirstChild(); n != nil; n = n.NextSibling() {
 		h, ok := n.(*ast.Heading)
 		if !ok || h.Lines().Len() == 0 {
@@ -63,9 +38,6 @@ func headings(source string, deeper int, titled *bool) string {
 			to = max(last.Stop-1, first.Start) + i
 		}
 		text := strings.Join(strings.Fields(string(h.Lines().Value(src))), " ")
-		if hasHTML(h) {
-			text = strings.ReplaceAll(text, "<", `\<`)
-		}
 		if !strings.HasPrefix(strings.TrimLeft(source[from:], " "), "#") { // a line of = or - follows
 			if i := strings.IndexByte(source[min(to+1, len(source)):], '\n'); i >= 0 {
 				to += 1 + i
@@ -85,23 +57,6 @@ func headings(source string, deeper int, titled *bool) string {
 		source = source[:e.from] + e.text + source[e.to:]
 	}
 	return source
-}
-
-func inHeading(n ast.Node) bool {
-	for p := n.Parent(); p != nil; p = p.Parent() {
-		if p.Kind() == ast.KindHeading && p.Parent() != nil && p.Parent().Kind() == ast.KindDocument {
-			return true
-		}
-	}
-	return false
-}
-
-func hasHTML(n ast.Node) (found bool) {
-	ast.Walk(n, func(n ast.Node, _ bool) (ast.WalkStatus, error) { // no error comes from below
-		found = found || n.Kind() == ast.KindRawHTML
-		return ast.WalkContinue, nil
-	})
-	return found
 }
 
 // attached writes the pictures that a text cell brings with it beside the

@@ -1,9 +1,13 @@
 package report
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/rogpeppe/go-internal/diff"
+
+	"ohmwright/kernel/note"
 )
 
 // ProseChange is a passage of the text between the cells that reads
@@ -18,13 +22,29 @@ type Words struct {
 	Kind string `json:"kind"` // "kept", "gone", "new", or "cut" where words in between are left out
 }
 
-// proseChanges compares Markdown cells. A cell is found again by its id, by
-// its text, or as the next of what is left. Where it stands does not matter.
+// ShownProse are the texts that cells show.
+func ShownProse(results []*note.Result) (list []Prose) {
+	for _, r := range results {
+		for i, it := range r.Items {
+			if p, ok := it.(*note.Prose); ok {
+				list = append(list, Prose{ID: fmt.Sprintf("%s/%d", r.ID, i), Text: p.Text})
+			}
+		}
+	}
+	return list
+}
+
+// proseChanges compares texts. One is found again by its words, by its id, or
+// as the next of what is left. Where it stands does not matter.
 func proseChanges(a, b []Prose) []ProseChange {
 	partner := make([]int, len(b))
 	used := make([]bool, len(a))
 	for i := range partner {
 		partner[i] = -1
+	}
+	words := map[string]string{}
+	for _, x := range slices.Concat(a, b) {
+		words[x.Text] = lines(x.Text)
 	}
 	match := func(like func(o, x Prose) bool) {
 		for i, x := range b {
@@ -35,7 +55,7 @@ func proseChanges(a, b []Prose) []ProseChange {
 			}
 		}
 	}
-	match(func(o, x Prose) bool { return o.Text == x.Text })
+	match(func(o, x Prose) bool { return words[o.Text] == words[x.Text] })
 	match(func(o, x Prose) bool { return o.ID != "" && o.ID == x.ID })
 	match(func(o, x Prose) bool { return o.ID == "" || x.ID == "" }) // a file without ids
 	out := []ProseChange{}

@@ -94,7 +94,8 @@ var sidesPage = template.Must(template.New("changes").Funcs(template.FuncMap{"fi
 body { font: 1rem/1.5 system-ui, sans-serif; max-width: 75rem; margin: 2rem auto; padding: 0 1rem; }
 h1 { font-size: 1.5rem; } h2 { font-size: 1.25rem; } h3 { font-size: 1.05rem; margin-bottom: .3rem; }
 table { border-collapse: collapse; } td, th { padding: .15rem .9rem .15rem 0; text-align: left; vertical-align: top; }
-.sides { table-layout: fixed; width: 100%; } .sides > tbody > tr > td { width: 50%; border-top: 1px solid; padding: .5rem 1rem .5rem 0; overflow-wrap: anywhere; }
+.sides { table-layout: fixed; width: 100%; } .sides > tbody > tr > td { width: 50%; border-top: 1px solid; padding: .5rem 1rem .5rem 0; overflow-wrap: break-word; }
+.sides table { max-width: 100%; } .ow-value, .ow-limits, .ow-name, .ow-label { white-space: nowrap; }
 del { text-decoration: line-through; } ins { text-decoration: underline; font-weight: bold; }
 @media print { body { margin: 0; } .sides > tbody > tr { break-inside: avoid; } }
 </style>

@@ -17,14 +17,15 @@ import (
 	"github.com/yuin/goldmark/util"
 
 	"ohmwright/kernel/prose"
+	"ohmwright/kernel/render"
 	"ohmwright/kernel/texmath"
 )
 
 // firstHeading is the text of the first heading of a note, "" if it has none.
 func firstHeading(n *Note) string {
-	values := prose.ValuesOf(n.Results)
+	values := render.ValuesOf(n.Results)
 	for _, c := range n.Cells {
-		source, _ := prose.Replace(c.Markdown, values)
+		source, _ := prose.Replace(c.Markdown, values.Text)
 		tree := markdown().Parser().Parse(markup.NewReader([]byte(source)))
 		for x := tree.FirstChild(); x != nil; x = x.NextSibling() {
 			if h, ok := x.(*ast.Heading); ok {
@@ -65,27 +66,34 @@ func markdown() goldmark.Markdown {
 	return goldmark.New(goldmark.WithExtensions(prose.Extension))
 }
 
-// setter writes the text cells of one note as HTML.
+// setter writes the text cells of one note, and the texts that its other cells
+// show, as HTML.
 type setter struct {
 	base   int  // level of its highest heading
 	last   int  // level of the heading before
 	titled bool // its title was left out, as the document has it already
-	values prose.Values
+	values render.Values
 }
 
 // HTML sets a text cell. HTML in it is shown as text: a stranger's note runs
 // nothing in a document. Pictures are those that the note brings with it.
 func (s *setter) HTML(c Cell) (string, error) {
-	source, _ := prose.Replace(c.Markdown, s.values)
+	source, _ := prose.Replace(c.Markdown, s.values.Text)
+	return s.text(source, c.Attachments, &s.titled)
+}
+
+// text sets Markdown whose values stand in it. The first heading of the note
+// is left out, unless it was before.
+func (s *setter) text(source string, attachments map[string]map[string]string, titled *bool) (string, error) {
 	src := []byte(source)
 	md := markdown()
-	md.Renderer().AddOptions(renderer.WithNodeRenderers(util.Prioritized(nodes{c.Attachments}, 1)))
+	md.Renderer().AddOptions(renderer.WithNodeRenderers(util.Prioritized(nodes{attachments}, 1)))
 	tree := md.Parser().Parse(markup.NewReader(src))
 	for n := tree.FirstChild(); n != nil; {
 		next := n.NextSibling()
 		if h, ok := n.(*ast.Heading); ok {
-			if !s.titled {
-				s.titled = true
+			if !*titled {
+				*titled = true
 				tree.RemoveChild(tree, h)
 			} else {
 				h.Level = min(6, s.last+1, max(s.base, h.Level+s.base-2))

@@ -30,26 +30,47 @@ type leaf struct {
 // names lists what a note defines and shows, what is needed first.
 func names(n *Note) (list []*named, at map[string]*named) {
 	at = map[string]*named{}
+	add := func(label, id string, e *note.Entry) {
+		if e.Form == note.FormMade && e.Value.Kind == exec.KindOther {
+			return // a function has no value to compare
+		}
+		x := &named{name: e.Name, cell: label, id: id, entry: e}
+		x.leaves = leavesOf(e)
+		if e.Spread != nil && len(x.leaves) == 1 {
+			x.leaves[0].low, x.leaves[0].high = &e.Spread.Low, &e.Spread.High
+		}
+		at[e.Name] = x
+	}
 	for _, r := range n.Results {
 		for _, it := range r.Items {
-			e, ok := it.(*note.Entry)
-			if !ok || e.Form == note.FormMade && e.Value.Kind == exec.KindOther {
-				continue // a function has no value to compare
+			if e, ok := it.(*note.Entry); ok {
+				add(r.Label, r.ID, e)
 			}
-			x := &named{name: e.Name, cell: r.Label, id: r.ID, entry: e}
-			x.leaves = leavesOf(e)
-			if e.Spread != nil && len(x.leaves) == 1 {
-				x.leaves[0].low, x.leaves[0].high = &e.Spread.Low, &e.Spread.High
-			}
-			at[e.Name] = x
 		}
 	}
-	for _, name := range n.Note.Order() {
+	for _, b := range n.borrowed() { // which may move what stands here
+		add(b.Cell, b.ID, b.Entry)
+	}
+	for _, name := range n.order() {
 		if at[name] != nil {
 			list = append(list, at[name])
 		}
 	}
 	return list, at
+}
+
+func (n *Note) borrowed() []note.Borrowed {
+	if n.Order != nil {
+		return n.Borrowed
+	}
+	return n.Note.Borrowed()
+}
+
+func (n *Note) order() []string {
+	if n.Order != nil {
+		return n.Order
+	}
+	return n.Note.Order()
 }
 
 // leavesOf lists what a value is made of, an empty list being a leaf.

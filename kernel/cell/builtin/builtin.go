@@ -92,3 +92,16 @@ func Table(file string) (table.Table, error) {
 // Level returns x as a level over the reference ref: Level(P, 1mW) is in dBm.
 // It is units.LevelOf under the name that cells use.
 func Level(x, ref units.Quantity) units.Quantity { return units.LevelOf(x, ref) }
+
+// Markdown shows a text of the designer's, in Markdown, with values of the
+// note in it:
+//
+//	Markdown(`The rail is {Vout}, in all cases {Vout limits}; with $I_{max}$ = {i.Peak}.`)
+//
+// What stands in braces is a marker: a name of the note, or a field of one, for
+// its value, and with the word limits for its limits in all cases. The text is
+// computed again when a value in it changes. It is written out, between quotes
+// of either kind or as a sum of such strings, and the call stands by itself at
+// the top level of a cell. White space that all its lines begin with is layout.
+// HTML in it is shown as text. Outside a note it does nothing.
+func Markdown(text string) {}

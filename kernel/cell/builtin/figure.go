@@ -28,7 +28,12 @@ func Plot(parts ...any) plot.Figure {
 			f.Series = append(f.Series, p...)
 		case plot.Figure:
 			joinFigure(&f, p)
+		case error:
+			panic(&units.Error{Msg: "Plot has nothing to draw: " + p.Error()})
 		default:
+			if p == nil && i == 1 && len(parts) == 2 {
+				continue // Plot(plot.Data(…)): Go hands over the error of Data, too, and there is none
+			}
 			panic(&units.Error{Msg: fmt.Sprintf("Plot cannot draw its argument %d", i+1),
 				Hint: "it takes series, made with plot.Data, and figures, made with Curve and Trend"})
 		}

@@ -1,6 +1,7 @@
 package builtin_test
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"testing"
@@ -35,7 +36,13 @@ func TestPlotJoins(t *testing.T) {
 	if f := builtin.Plot(a); f.YName != "a" || len(f.Marks) != 1 {
 		t.Errorf("alone: %+v", f)
 	}
+	// Plot(plot.Data(…)) is legal Go and hands over the error, too.
+	if got := names(builtin.Plot(series("a"), nil)); !slices.Equal(got, []string{"a"}) {
+		t.Errorf("with no error: %v", got)
+	}
 	for want, parts := range map[string][]any{
+		"Plot cannot draw its argument 1": {nil},
+		"Plot has nothing to draw: no x":  {plot.Series{}, errors.New("no x")},
 		"Plot cannot draw its argument 2": {a, 3},
 		"Plot cannot draw this":           {a, a},
 	} {

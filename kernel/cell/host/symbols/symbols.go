@@ -201,6 +201,7 @@ func Table(path string) map[string]reflect.Value {
 			"CurveLog":       reflect.ValueOf(builtin.CurveLog),
 			"Derate":         reflect.ValueOf(builtin.Derate),
 			"Level":          reflect.ValueOf(builtin.Level),
+			"Markdown":       reflect.ValueOf(builtin.Markdown),
 			"Measured":       reflect.ValueOf(builtin.Measured),
 			"Part":           reflect.ValueOf(builtin.Part),
 			"PartsAreNormal": reflect.ValueOf(builtin.PartsAreNormal),

@@ -98,9 +98,10 @@ Vnode := Vsup * ratio`);
 }
 
 // The cells of 20-logic-rail: 1 inputs, 3 output voltage, 5 headroom, 7 heat,
-// 8 limits; the others are text.
+// 8 limits, 15 the text that sums it up; the others are text.
 async function logicRail(note) {
   await note.runAll();
+  await note.sees(15, 'has its junction at −19.3 … 95.67 °C. The load is 8 … 280 mA', { not: '{Tj', what: 'values in a text' });
   await note.sees(7, 'Tj 31.37 °C −19.3 … 95.67 °C', { what: 'as in the table by hand' });
 
   // The table by hand has 35.66673 K of heating at most with 280 mA:
@@ -115,7 +116,10 @@ async function logicRail(note) {
   await note.sees(7, 'margin −7.304 K');
   await note.sees(7, '“the junction stays 15 K below its limit” held', { what: 'the verdict before' });
   await note.fileHas(7, '117.3 °C');
+  await note.sees(15, 'has its junction at −19.3 … 117.3 °C. The load is 8 … 450 mA', { not: '280 mA', what: 'a text, eight cells below the edit' });
+  await note.fileHas(15, '117.3 °C');
   await note.picture('changed', 1, 7);
+  await note.picture('text', 13, 15);
 }
 
 export const scenarios = { '10-supply-sense': supplySense, '20-logic-rail': logicRail };

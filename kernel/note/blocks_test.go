@@ -1,0 +1,120 @@
+package note_test
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"ohmwright/kernel/note"
+)
+
+// rails is a proven block: a divider of the supply, with a resistor that is
+// chosen for it.
+var rails = design{
+	"supply.ipynb": "Vbus := Range(9V, 10V, 11V) // the bus [spec 4.2]",
+	"rail.ipynb": "Vin := Range(4V, 5V, 6V) // the supply [its own]\nI := 1mA // through it\n---\n" +
+		"// Tight enough.\nR := Nearest(E24, (Vin - 2V)/I) ± 1% // series resistor\n---\n" +
+		"Vout := Vin - R*I\nP := R * I * I\n---\nRequire(Vout <= 3V, \"OUT-1: the load stays whole\")\n---\nRequire(P < 5mW, \"P-1: it stays cool\")\n---\nWaive(\"P-1\", \"tried on the bench\")\n---\n" +
+		"Part(\"R1\", R)\nTrend(Vout, Vin, 4V, 6V)",
+}
+
+// By hand: (10 V − 2 V)/1 mA = 8 kΩ, E24 has 8.2 kΩ: 1.8 V nominal, 11 V −
+// 8.118 V = 2.882 V at most; (24 V − 2 V)/2 mA = 11 kΩ: 2 V, 8.2 mW and 44 mW.
+func TestBlock(t *testing.T) {
+	t.Parallel()
+	n := rails.root(nil, "import supply \"supply.ipynb\"\nimport rail \"rail.ipynb\"\n---\n"+
+		"low := rail.Compute(rail.Inputs{\n\tVin: supply.Vbus, // from the bus [system]\n})\n---\n"+
+		"high := rail.Compute(rail.Inputs{Vin: 24V, I: 2mA})\n---\n"+
+		"same := rail.Compute(rail.Inputs{Vin: 24V, I: 2mA})\n---\n"+
+		"sum := low.Vout + high.Vout\nD := high.R - same.R\nd := high.R - high.R\n---\nPart(\"R31\", high.R)")
+	rs := n.Run(context.Background())
+	if e := errorsOf(rs); e != "" {
+		t.Fatal(e)
+	}
+	for name, want := range map[string]string{"sum": "3.8 V", "low.Vin": "10 V", "high.I": "2 mA", "d": "0 Ω"} {
+		if got := text(rs, name); got != want {
+			t.Errorf("%s is %s, want %s", name, got, want)
+		}
+	}
+	// Two blocks are two sets of parts: 11 kΩ ± 1 % less 11 kΩ ± 1 %.
+	if s := entry(rs, "D").Spread; s == nil || s.High.String() != "220 Ω" {
+		t.Errorf("D spreads %+v", s)
+	}
+	if e := entry(rs, "low.Vin"); e.Description != "from the bus" || e.Source != "system" || e.Spread.High.String() != "11 V" {
+		t.Errorf("the input is %+v", e)
+	}
+	var said []string
+	for _, r := range rs[1:4] {
+		for _, i := range r.Items {
+			switch x := i.(type) {
+			case *note.Imported:
+				said = append(said, fmt.Sprint(x.Name, " ", x.File, " ", x.Given, x.Failed, x.Errors))
+			case *note.Requirement:
+				said = append(said, fmt.Sprint(x.Text, " ", x.Holds, " ", x.Worst, " ", x.Waived))
+			}
+		}
+	}
+	want := []string{
+		"low rail.ipynb [Vin] [] []", "low: OUT-1: the load stays whole true 118 mV ", "low: P-1: it stays cool false −3.282 mW tried on the bench",
+		"high rail.ipynb [Vin I] [] []", "high: OUT-1: the load stays whole true 780 mV ", "high: P-1: it stays cool false −39.44 mW tried on the bench",
+		"same rail.ipynb [Vin I] [] []", "same: OUT-1: the load stays whole true 780 mV ", "same: P-1: it stays cool false −39.44 mW tried on the bench",
+	}
+	if !slices.Equal(said, want) {
+		t.Errorf("the blocks say\n%s\nwant\n%s", strings.Join(said, "\n"), strings.Join(want, "\n"))
+	}
+	w, err := n.Why(context.Background(), "low.Vout", note.WhyOptions{})
+	if err != nil || branches(w) != "low.Vout(low.Vin(supply.Vbus) low.R(low.Vin low.I) low.I)" {
+		t.Errorf("the derivation is %v, %v", w, err)
+	}
+	if err := n.WhatIf(map[string]string{"high.Vin": "26V"}, false); err != nil {
+		t.Fatal(err)
+	}
+	// The part stays: 26 V − 22 V.
+	if rs = n.Run(context.Background()); text(rs, "sum") != "5.8 V" {
+		t.Errorf("with 26 V the sum is %s\n%s", text(rs, "sum"), errorsOf(rs))
+	}
+	if err := n.WhatIf(nil, false); err != nil {
+		t.Fatal(err)
+	}
+	first := fmt.Sprint(text(n.Run(context.Background()), "sum"))
+	for _, r := range n.Run(context.Background()) {
+		if r.Ran {
+			t.Errorf("%s ran although nothing changed", r.Label)
+		}
+	}
+	if first != "3.8 V" {
+		t.Errorf("as designed the sum is %s", first)
+	}
+}
+
+// blocks are what is said of blocks.
+var blocks = []struct{ why, text, want string }{
+	{"an input that it has not", "a := rail.Compute(rail.Inputs{Vinn: 3V})", "cell 2:1:31: rail.ipynb does not define Vinn: did you mean Vin?"},
+	{"one that it computes", "a := rail.Compute(rail.Inputs{R: 3kΩ})", "cell 2:1:31: rail.ipynb cannot take R, which is computed, so give what it comes from"},
+	{"another kind of value", "a := rail.Compute(rail.Inputs{Vin: 3A})", "cell 2:1:31: rail.ipynb has 4 V for Vin, and this is 3 A: both are of one kind"},
+	{"twice the same", "a := rail.Compute(rail.Inputs{Vin: 3V, Vin: 4V})", "cell 2:1:40: a.Vin is defined twice in this cell"},
+	{"no block of a block", "a := rail.Compute(rail.Inputs{Vin: 3V})\nb := a + 1V", "cell 2:2:6: a is a note, not a value: write a name in it, a.NAME"},
+	{"in a function", "func f() { _ = rail.Compute(rail.Inputs{Vin: 3V}) }", "rail.Compute computes a note anew, and cannot be used like this: let it stand by itself at the top level of a cell, each input with its name: rail := stepdown.Compute(stepdown.Inputs{Vin: 12V})"},
+	{"without names", "a := rail.Compute(rail.Inputs{3V})", "rail.Compute computes a note anew"},
+	{"of a name that is taken", "x := 1V\nx := rail.Compute(rail.Inputs{Vin: 3V})", "x is defined twice"},
+	{"with itself", "a := rail.Compute(rail.Inputs{Vin: a.Vout})", "the cells need each other"},
+	{"a mistake in it", "a := broken.Compute(broken.Inputs{V: 2V})\n---\nx := a.y", "cell 3:1:6: cell 3 waits for a.y of cell 2 of broken.ipynb for a, which has an error"},
+	{"a value that shares its definition", "a := broken.Compute(broken.Inputs{p: 2V})", "cell 2:1:35: broken.ipynb cannot take p, which shares its definition with other names"},
+	{"a constant", "a := broken.Compute(broken.Inputs{k: 2})", "cell 2:1:35: broken.ipynb cannot take k, which is a const"},
+	{"a function of it", "a := broken.Compute(broken.Inputs{f: 2})", "cell 2:1:35: broken.ipynb cannot take f, which is a function"},
+	{"one that is changed later", "a := broken.Compute(broken.Inputs{c: 2V})\n---\nx := a.c2", "cell 3:1:6: cell 3 waits for a.c2 of cell 3 of broken.ipynb for a, which has an error"},
+	{"a package's own Compute", "t := powertree.Compute(powertree.Inputs{})", "cell 2:1:6: powertree.Compute: "},
+}
+
+func TestBlockTrouble(t *testing.T) {
+	t.Parallel()
+	d := design{"rail.ipynb": rails["rail.ipynb"], "broken.ipynb": "V := 1V\np, q := 1V, 2V\nconst k = 3\nfunc f() {}\n---\ny := V + 1A\n---\nc := 1V\nc += 1V\nc2 := 2 * c"}
+	for _, c := range blocks {
+		n := d.root(nil, "import rail \"rail.ipynb\"\nimport broken \"broken.ipynb\"\n---\n"+c.text)
+		if got := errorsOf(n.Run(context.Background())); !strings.Contains(got, c.want) {
+			t.Errorf("%s: got %q, want %q", c.why, got, c.want)
+		}
+	}
+}
