@@ -1,6 +1,10 @@
 package cell
 
-import "ohmwright/kernel/cell/exec"
+import (
+	"iter"
+
+	"ohmwright/kernel/cell/exec"
+)
 
 // View is a value in a form that faces can show.
 type View = exec.View
@@ -15,6 +19,26 @@ type Expr struct {
 	// Value is what the part was when the cell ran; nil for a part that was
 	// not evaluated (the right side of a && that was decided by its left).
 	Value *View
+}
+
+// Names are the names in a formula, in the order in which they stand; nil has none.
+func (e *Expr) Names() iter.Seq[string] {
+	return func(yield func(string) bool) { e.names(yield) }
+}
+
+func (e *Expr) names(yield func(string) bool) bool {
+	if e == nil {
+		return true
+	}
+	if e.Kind == ExprName && !yield(e.Text) {
+		return false
+	}
+	for _, a := range e.Args {
+		if !a.names(yield) {
+			return false
+		}
+	}
+	return true
 }
 
 // ExprKind says what an Expr is.

@@ -55,7 +55,7 @@ func (c *Checked) nearestField(at token.Pos, name string) (hint string) {
 					for _, f := range fieldsOf(t) {
 						names = append(names, f.Name())
 					}
-					hint = suggest(name, names)
+					hint = Suggest(name, names)
 				}
 			}
 			return true
@@ -96,14 +96,14 @@ func (c *Checked) message(msg string) (text, hint string, code Code) {
 			if m[2] == "Compute" || m[2] == "Inputs" {
 				return m[1] + "." + m[2] + " computes a note anew, and cannot be used like this", "let it stand by itself at the top level of a cell, each input with its name: " + exampleBlock, CodeRefused
 			}
-			hint := suggest(m[0][len("undefined: "):], names)
+			hint := Suggest(m[0][len("undefined: "):], names)
 			if hint == "" && c.scope.Unread != nil {
 				hint = c.scope.Unread(m[1] + ".")
 			}
 			return file + " does not define " + m[2], hint, CodeName
 		}
 		if k := c.scope.World.Package(m[1]); k != nil {
-			return "package " + m[1] + " has no " + m[2], suggest(m[2], exported(k)), CodeName
+			return "package " + m[1] + " has no " + m[2], Suggest(m[2], exported(k)), CodeName
 		}
 	case needsItself.MatchString(msg):
 		steps := cycleStep.FindAllStringSubmatch(c.plain(msg), -1)
@@ -238,7 +238,7 @@ func (c *Checked) unknown(name string) (text, hint string, code Code) {
 	names = append(names, c.scope.Names()...)
 	names = append(names, c.scope.World.BuiltinNames()...)
 	names = append(names, c.scope.World.PackageNames()...)
-	if s := suggest(name, names); s != "" {
+	if s := Suggest(name, names); s != "" {
 		return text, s, CodeName
 	}
 	return text, "define it in any cell of the note, " + name + " := …", CodeName
@@ -254,8 +254,8 @@ func exported(k *types.Package) []string {
 	return names
 }
 
-// suggest offers the nearest names, "" if none is near.
-func suggest(name string, among []string) string {
+// Suggest words the names nearest to one that is unknown, "" if none is near.
+func Suggest(name string, among []string) string {
 	type near struct {
 		name string
 		d    int

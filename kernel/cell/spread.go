@@ -500,22 +500,13 @@ func (s *Step) joined(cases *units.Cases, runs []*runner) {
 		}
 	}
 	values := make([]units.Quantity, len(runs))
-	if s.Measured != nil {
+	if v := s.value(); v != nil {
 		for i, o := range steps {
-			if values[i] = s.Measured.Value; o != nil {
-				values[i] = o.Measured.Value
+			if values[i] = *v; o != nil {
+				values[i] = *o.value()
 			}
 		}
-		s.Measured.Value = cases.Join(s.Measured.Value, values)
-		return
-	}
-	if s.Spread != nil {
-		for i, o := range steps {
-			if values[i] = s.Spread.Value; o != nil {
-				values[i] = o.Spread.Value
-			}
-		}
-		s.Spread.Value = cases.Join(s.Spread.Value, values)
+		*v = cases.Join(*v, values)
 		return
 	}
 	var best *units.Quantity // the margin furthest from failing
@@ -540,6 +531,17 @@ func (s *Step) joined(cases *units.Cases, runs []*runner) {
 	}
 	m := cases.Join(*s.Require.Margin, values)
 	s.Require.Margin = &m
+}
+
+// value is what a Measured or Spread is of.
+func (s *Step) value() *units.Quantity {
+	switch {
+	case s.Measured != nil:
+		return &s.Measured.Value
+	case s.Spread != nil:
+		return &s.Spread.Value
+	}
+	return nil
 }
 
 type discard struct{}

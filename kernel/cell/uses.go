@@ -51,9 +51,6 @@ func (p *Parsed) ErrorAtUse(name string, code Code, msg, hint string) *Error {
 	return e
 }
 
-// Suggest words the names nearest to one that is unknown, "" if none is near.
-func Suggest(name string, among []string) string { return suggest(name, among) }
-
 // InDefinition reports whether a place stands in what defines a name.
 func (c *Checked) InDefinition(name string, at token.Pos) bool {
 	for _, s := range c.stmts {

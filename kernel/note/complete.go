@@ -64,6 +64,19 @@ func (n *Note) entries() map[string]*Entry {
 	return m
 }
 
+// entry is what a cell shows of a name, nil if nothing.
+func (c *node) entry(name string) *Entry {
+	if c == nil || c.result == nil {
+		return nil
+	}
+	for _, i := range c.result.Items {
+		if e, ok := i.(*Entry); ok && e.Name == name {
+			return e
+		}
+	}
+	return nil
+}
+
 // beside is a value with its description, short enough for a list.
 func beside(e *Entry) string {
 	text, ok := e.Text()

@@ -6,7 +6,6 @@ import (
 	"io"
 	"slices"
 
-	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/kernel/cell/inside"
 	"ohmwright/units"
@@ -77,22 +76,11 @@ func towards(in *Inner, field string) *Inner {
 		if !needed[e.Name] {
 			continue
 		}
-		names(e.Formula, needed)
+		for name := range e.Formula.Names() {
+			needed[name] = true
+		}
 		kept = append(kept, e)
 	}
 	slices.Reverse(kept)
 	return &Inner{Function: in.Function, Steps: kept}
-}
-
-// names adds the names in a formula to a set.
-func names(e *cell.Expr, set map[string]bool) {
-	if e == nil {
-		return
-	}
-	if e.Kind == cell.ExprName {
-		set[e.Text] = true
-	}
-	for _, a := range e.Args {
-		names(a, set)
-	}
 }

@@ -117,13 +117,11 @@ func (n *Note) inspectName(name string, more bool) *NameInfo {
 // valueOf is a name with its value in short.
 func (n *Note) valueOf(name string) NamedValue {
 	v := NamedValue{Name: name}
-	for _, item := range n.owner[name].result.Items {
-		if e, ok := item.(*Entry); ok && e.Name == name && e.Form != FormMade {
-			if text, ok := e.Text(); ok {
-				v.Value = text
-			} else {
-				v.Value = shortValue(&e.Value)
-			}
+	if e := n.owner[name].entry(name); e != nil && e.Form != FormMade {
+		if text, ok := e.Text(); ok {
+			v.Value = text
+		} else {
+			v.Value = shortValue(&e.Value)
 		}
 	}
 	return v

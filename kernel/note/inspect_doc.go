@@ -12,14 +12,14 @@ import (
 // DocInfo is the documentation of something that cells have without defining it.
 type DocInfo struct {
 	host.Doc
-	Arguments []FieldInfo // of a function: those that its comment does not list by name
-	Results   []FieldInfo // the fields of its result
-	Fields    []FieldInfo // of a type
-	Members   []FieldInfo // of a package: its functions
-	Steps     []Step      // of a function of lib: the formulas that it computes
-	See       string      // what the documentation of another function adds
-	Code      string      // source, for those who ask for more
-	Value     string      // of a field, where it has one
+	Arguments []FieldInfo      // of a function: those that its comment does not list by name
+	Results   []FieldInfo      // the fields of its result
+	Fields    []FieldInfo      // of a type
+	Members   []FieldInfo      // of a package: its functions
+	Steps     []inside.Formula // of a function of lib, where formulas tell what it computes
+	See       string           // what the documentation of another function adds
+	Code      string           // source, for those who ask for more
+	Value     string           // of a field, where it has one
 }
 
 // FieldInfo is a field or function with what its comment says.
@@ -36,28 +36,16 @@ func docInfo(w *host.World, library *inside.Library, d host.Doc, o types.Object,
 		i.Arguments = fieldsOfTuple(w, s.Params())
 		i.Results = fieldsOfTuple(w, s.Results())
 		if s.Recv() == nil {
-			i.Steps, i.Code = lesson(w, d.Package, d.Name)
-			if len(i.Steps) == 0 {
-				i.Steps = formulas(library, d.Package, d.Name)
+			i.Steps = library.Formulas(d.Package, d.Name)
+			if more {
+				i.Code = library.Code(d.Package, d.Name)
 			}
-		}
-		if !more {
-			i.Code = ""
 		}
 		i.See = seeAlso(w, d)
 	case *types.TypeName:
 		i.Fields = fieldsOfType(w, o.Type())
 	}
 	return i
-}
-
-// formulas are the steps of a function that calls methods and helpers, which a
-// lesson does not follow.
-func formulas(library *inside.Library, path, name string) (steps []Step) {
-	for _, f := range library.Formulas(path, name) {
-		steps = append(steps, Step(f))
-	}
-	return steps
 }
 
 // fieldsOfTuple lists the fields of the documented structs among parameters

@@ -91,23 +91,27 @@ func operating(c *cell.CaseOf) *Operating {
 // depends on the inputs of a case is computed once more, in the study of the
 // note and with the parts and limits of the design.
 func (n *Note) operate(ctx context.Context, found *boardItems) {
+	n.eachCase(func(o, now *Operating) bool {
+		now.Judged, now.Would, now.Trouble = nil, nil, ""
+		if err := n.inCase(ctx, now); err != nil {
+			now.Trouble = err.Error()
+		}
+		return now.Trouble != o.Trouble || !sameJudged(now.Judged, o.Judged) || !reflect.DeepEqual(now.Would, o.Would)
+	})
+	*found = *n.boardItems()
+}
+
+// eachCase replaces the cases of which change makes a copy another one.
+func (n *Note) eachCase(change func(o, now *Operating) bool) {
 	for _, c := range n.cells {
 		for i, it := range c.result.Items {
-			o, ok := it.(*Operating)
-			if !ok {
-				continue
-			}
-			now := *o
-			now.Judged, now.Would, now.Trouble = nil, nil, ""
-			if err := n.inCase(ctx, &now); err != nil {
-				now.Trouble = err.Error()
-			}
-			if now.Trouble != o.Trouble || !sameJudged(now.Judged, o.Judged) || !reflect.DeepEqual(now.Would, o.Would) {
-				n.replaceItem(c, i, &now)
+			if o, ok := it.(*Operating); ok {
+				if now := *o; change(o, &now) {
+					n.replaceItem(c, i, &now)
+				}
 			}
 		}
 	}
-	*found = *n.boardItems()
 }
 
 // sameJudged leaves out what waivers say, which is found later.
@@ -250,64 +254,41 @@ func (n *Note) judgeCases(waived map[string]*Waiver) {
 			}
 		}
 	}
-	for _, c := range n.cells {
-		for i, it := range c.result.Items {
-			o, ok := it.(*Operating)
-			if !ok {
-				continue
-			}
-			now := *o
-			now.Holds, now.Judged, now.Anyway = o.Trouble == "", slices.Clone(o.Judged), nil
-			for _, q := range needs {
-				if !slices.ContainsFunc(o.Judged, func(j InCase) bool { return j.id == q.id }) && Fails(q.need) {
-					now.Anyway = append(now.Anyway, q.need.Text)
-				}
-			}
-			for k := range now.Judged {
-				j := &now.Judged[k]
-				j.Waived = ""
-				if w := waived[j.as]; w != nil && j.as != "" && !j.Holds {
-					j.Waived = w.Reason
-				}
-			}
-			now.Holds = now.Holds && len(now.Misses()) == 0
-			if now.Holds != o.Holds || !slices.Equal(now.Anyway, o.Anyway) || !reflect.DeepEqual(now.Judged, o.Judged) {
-				n.replaceItem(c, i, &now)
+	n.eachCase(func(o, now *Operating) bool {
+		now.Holds, now.Judged, now.Anyway = o.Trouble == "", slices.Clone(o.Judged), nil
+		for _, q := range needs {
+			if !slices.ContainsFunc(o.Judged, func(j InCase) bool { return j.id == q.id }) && Fails(q.need) {
+				now.Anyway = append(now.Anyway, q.need.Text)
 			}
 		}
-	}
+		for k := range now.Judged {
+			j := &now.Judged[k]
+			j.Waived = ""
+			if w := waived[j.as]; w != nil && j.as != "" && !j.Holds {
+				j.Waived = w.Reason
+			}
+		}
+		now.Holds = now.Holds && len(now.Misses()) == 0
+		return now.Holds != o.Holds || !slices.Equal(now.Anyway, o.Anyway) || !reflect.DeepEqual(now.Judged, o.Judged)
+	})
 }
 
 // tabulate puts the table of all cases with the last of them.
 func (n *Note) tabulate() {
 	var results []*Result
-	var last *node
-	at, cases := 0, 0
 	for _, c := range n.cells {
 		results = append(results, c.result)
-		for i, it := range c.result.Items {
-			if _, ok := it.(*Operating); ok {
-				last, at = c, i
-				cases++
-			}
-		}
 	}
-	for _, c := range n.cells {
-		for i, it := range c.result.Items {
-			o, ok := it.(*Operating)
-			if !ok {
-				continue
-			}
-			now := *o
-			now.Table = nil
-			if table := CaseTable(results); c == last && i == at && cases > 1 && len(table) > 1 {
+	cases, at := len(n.boardItems().cases), 0
+	n.eachCase(func(o, now *Operating) bool {
+		now.Table = nil
+		if at++; at == cases && cases > 1 {
+			if table := CaseTable(results); len(table) > 1 {
 				now.Table = table
 			}
-			if !reflect.DeepEqual(now.Table, o.Table) {
-				n.replaceItem(c, i, &now)
-			}
 		}
-	}
+		return !reflect.DeepEqual(now.Table, o.Table)
+	})
 }
 
 // isInputNow reports whether a name of the note is an input of it.

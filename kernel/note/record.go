@@ -1,7 +1,6 @@
 package note
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -171,47 +170,43 @@ func cutView(v cell.View, left *int) cell.View {
 	return v
 }
 
+// add records a value and its parts.
 func (rec Record) add(name string, v cell.View, base ValueRecord) {
+	v.Walk(name, func(name string, v cell.View) {
+		if v.More > 0 {
+			rec.LeftOut[name] = v.More
+		}
+		if one, ok := base.of(v); ok {
+			rec.Values[name] = one
+		}
+	})
+}
+
+// of completes the record of a value that has no parts.
+func (r ValueRecord) of(v cell.View) (ValueRecord, bool) {
 	switch v.Kind {
 	case exec.KindQuantity:
 		q := v.Quantity.(units.Quantity)
-		base.SI, base.Unit = finite(q.SI()), q.SIUnit()
-		if base.Text == "" {
-			base.Text = q.String()
+		r.SI, r.Unit = finite(q.SI()), q.SIUnit()
+		if r.Text == "" {
+			r.Text = q.String()
 		}
 		if s := spreadOf(q); s != nil {
-			base.LowSI, base.HighSI, base.Sources = finite(s.Low.SI()), finite(s.High.SI()), s.Sources
+			r.LowSI, r.HighSI, r.Sources = finite(s.Low.SI()), finite(s.High.SI()), s.Sources
 			if s.Std != nil {
-				base.StdSI = finite(s.Std.SI())
+				r.StdSI = finite(s.Std.SI())
 			}
 		}
 	case exec.KindNumber:
-		base.SI, base.Unit, base.Text = finite(v.Number), "1", v.Text
+		r.SI, r.Unit, r.Text = finite(v.Number), "1", v.Text
 	case exec.KindBool, exec.KindText:
-		base.Text = v.Text
-		if v.More > 0 {
-			rec.LeftOut[name] = v.More
-		}
+		r.Text = v.Text
 	case exec.KindNil:
-		base.Text = "nil"
-	case exec.KindRecord, exec.KindList, exec.KindMap:
-		for _, i := range v.Items {
-			sub := name + "." + i.Name
-			if v.Kind == exec.KindList {
-				sub = name + i.Name
-			} else if v.Kind == exec.KindMap {
-				sub = fmt.Sprintf("%s[%s]", name, i.Name)
-			}
-			rec.add(sub, i.Value, base)
-		}
-		if v.More > 0 {
-			rec.LeftOut[name] = v.More
-		}
-		return
+		r.Text = "nil"
 	default:
-		return
+		return r, false
 	}
-	rec.Values[name] = base
+	return r, true
 }
 
 // finite gives a number that JSON can hold.

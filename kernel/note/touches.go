@@ -3,6 +3,7 @@ package note
 import (
 	"context"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
@@ -31,7 +32,7 @@ type Touched struct {
 
 // Effect is how far a value, or a field of it, moves by a step of the name.
 type Effect struct {
-	Field   string         // "" for a value without fields
+	Name    string         // "rail.Vout" for a field
 	Value   units.Quantity // nominal
 	Moves   units.Quantity // of a relative effect a number, else in the value's unit
 	Percent bool           // Moves is a share of Value
@@ -67,8 +68,7 @@ func (n *Note) Touches(ctx context.Context, name string) (*Touches, error) {
 	list := n.touchedBy(name)
 	up, down, step, err := n.moves(c, name, t.Entry)
 	n.mu.Unlock()
-	var high, low map[string]map[string]units.Quantity
-	var marginsUp, marginsDown map[string]units.Quantity
+	var high, low, marginsUp, marginsDown map[string]units.Quantity
 	if err != nil {
 		t.Trouble = err.Error()
 	} else {
@@ -101,11 +101,10 @@ func (n *Note) overrides() map[string]string {
 	return set
 }
 
+// entryOf is the entry of a name, also of what has no value to show.
 func entryOf(c *node, name string) *Entry {
-	for _, i := range c.result.Items {
-		if e, ok := i.(*Entry); ok && e.Name == name {
-			return e
-		}
+	if e := c.entry(name); e != nil {
+		return e
 	}
 	return &Entry{Name: name, Form: FormMade}
 }
@@ -155,27 +154,22 @@ func (n *Note) moves(c *node, name string, e *Entry) (up, down, step string, err
 	return "", "", "", fmt.Errorf("%s is no quantity, and is not moved to see what that does", name)
 }
 
-// moved computes the note with the name moved: values by name and field, and
+// moved computes the note with the name moved: values by the names of their parts, and
 // margins by the words of the requirement.
-func (n *Note) moved(ctx context.Context, before map[string]string, name, text string) (map[string]map[string]units.Quantity, map[string]units.Quantity) {
-	set := map[string]string{}
-	for k, v := range before {
-		set[k] = v
-	}
+func (n *Note) moved(ctx context.Context, before map[string]string, name, text string) (values, margins map[string]units.Quantity) {
+	set := maps.Clone(before)
 	set[name] = text
 	if n.WhatIf(set, false) != nil {
 		return nil, nil
 	}
-	values, margins := map[string]map[string]units.Quantity{}, map[string]units.Quantity{}
+	values, margins = map[string]units.Quantity{}, map[string]units.Quantity{}
 	for _, r := range n.Run(ctx) {
 		for _, it := range r.Items {
 			switch x := it.(type) {
 			case *Entry:
-				fields := map[string]units.Quantity{}
-				for _, f := range fieldsOf(nil, x.Value, "") {
-					fields[f.field] = f.value
+				for _, a := range amountsOf(x) {
+					values[a.name] = a.value
 				}
-				values[x.Name] = fields
 			case *Requirement:
 				if x.Margin != nil {
 					margins[x.Text] = *x.Margin
@@ -186,41 +180,31 @@ func (n *Note) moved(ctx context.Context, before map[string]string, name, text s
 	return values, margins
 }
 
-// fieldValue is a quantity or number in a value; field is "" for the value itself.
-type fieldValue struct {
-	field string
+// amount is a quantity or number in a value.
+type amount struct {
+	name  string
 	value units.Quantity
 }
 
-// fieldsOf lists the nominal quantities of a value.
-func fieldsOf(list []fieldValue, v cell.View, at string) []fieldValue {
-	switch v.Kind {
-	case exec.KindQuantity:
-		return append(list, fieldValue{at, units.Nominal(v.Quantity.(units.Quantity))})
-	case exec.KindNumber:
-		return append(list, fieldValue{at, units.Number(v.Number)})
-	}
-	for _, i := range v.Items {
-		sub := i.Name
-		switch {
-		case v.Kind == exec.KindMap:
-			sub = at + "[" + i.Name + "]"
-		case v.Kind == exec.KindList:
-			sub = at + i.Name
-		case at != "":
-			sub = at + "." + i.Name
+// amountsOf lists the nominal quantities of a value and its parts.
+func amountsOf(e *Entry) (list []amount) {
+	e.Value.Walk(e.Name, func(name string, v cell.View) {
+		switch v.Kind {
+		case exec.KindQuantity:
+			list = append(list, amount{name, units.Nominal(v.Quantity.(units.Quantity))})
+		case exec.KindNumber:
+			list = append(list, amount{name, units.Number(v.Number)})
 		}
-		list = fieldsOf(list, i.Value, sub)
-	}
+	})
 	return list
 }
 
 // effects compares what a value was with the name up and down.
-func (t *Touched) effects(high, low map[string]map[string]units.Quantity) {
-	for _, f := range fieldsOf(nil, t.Entry.Value, "") {
-		e := Effect{Field: f.field, Value: f.value}
-		up, ok := high[t.Entry.Name][f.field]
-		down, ok2 := low[t.Entry.Name][f.field]
+func (t *Touched) effects(high, low map[string]units.Quantity) {
+	for _, a := range amountsOf(t.Entry) {
+		e := Effect{Name: a.name, Value: a.value}
+		up, ok := high[a.name]
+		down, ok2 := low[a.name]
 		if ok && ok2 && up.Dim() == down.Dim() && up.Dim() == e.Value.Dim() {
 			e.Known = true
 			e.Moves = slope(up, down)
@@ -275,9 +259,7 @@ func (n *Note) touchedRequirements(name string, up, down map[string]units.Quanti
 
 // restsOn reports whether a formula depends on a name, directly or not.
 func (n *Note) restsOn(e *cell.Expr, name string, seen map[string]bool) bool {
-	used := map[string]bool{}
-	names(e, used)
-	for u := range used {
+	for u := range e.Names() {
 		if n.comesFrom(u, name, seen) {
 			return true
 		}

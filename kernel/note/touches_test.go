@@ -38,11 +38,7 @@ func TestTouchesBySlopes(t *testing.T) {
 		effects := map[string]note.Effect{}
 		for _, v := range got.Values {
 			for _, e := range v.Effects {
-				name := v.Entry.Name
-				if e.Field != "" {
-					name += "." + e.Field
-				}
-				effects[name] = e
+				effects[e.Name] = e
 			}
 		}
 		for name, want := range c.want {

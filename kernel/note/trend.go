@@ -53,10 +53,8 @@ func (n *Note) isInput(c *node, name string) error {
 			return nil // of the block it is an input
 		}
 	}
-	for _, i := range c.result.Items {
-		if e, ok := i.(*Entry); ok && e.Name == name && e.Form == FormInput {
-			return nil
-		}
+	if e := c.entry(name); e != nil && e.Form == FormInput {
+		return nil
 	}
 	return fmt.Errorf("%s is computed in %s, and a Trend moves an input: write the input that it comes from", name, c.Label)
 }

@@ -7,7 +7,6 @@ import (
 	"html/template"
 	"io"
 	"os"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -181,13 +180,7 @@ func touchesJSON(t *note.Touches) jsonTouches {
 	j := jsonTouches{Name: t.Entry.Name, Step: t.Step, Trouble: t.Trouble, Values: []jsonTouched{}, Requirements: []jsonTouchedRequirement{}}
 	for _, v := range t.Values {
 		for _, e := range v.Effects {
-			x := jsonTouched{Name: v.Entry.Name, Text: e.Value.String(), Through: v.Through, Cell: v.Cell}
-			switch {
-			case strings.HasPrefix(e.Field, "["):
-				x.Name += e.Field
-			case e.Field != "":
-				x.Name += "." + e.Field
-			}
+			x := jsonTouched{Name: e.Name, Text: e.Value.String(), Through: v.Through, Cell: v.Cell}
 			if moves := e.Moves.SI(); e.Known && e.Percent {
 				x.Share = &moves
 			} else if e.Known {

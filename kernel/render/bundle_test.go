@@ -29,16 +29,6 @@ func TestBundle(t *testing.T) {
 	}
 }
 
-func TestDeviation(t *testing.T) {
-	t.Parallel()
-	// By arithmetic: 1.91/1.904762 − 1 = 0.275 %.
-	for d, want := range map[float64]string{0.00275: "+0.3 %", -0.0125: "−1.2 %", 0: "exact", 1e-15: "exact", 0.0002: "+0.02 %", -0.00001: "−0.001 %", 0.5: "+50.0 %"} {
-		if got := deviation(d); got != want {
-			t.Errorf("%v is written %s, want %s", d, got, want)
-		}
-	}
-}
-
 func TestEntriesWithoutNoise(t *testing.T) {
 	t.Parallel()
 	// A formula that is a name alone has no numbers line: it would repeat the result.

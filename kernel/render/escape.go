@@ -44,11 +44,11 @@ func user(s string, as Flavour) string {
 	return e
 }
 
-// markdownText escapes text of the user's for Markdown (CommonMark: any
+// MarkdownText escapes text of the user's for Markdown (CommonMark: any
 // ASCII punctuation may stand behind a backslash). A dollar sign gets an
 // element of its own, which keeps it from opening mathematics where a
 // backslash does not.
-func markdownText(s string) string {
+func MarkdownText(s string) string {
 	var b strings.Builder
 	s = oneLine(s)
 	for _, r := range s {
@@ -68,13 +68,10 @@ func markdownText(s string) string {
 // where "1. …", "- …" and "+ …" must not open a list of their own. (A comment
 // in front of them would make HTML of the whole line.)
 func MarkdownBlock(s string) string {
-	t := markdownText(s)
+	t := MarkdownText(s)
 	marker := strings.TrimLeft(t, "0123456789")
 	if marker != "" && (strings.ContainsRune("+-=", rune(t[0])) || len(marker) < len(t) && (marker[0] == '.' || marker[0] == ')')) {
 		return strings.TrimSuffix(t, marker) + `\` + marker
 	}
 	return t
 }
-
-// MarkdownText writes text of the user's so that Markdown reads it as text.
-func MarkdownText(s string) string { return markdownText(s) }

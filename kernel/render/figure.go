@@ -110,7 +110,7 @@ func bandText(s plot.Series) string {
 	if !found {
 		return ""
 	}
-	return ", limits " + limitsText(low, high)
+	return ", limits " + Limits(low, high)
 }
 
 // markText is a limit, with its value where its name does not say it.

@@ -205,7 +205,7 @@ func bell(low, high float64) []note.Bin {
 func TestGolden(t *testing.T) {
 	t.Parallel()
 	for name, items := range map[string][]note.Item{"regulator": regulator(t), "mixed": mixed(t), "spread": spreads(t), "figure": plots(t), "board": board(t),
-		"derivation": {&note.Derivation{Of: "Tj", Why: why(t)}, &note.Derivation{Of: "d.Output", Why: inside(t)}}} {
+		"derivation": {&note.Derivation{Of: "Tj", Why: why(t)}, &note.Derivation{Of: "d.Output", Why: withSteps(t)}}} {
 		golden(t, name+".txt", Text(items, Options{}))
 		golden(t, name+"-60.txt", Text(items, Options{Width: 60}))
 		golden(t, name+".html", HTML(items, MathML))
@@ -231,9 +231,9 @@ func TestGoldenWhy(t *testing.T) {
 	golden(t, "why-60.txt", WhyText(why(t), 60))
 }
 
-// inside is the derivation of a field, cut short, with the steps of a lib
+// withSteps is the derivation of a field, cut short, with the steps of a lib
 // function and one that has none.
-func inside(t *testing.T) *note.Why {
+func withSteps(t *testing.T) *note.Why {
 	t.Helper()
 	v := values{"input": "12V", "Ratio": "0.248120300752", "lower": "3.3kΩ", "total": "13.3kΩ"}
 	step := func(name, formula string, value units.Quantity) *note.Entry {

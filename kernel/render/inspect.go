@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ohmwright/kernel/cell"
+	"ohmwright/kernel/cell/inside"
 	"ohmwright/kernel/note"
 	"ohmwright/units"
 )
@@ -236,7 +237,7 @@ func commentText(list []comment.Text) string {
 }
 
 // steps sets the formulas of a function, one a line.
-func (h *htmlWriter) steps(steps []note.Step) {
+func (h *htmlWriter) steps(steps []inside.Formula) {
 	h.put(`<table class="ow-parts"><tbody>`)
 	for _, s := range steps {
 		var b builder
@@ -247,22 +248,23 @@ func (h *htmlWriter) steps(steps []note.Step) {
 }
 
 // condition words when a step is computed.
-func (h *htmlWriter) condition(s note.Step) string {
+func (h *htmlWriter) condition(s inside.Formula) string {
 	if s.When == nil {
 		return ""
 	}
+	when, not := s.When, s.Else
+	for when.Kind == cell.ExprUnary && when.Text == "!" {
+		when, not = when.Args[0], !not
+	}
+	where, unless := "where ", "unless "
+	if when.Kind == cell.ExprCall && when.Text == "given" {
+		when, where, unless = when.Args[0], "with ", "without "
+	}
+	if not {
+		where = unless
+	}
 	var b builder
-	if s.When.Kind == cell.ExprCall && s.When.Text == "given" {
-		name := htmlMath(b.expr(s.When.Args[0]).node, h.as)
-		if s.Else {
-			return "without " + name
-		}
-		return "with " + name
-	}
-	if s.Else {
-		return "otherwise"
-	}
-	return "where " + htmlMath(b.expr(s.When).node, h.as)
+	return where + htmlMath(b.expr(when).node, h.as)
 }
 
 // fields sets fields or functions with what is said of each.

@@ -6,6 +6,7 @@ import (
 
 	"ohmwright/kernel/cell"
 	"ohmwright/kernel/cell/host"
+	"ohmwright/kernel/cell/inside"
 	"ohmwright/kernel/note"
 	"ohmwright/units"
 )
@@ -54,18 +55,20 @@ func TestInspectionOfFunction(t *testing.T) {
 	less := &cell.Expr{Kind: cell.ExprBinary, Text: "<", Args: []*cell.Expr{name("Vin"), name("Vout")}}
 	got := Inspection(&note.Inspection{Doc: &note.DocInfo{
 		Doc: host.Doc{Signature: "func F(x units.Quantity) units.Quantity", Text: "F finds a current.\n\n\tI = Vin/Rtop\n\nSource: by hand.\n\n\tF(3V) // 3 mA"},
-		Steps: []note.Step{
+		Steps: []inside.Formula{
 			{Name: "I", Formula: quotient, When: given, Else: true},
 			{Name: "I", Formula: name("Iload"), When: given},
 			{Name: "I2", Formula: quotient, When: less},
 			{Name: "I2", Formula: quotient, When: less, Else: true},
+			{Name: "I3", Formula: quotient, When: &cell.Expr{Kind: cell.ExprUnary, Text: "!", Args: []*cell.Expr{name("forced")}}, Else: true},
 		},
 	}})
 	html := got["text/html"]
 	for _, want := range []string{
 		`\(\displaystyle I = \frac{V_{\mathrm{in}}}{R_{\mathrm{top}}}\)`,
 		`without \(\displaystyle R_{\mathrm{load}}\)`, `with \(\displaystyle R_{\mathrm{load}}\)`,
-		`where \(\displaystyle V_{\mathrm{in}} &lt; V_{\mathrm{out}}\)`, ">otherwise<",
+		`where \(\displaystyle V_{\mathrm{in}} &lt; V_{\mathrm{out}}\)`, `unless \(\displaystyle V_{\mathrm{in}} &lt; V_{\mathrm{out}}\)`,
+		`where \(\displaystyle \mathrm{forced}\)`,
 		"<p>Source: by hand.</p>", "<pre>F(3V) // 3 mA\n</pre>",
 	} {
 		if !strings.Contains(html, want) {

@@ -15,12 +15,12 @@ func spreadText(s *note.Spread) string {
 	if s == nil || s.Low.Same(s.High) {
 		return ""
 	}
-	return limitsText(s.Low, s.High)
+	return Limits(s.Low, s.High)
 }
 
-// entryLimits is spreadText of an entry. Those of an input stand as they were
-// typed.
-func entryLimits(e *note.Entry) string {
+// EntryLimits writes the limits of an entry as they stand beside its value;
+// those of an input stand as they were typed.
+func EntryLimits(e *note.Entry) string {
 	t := spreadText(e.Spread)
 	if t == "" || e.Form != note.FormInput {
 		return t
@@ -42,19 +42,16 @@ func limitsOf(v *cell.View) string {
 	if !ok || low.Same(high) {
 		return ""
 	}
-	return limitsText(low, high)
+	return Limits(low, high)
 }
 
 // typedFigures is how many significant figures of a limit people type.
 const typedFigures = 6
 
-// Limits writes low … high as it stands beside a value.
-func Limits(low, high units.Quantity) string { return limitsText(low, high) }
-
-// limitsText writes low … high: four significant digits each, or as many as it
+// Limits writes low … high: four significant digits each, or as many as it
 // takes to show how far apart they are, and no zeros behind them that nobody
 // computed.
-func limitsText(low, high units.Quantity) string {
+func Limits(low, high units.Quantity) string {
 	full := units.Column(0, low, high)
 	lo, hi := magnitude(full[0]), magnitude(full[1])
 	digits := shownDigits
@@ -143,6 +140,3 @@ func rough(v *cell.View) bool {
 	}
 	return false
 }
-
-// EntryLimits writes the limits of an entry as they stand beside its value.
-func EntryLimits(e *note.Entry) string { return entryLimits(e) }

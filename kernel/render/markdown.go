@@ -38,10 +38,10 @@ func markdownStatement(b *strings.Builder, s statement) {
 		markdownWhy(b, s.why, "")
 		return
 	case noticeStatement:
-		b.WriteString("- *" + markdownText(s.description) + "*\n")
+		b.WriteString("- *" + MarkdownText(s.description) + "*\n")
 		return
 	case requirementStatement:
-		b.WriteString("- **" + s.word + "** " + markdownText(s.description) + "\n")
+		b.WriteString("- **" + s.word + "** " + MarkdownText(s.description) + "\n")
 	default:
 		b.WriteString("- " + markdownEntry(s) + "\n")
 		markdownFields(b, "  ", s.value)
@@ -69,17 +69,17 @@ func markdownEntry(s statement) string {
 		if out == "" {
 			out = MarkdownBlock(s.value.text)
 		} else {
-			out += markdownText(s.value.text)
+			out += MarkdownText(s.value.text)
 		}
 	}
 	if s.limits != "" {
 		out += ", " + s.limits
 	}
 	if s.description != "" {
-		out += ": " + markdownText(s.description)
+		out += ": " + MarkdownText(s.description)
 	}
 	if s.source != "" {
-		out += " (" + markdownText(s.source) + ")"
+		out += " (" + MarkdownText(s.source) + ")"
 	}
 	return out
 }
@@ -94,7 +94,7 @@ func markdownTable(b *strings.Builder, l labelled) {
 			if c > 0 {
 				b.WriteString(",")
 			}
-			b.WriteString(" " + markdownText(s+" "+l.rows[0][c+1]))
+			b.WriteString(" " + MarkdownText(s+" "+l.rows[0][c+1]))
 		}
 		b.WriteString("\n")
 	}
@@ -102,7 +102,7 @@ func markdownTable(b *strings.Builder, l labelled) {
 
 func markdownFields(b *strings.Builder, indent string, s shape) {
 	for _, f := range s.parts {
-		b.WriteString(indent + "- " + MarkdownBlock(f.name) + ": " + markdownText(f.value.text))
+		b.WriteString(indent + "- " + MarkdownBlock(f.name) + ": " + MarkdownText(f.value.text))
 		if f.value.limits != "" {
 			b.WriteString(", " + f.value.limits)
 		}
@@ -119,13 +119,13 @@ func markdownParts(parts []part) string {
 	for _, p := range parts {
 		switch {
 		case p.formula != nil && isSource(p.formula):
-			b.WriteString(markdownText(plainParts([]part{p})))
+			b.WriteString(MarkdownText(plainParts([]part{p})))
 		case p.formula != nil:
 			bu := builder{numbers: p.numbers, digits: shownDigits}
 			ours, n := leadingWords(bu.expr(p.formula).node)
 			b.WriteString(ours + write(n, MarkdownMath))
 		case p.users != "":
-			b.WriteString(markdownText(p.users))
+			b.WriteString(MarkdownText(p.users))
 		default:
 			b.WriteString(p.ours)
 		}

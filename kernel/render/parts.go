@@ -11,7 +11,7 @@ import (
 func partStatement(p *note.Part) statement {
 	s := statement{name: p.Reference, spoken: true, value: shape{text: p.Text(), plain: true}}
 	if p.Low != nil {
-		s.limits = limitsText(*p.Low, *p.High)
+		s.limits = Limits(*p.Low, *p.High)
 	}
 	var is []string
 	if p.Name != "" {
@@ -21,7 +21,7 @@ func partStatement(p *note.Part) statement {
 	if e := p.Entry; e != nil {
 		s.description, s.source, reason = oneLine(e.Description), oneLine(e.Origin()), oneLine(e.Reason)
 		if c := e.Choice; c != nil && e.Name == p.Name {
-			is = append(is, c.Series+toleranceText(p), "ideal "+c.Ideal.String(), "chosen "+c.Chosen.AsBought()+" ("+deviation(c.Deviation)+")"+keptText(c))
+			is = append(is, c.Series+toleranceText(p), "ideal "+c.Ideal.String(), "chosen "+c.Chosen.AsBought()+" ("+Deviation(c.Deviation)+")"+keptText(c))
 		} else if t := toleranceText(p); t != "" {
 			is = append(is, strings.TrimSpace(t))
 		}
@@ -210,11 +210,11 @@ func fit(f note.Fit) string {
 func measuredStatement(m *note.Measurement) statement {
 	reading := m.Reading.String()
 	if m.From.SI() < m.To.SI() {
-		reading += " (" + limitsText(m.From, m.To) + ")"
+		reading += " (" + Limits(m.From, m.To) + ")"
 	}
 	computed := "computed " + m.Value.String()
 	if m.Low.SI() < m.High.SI() {
-		computed += " (" + limitsText(m.Low, m.High) + ")"
+		computed += " (" + Limits(m.Low, m.High) + ")"
 	}
 	name := m.Name
 	if name == "" && m.Formula != nil {

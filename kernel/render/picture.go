@@ -81,7 +81,7 @@ func PictureBundle(item note.Item) map[string]string {
 	case *note.Spreading:
 		name = spreadName(x)
 		if svg, png, err = SpreadPicture(x); svg != nil {
-			text = fmt.Sprintf("%s on %d boards, %s", name, x.Boards, limitsText(x.Bins[0].From, x.Bins[len(x.Bins)-1].To))
+			text = fmt.Sprintf("%s on %d boards, %s", name, x.Boards, Limits(x.Bins[0].From, x.Bins[len(x.Bins)-1].To))
 		}
 	case *note.Plotted:
 		if x.Tree != nil {

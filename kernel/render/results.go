@@ -91,7 +91,7 @@ func Table(o Options, results ...*note.Result) string {
 func entryRows(e *note.Entry, label string) [][]string {
 	v := entryValue(e)
 	if len(v.parts) == 0 {
-		return [][]string{{e.Name, cutCells(oneLine(v.text)), entryLimits(e), label}}
+		return [][]string{{e.Name, cutCells(oneLine(v.text)), EntryLimits(e), label}}
 	}
 	return partRows(nil, e.Name, v, label)
 }

@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 
@@ -105,7 +104,7 @@ func entry(e *note.Entry) statement {
 	s := statement{
 		name:        e.Name,
 		value:       entryValue(e),
-		limits:      entryLimits(e),
+		limits:      EntryLimits(e),
 		description: oneLine(e.Description),
 		source:      oneLine(e.Origin()),
 	}
@@ -180,7 +179,7 @@ func derivation(e *note.Entry) []labelled {
 	if hasNumbers(c.Of) {
 		with.parts = append(with.parts, part{formula: c.Of, numbers: true}, part{ours: ", "})
 	}
-	text := "ideal " + c.Ideal.String() + ", chosen " + c.Chosen.AsBought() + " (" + deviation(c.Deviation) + ")"
+	text := "ideal " + c.Ideal.String() + ", chosen " + c.Chosen.AsBought() + " (" + Deviation(c.Deviation) + ")"
 	text += keptText(c)
 	with.parts = append(with.parts, part{ours: text})
 	return append(lines, with)
@@ -194,27 +193,6 @@ func choiceText(c *note.Choice) string {
 		return "largest " + c.Series + " of at most "
 	}
 	return c.Rule + " " + c.Series + " to "
-}
-
-// deviation writes a relative difference in percent: one decimal, or as many
-// as show the first digit of a small one.
-func deviation(d float64) string {
-	p := math.Abs(d) * 100
-	switch {
-	case p < 1e-9:
-		return "exact"
-	case math.IsNaN(p) || math.IsInf(p, 0):
-		return "no ratio"
-	}
-	sign := "+"
-	if d < 0 {
-		sign = "−"
-	}
-	text := strconv.FormatFloat(p, 'f', 1, 64)
-	if p < 0.05 {
-		text = strconv.FormatFloat(p, 'f', int(math.Ceil(-math.Log10(p))), 64)
-	}
-	return sign + text + " %"
 }
 
 // withoutTolerance takes ± off a definition, but for what depends on another

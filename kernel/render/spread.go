@@ -156,7 +156,7 @@ func spreading(s *note.Spreading) statement {
 	}
 	ranges, drifts := others(s)
 	if s.RSSLow != nil && s.RSSHigh != nil {
-		add(ours("rss", limitsText(*s.RSSLow, *s.RSSHigh)+", root of the sum of squares, parts independent"+
+		add(ours("rss", Limits(*s.RSSLow, *s.RSSHigh)+", root of the sum of squares, parts independent"+
 			given(drifts, ", drifts added straight")+given(ranges, ", ranges at their worst")))
 	}
 	if s.Spread.Std != nil {
@@ -198,7 +198,7 @@ func percentilesText(ps []note.Percentile) string {
 	number := func(p float64) string { return strconv.FormatFloat(p, 'g', 6, 64) + " %" }
 	i, j := 0, len(ps)-1
 	for ; i < j && math.Abs(ps[i].P+ps[j].P-100) < 1e-9; i, j = i+1, j-1 {
-		texts = append([]string{number(ps[j].P-ps[i].P) + " in " + limitsText(ps[i].Value, ps[j].Value)}, texts...)
+		texts = append([]string{number(ps[j].P-ps[i].P) + " in " + Limits(ps[i].Value, ps[j].Value)}, texts...)
 	}
 	for k := j; k >= i; k-- {
 		text := number(ps[k].P)

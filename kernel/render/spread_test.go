@@ -51,7 +51,7 @@ func TestAssumedText(t *testing.T) {
 }
 
 // By hand: rounded to the careful side, and never 0 % or 100 % but where it is.
-func TestPercent(t *testing.T) {
+func TestShares(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct {
 		share    float64
@@ -147,17 +147,17 @@ func TestLimits(t *testing.T) {
 		// On scales of their own where one is much smaller.
 		{"20µA", "1.5A", "20 µA … 1.5 A"}, {"-1.5A", "20µA", "−1.5 A … 20 µA"}, {"30mA", "1.5A", "0.03 … 1.5 A"}, {"0V", "5V", "0 … 5 V"}, {"0.01%", "5%", "0.01 … 5 %"},
 	} {
-		if got := limitsText(q(c[0]), q(c[1])); got != c[2] {
+		if got := Limits(q(c[0]), q(c[1])); got != c[2] {
 			t.Errorf("%s and %s: %s, want %s", c[0], c[1], got, c[2])
 		}
 	}
 	// Limits that were typed stand as they were.
 	typed := &note.Entry{Form: note.FormInput, Spread: spread("3.29255V", "3.31V")}
-	if got := entryLimits(typed); got != "3.29255 … 3.31 V" {
+	if got := EntryLimits(typed); got != "3.29255 … 3.31 V" {
 		t.Errorf("typed limits: %s", got)
 	}
 	typed.Form = note.FormComputed
-	if got := entryLimits(typed); got != "3.293 … 3.31 V" {
+	if got := EntryLimits(typed); got != "3.293 … 3.31 V" {
 		t.Errorf("computed limits: %s", got)
 	}
 	if got := spreadText(spread("1V", "1V")); got != "" {
@@ -186,7 +186,7 @@ func TestLimitsReadBack(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		text := limitsText(low, high)
+		text := Limits(low, high)
 		lo, hi, ok := strings.Cut(text, " … ")
 		if !ok {
 			t.Fatalf("no limits: %s", text)

@@ -13,7 +13,7 @@ import (
 func TouchesText(t *note.Touches, o Options) string {
 	var b strings.Builder
 	line := t.Entry.Name + gap + oneLine(entryValue(t.Entry).text)
-	if l := entryLimits(t.Entry); l != "" {
+	if l := EntryLimits(t.Entry); l != "" {
 		line += gap + l
 	}
 	if d := oneLine(t.Entry.Description); d != "" {
@@ -40,14 +40,7 @@ func TouchesText(t *note.Touches, o Options) string {
 				stay++
 				continue
 			}
-			name := v.Entry.Name
-			switch {
-			case strings.HasPrefix(e.Field, "["):
-				name += e.Field
-			case e.Field != "":
-				name += "." + e.Field
-			}
-			rows = append(rows, []string{name, e.Value.String(), effectText(e, t.Step), through, v.Cell})
+			rows = append(rows, []string{e.Name, e.Value.String(), effectText(e, t.Step), through, v.Cell})
 		}
 	}
 	if len(t.Values) > 0 {
@@ -98,9 +91,5 @@ func signedText(q units.Quantity) string {
 	if q.SI() == 0 {
 		return "stays"
 	}
-	text := q.Text(3)
-	if rest, negative := cutMinus(text); negative {
-		return "−" + rest
-	}
-	return "+" + text
+	return Signed(q.Text(3))
 }

@@ -157,14 +157,14 @@ func markdownWhy(b *strings.Builder, t *whyNode, indent string) {
 	}
 	markdownLines(b, further, t.lines)
 	for _, in := range t.inside {
-		b.WriteString(further + "- *" + markdownText(in.head) + "*\n")
+		b.WriteString(further + "- *" + MarkdownText(in.head) + "*\n")
 		for _, s := range in.steps {
 			b.WriteString(further + "  - " + markdownEntry(s) + "\n")
 			markdownLines(b, further+"    ", s.lines)
 		}
 	}
 	if t.cut != "" {
-		b.WriteString(further + "- *" + markdownText(t.cut) + "*\n")
+		b.WriteString(further + "- *" + MarkdownText(t.cut) + "*\n")
 	}
 	for _, in := range t.inputs {
 		markdownWhy(b, in, further)

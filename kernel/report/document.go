@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"path"
 	"slices"
 	"strings"
@@ -175,7 +174,7 @@ func (d *Document) cell(p Place, r *note.Result) {
 func (d *Document) entry(p Place, e *note.Entry) {
 	switch {
 	case e.Form == note.FormInput:
-		for _, l := range leaves(nil, e.Name, e.Value) {
+		for _, l := range leavesOf(e) {
 			in := Input{Place: p, Name: l.name, About: e.Description, Source: e.Origin(), Reason: e.Reason}
 			bare := l
 			bare.low, bare.high = nil, nil
@@ -199,12 +198,4 @@ func limits(e *note.Entry) string {
 		return ""
 	}
 	return render.EntryLimits(e)
-}
-
-// deviation of a chosen value from the ideal one.
-func deviation(d float64) string {
-	if math.Abs(d) < 0.0005 {
-		return "0 %"
-	}
-	return percent(d)
 }

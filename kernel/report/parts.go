@@ -62,6 +62,6 @@ func onBoard(p *note.Part, n *Note, at Place) Part {
 // chosen says how a value was picked from a series.
 func (p *Part) chosen(e *note.Entry) {
 	c := e.Choice
-	p.Rule, p.Series, p.Ideal, p.Deviation = c.Rule, c.Series, c.Ideal.String(), deviation(c.Deviation)
+	p.Rule, p.Series, p.Ideal, p.Deviation = c.Rule, c.Series, c.Ideal.String(), render.Deviation(c.Deviation)
 	p.About, p.Reason = e.Description, e.Reason
 }

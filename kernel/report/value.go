@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -36,7 +35,7 @@ func names(n *Note) (list []*named, at map[string]*named) {
 			return // a function has no value to compare
 		}
 		x := &named{name: e.Name, cell: label, id: id, entry: e}
-		x.leaves = leaves(nil, e.Name, e.Value)
+		x.leaves = leavesOf(e)
 		if e.Spread != nil && len(x.leaves) == 1 {
 			x.leaves[0].low, x.leaves[0].high = &e.Spread.Low, &e.Spread.High
 		}
@@ -74,26 +73,20 @@ func (n *Note) order() []string {
 	return n.Note.Order()
 }
 
-func leaves(list []leaf, name string, v cell.View) []leaf {
-	if len(v.Items) == 0 {
+// leavesOf lists what a value is made of, an empty list being a leaf.
+func leavesOf(e *note.Entry) (list []leaf) {
+	e.Value.Walk(e.Name, func(name string, v cell.View) {
+		if len(v.Items) > 0 {
+			return
+		}
 		l := leaf{name: name, view: v}
 		if q, ok := v.Quantity.(units.Quantity); ok {
 			if low, high, ok := q.Extremes(); ok {
 				l.low, l.high = &low.Value, &high.Value
 			}
 		}
-		return append(list, l)
-	}
-	for _, it := range v.Items {
-		sub := name + "." + it.Name
-		switch v.Kind {
-		case exec.KindList:
-			sub = name + it.Name
-		case exec.KindMap:
-			sub = name + "[" + it.Name + "]"
-		}
-		list = leaves(list, sub, it.Value)
-	}
+		list = append(list, l)
+	})
 	return list
 }
 
@@ -196,34 +189,10 @@ func changeOfLimits(a, b leaf, of units.Quantity) string {
 // moved says by how much a quantity did; "" where a ratio says nothing.
 func moved(p, q units.Quantity) string {
 	if p.Dim().Kind() != units.PlainScale { // temperatures and levels have no ratio
-		return signed(units.Nominal(q).Sub(units.Nominal(p)).String()) // of two studies
+		return render.Signed(units.Nominal(q).Sub(units.Nominal(p)).String()) // of two studies
 	}
 	if p.SI() == 0 || math.Signbit(p.SI()) != math.Signbit(q.SI()) {
 		return ""
 	}
-	return percent(q.SI()/p.SI() - 1)
-}
-
-func signed(s string) string {
-	if strings.HasPrefix(s, "-") || strings.HasPrefix(s, "−") {
-		return s
-	}
-	return "+" + s
-}
-
-// percent writes a relative change with as many decimals as show it.
-func percent(d float64) string {
-	p := math.Abs(d) * 100
-	sign := "+"
-	if d < 0 {
-		sign = "−"
-	}
-	if p >= 1000 {
-		return sign + fmt.Sprintf("%.3g", p) + " %"
-	}
-	places := 1
-	if p < 0.95 {
-		places = min(9, int(math.Ceil(-math.Log10(p)))+1)
-	}
-	return sign + fmt.Sprintf("%.*f", places, p) + " %"
+	return render.Percent(q.SI()/p.SI()-1, 2)
 }

@@ -67,8 +67,10 @@ func newCode(p *Program, fn *ssa.Function, traced bool) *code {
 }
 
 // alloc takes a register for a value of type t.
-func (k *code) alloc(t types.Type) slot {
-	c := classOf(t)
+func (k *code) alloc(t types.Type) slot { return k.take(classOf(t)) }
+
+// take takes a register of a class.
+func (k *code) take(c class) slot {
 	s := slot{c: c}
 	switch c {
 	case classNum:
@@ -342,20 +344,3 @@ func (c *compiler) global(g *ssa.Global) int {
 
 // reg returns the register of v.
 func (c *compiler) reg(v ssa.Value) int { return c.regs[v].i }
-
-// tmp takes a fresh register of a class.
-func (c *compiler) tmp(k class) slot {
-	s := slot{c: k}
-	switch k {
-	case classNum:
-		s.i = c.ns
-		c.ns++
-	case classQty:
-		s.i = c.nq
-		c.nq++
-	default:
-		s.i = c.nr
-		c.nr++
-	}
-	return s
-}

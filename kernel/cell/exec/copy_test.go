@@ -222,6 +222,14 @@ func Loop() []any { s := []any{nil}; s[0] = s; return s }
 	if m := show("Map"); m.Items[0].Name != "a" || m.Items[1].Value.Kind != exec.KindBool {
 		t.Errorf("map %+v", m)
 	}
+	parts := func(v exec.View, name string) string {
+		var list []string
+		v.Walk(name, func(name string, _ exec.View) { list = append(list, name) })
+		return strings.Join(list, " ")
+	}
+	if got := parts(r, "r") + ", " + parts(show("Map"), "m"); got != "r r.Ratio r.V r.tags r.tags[0], m m[a] m[b]" {
+		t.Errorf("parts are called %s", got)
+	}
 	if l := show("Long"); len(l.Items) != 1000 || l.More != 500 {
 		t.Errorf("list of %d, %d left out", len(l.Items), l.More)
 	}

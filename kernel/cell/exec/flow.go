@@ -210,12 +210,39 @@ func (c *compiler) onlyBranches(b *ssa.BasicBlock) bool {
 
 // edge is a way from one block to another with the moves for its phis.
 type edge struct {
-	to      *block
-	moves   func(fr *frame)
-	s, q, r []move
+	to    *block
+	moves func(fr *frame)
+	copies
 }
 
+// copies are values that go from register to register, by their classes.
+type copies struct{ s, q, r []move }
+
 type move struct{ dst, src int }
+
+func (k *copies) add(c class, dst, src int) {
+	m := move{dst, src}
+	switch c {
+	case classNum:
+		k.s = append(k.s, m)
+	case classQty:
+		k.q = append(k.q, m)
+	default:
+		k.r = append(k.r, m)
+	}
+}
+
+func (k *copies) make(fr *frame) {
+	for _, m := range k.s {
+		fr.s[m.dst] = fr.s[m.src]
+	}
+	for _, m := range k.q {
+		fr.q[m.dst] = fr.q[m.src]
+	}
+	for _, m := range k.r {
+		fr.r[m.dst] = fr.r[m.src]
+	}
+}
 
 func (e *edge) take(fr *frame) *block {
 	if e.moves != nil {
@@ -245,7 +272,7 @@ func (c *compiler) edge(b *ssa.BasicBlock, i int) *edge {
 			continue
 		}
 		if written[s] {
-			t := c.tmp(s.c)
+			t := c.take(s.c)
 			first = append(first, struct{ d, s slot }{t, s})
 			s = t
 		}
@@ -257,18 +284,9 @@ func (c *compiler) edge(b *ssa.BasicBlock, i int) *edge {
 		return e
 	}
 	for _, m := range all {
-		mv := move{m.d.i, m.s.i}
-		switch m.d.c {
-		case classNum:
-			e.s = append(e.s, mv)
-		case classQty:
-			e.q = append(e.q, mv)
-		default:
-			e.r = append(e.r, mv)
-		}
+		e.add(m.d.c, m.d.i, m.s.i)
 	}
-	ss, qs, rs := e.s, e.q, e.r
-	if len(qs)+len(rs) == 0 {
+	if ss := e.s; len(e.q)+len(e.r) == 0 {
 		e.moves = func(fr *frame) {
 			s := fr.s
 			for _, m := range ss {
@@ -277,17 +295,7 @@ func (c *compiler) edge(b *ssa.BasicBlock, i int) *edge {
 		}
 		return e
 	}
-	e.moves = func(fr *frame) {
-		for _, m := range ss {
-			fr.s[m.dst] = fr.s[m.src]
-		}
-		for _, m := range qs {
-			fr.q[m.dst] = fr.q[m.src]
-		}
-		for _, m := range rs {
-			fr.r[m.dst] = fr.r[m.src]
-		}
-	}
+	e.moves = e.make
 	return e
 }
 
@@ -312,38 +320,22 @@ func predIndex(b, to *ssa.BasicBlock, i int) int {
 }
 
 func (c *compiler) returns(x *ssa.Return) func(fr *frame) *block {
-	var s, q, r []move
+	var k copies
 	for i, v := range x.Results {
-		mv := move{c.results[i].i, c.reg(v)}
-		switch c.results[i].c {
-		case classNum:
-			s = append(s, mv)
-		case classQty:
-			q = append(q, mv)
-		default:
-			r = append(r, mv)
-		}
+		k.add(c.results[i].c, c.results[i].i, c.reg(v))
 	}
 	switch {
-	case len(s)+len(q)+len(r) == 0:
+	case len(x.Results) == 0:
 		return func(*frame) *block { return nil }
-	case len(s) == 1 && len(q)+len(r) == 0:
-		m := s[0]
+	case len(k.s) == 1 && len(x.Results) == 1:
+		m := k.s[0]
 		return func(fr *frame) *block { fr.s[m.dst] = fr.s[m.src]; return nil }
-	case len(q) == 1 && len(s)+len(r) == 0:
-		m := q[0]
+	case len(k.q) == 1 && len(x.Results) == 1:
+		m := k.q[0]
 		return func(fr *frame) *block { fr.q[m.dst] = fr.q[m.src]; return nil }
 	}
 	return func(fr *frame) *block {
-		for _, m := range s {
-			fr.s[m.dst] = fr.s[m.src]
-		}
-		for _, m := range q {
-			fr.q[m.dst] = fr.q[m.src]
-		}
-		for _, m := range r {
-			fr.r[m.dst] = fr.r[m.src]
-		}
+		k.make(fr)
 		return nil
 	}
 }

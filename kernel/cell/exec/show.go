@@ -25,6 +25,22 @@ type Item struct {
 	Value View
 }
 
+// Walk visits a value called name and then its parts, each by the name that a
+// cell gives it: "rail.Vout", "taps[2]", "limits[cold]".
+func (v View) Walk(name string, visit func(name string, v View)) {
+	visit(name, v)
+	for _, i := range v.Items {
+		part := name + "." + i.Name
+		switch v.Kind {
+		case KindList:
+			part = name + i.Name
+		case KindMap:
+			part = name + "[" + i.Name + "]"
+		}
+		i.Value.Walk(part, visit)
+	}
+}
+
 // ViewKind says what a View shows.
 type ViewKind int
 

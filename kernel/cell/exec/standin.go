@@ -49,23 +49,7 @@ func (m *machine) wrapped(p *Program, v *iface, rt reflect.Type, t types.Type) r
 		if !f.IsValid() {
 			return reflect.Value{}
 		}
-		sig := method.Signature()
-		ft := f.Type()
-		f.Set(reflect.MakeFunc(ft, func(in []reflect.Value) []reflect.Value {
-			args := make([]any, len(in))
-			for i, a := range in {
-				args[i] = p.fromGo(sig.Params().At(i).Type(), a)
-			}
-			top := m.top
-			res := m.callMethod(p, v, method, args, nil)
-			m.top = top
-			c := &conversion{m: m, p: p}
-			out := make([]reflect.Value, len(res))
-			for i, r := range res {
-				out[i] = c.toGo(sig.Results().At(i).Type(), r, ft.Out(i))
-			}
-			return out
-		}))
+		f.Set(m.goFunc(p, method.Signature(), f.Type(), func(args []any) []any { return m.callMethod(p, v, method, args, nil) }))
 	}
 	if wt.Implements(rt) {
 		return box.Elem()

@@ -330,21 +330,27 @@ func (c *conversion) putFunc(out reflect.Value, t types.Type, v any) {
 		}))
 		return
 	}
-	out.Set(reflect.MakeFunc(rt, func(in []reflect.Value) []reflect.Value {
+	out.Set(m.goFunc(p, sig, rt, func(args []any) []any { return m.callClosure(f, args, nil, nil) }))
+}
+
+// goFunc makes call, which takes and gives the executor's values, a function of
+// compiled code.
+func (m *machine) goFunc(p *Program, sig *types.Signature, rt reflect.Type, call func(args []any) []any) reflect.Value {
+	return reflect.MakeFunc(rt, func(in []reflect.Value) []reflect.Value {
 		args := make([]any, len(in))
 		for i, a := range in {
 			args[i] = p.fromGo(sig.Params().At(i).Type(), a)
 		}
 		top := m.top
-		res := m.callClosure(f, args, nil, nil)
+		gave := call(args)
 		m.top = top
 		back := &conversion{m: m, p: p}
-		outs := make([]reflect.Value, len(res))
-		for i, r := range res {
-			outs[i] = back.toGo(sig.Results().At(i).Type(), r, rt.Out(i))
+		out := make([]reflect.Value, len(gave))
+		for i, g := range gave {
+			out[i] = back.toGo(sig.Results().At(i).Type(), g, rt.Out(i))
 		}
-		return outs
-	}))
+		return out
+	})
 }
 
 // ToGo converts the executor's value to Go type t.

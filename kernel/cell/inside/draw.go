@@ -38,6 +38,12 @@ func view(v exec.Value) *cell.View {
 }
 
 func (t *teller) shape(e ast.Expr, depth int) *cell.Expr {
+	if t.instead != nil {
+		if x := t.instead(e, depth); x != nil {
+			y := *x
+			return &y
+		}
+	}
 	if text, ok := t.constantOf(e); ok {
 		return &cell.Expr{Kind: cell.ExprNumber, Text: text}
 	}
@@ -100,6 +106,14 @@ func (t *teller) call(x *ast.CallExpr, depth int) *cell.Expr {
 			pkg, _ = t.info.Uses[id].(*types.PkgName)
 		}
 		switch {
+		case name == "Given" && pkg != nil && len(x.Args) == 1:
+			return &cell.Expr{Kind: cell.ExprCall, Text: "given", Args: sub(x.Args...)}
+		case name == "Given" && len(x.Args) == 0: // a table
+			return &cell.Expr{Kind: cell.ExprCall, Text: "given", Args: sub(f.X)}
+		case name == "At" && isTable(t.info.TypeOf(f.X)): // a curve is a function of what it is read at
+			if curve := t.draw(f.X, depth+1); curve.Kind == cell.ExprName || curve.Kind == cell.ExprField {
+				return &cell.Expr{Kind: cell.ExprCall, Text: curve.Text, Args: sub(x.Args...)}
+			}
 		case name == "OrZero" && len(x.Args) == 1: // what is left out counts as zero
 			d := t.draw(x.Args[0], depth+1)
 			d.Value = nil // that of the call
@@ -135,6 +149,9 @@ func (t *teller) call(x *ast.CallExpr, depth int) *cell.Expr {
 		}
 		return &cell.Expr{Kind: cell.ExprCall, Text: name, Args: sub(x.Args...)}
 	case *ast.Ident:
+		if t.info.Types[f].IsType() && len(x.Args) == 1 { // a number as one of another kind
+			return t.draw(x.Args[0], depth+1)
+		}
 		return &cell.Expr{Kind: cell.ExprCall, Text: f.Name, Args: sub(x.Args...)}
 	}
 	return t.code(x)
@@ -142,6 +159,7 @@ func (t *teller) call(x *ast.CallExpr, depth int) *cell.Expr {
 
 // code is source that has no form as a formula.
 func (t *teller) code(e ast.Expr) *cell.Expr {
+	t.lost = true
 	var b bytes.Buffer
 	if err := format.Node(&b, t.fset, e); err != nil {
 		b.Reset()

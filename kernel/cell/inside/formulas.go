@@ -6,7 +6,6 @@ import (
 	"go/types"
 
 	"ohmwright/kernel/cell"
-	"ohmwright/kernel/cell/exec"
 )
 
 // Formula is a step of a function as its source has it, without numbers.
@@ -18,11 +17,13 @@ type Formula struct {
 }
 
 // deepestHelper is how far helpers are followed.
-const deepestHelper = 4
+const deepestHelper = 8
 
 // Formulas reads what a function of lib computes, step by step, from its source
-// and that of its helpers, without running it. What loops or searches has no
-// formulas; none are given for a package that cannot be built here.
+// and that of its helpers, without running it. It gives all steps or none: a
+// function that repeats something, or chooses between cases by more than a
+// condition, has none, for what can be drawn of it would be wrong without the
+// rest. None are given for a package that cannot be built here.
 func (l *Library) Formulas(path, name string) []Formula {
 	s, err := l.source(path)
 	if err != nil {
@@ -32,149 +33,217 @@ func (l *Library) Formulas(path, name string) []Formula {
 	if fn == nil {
 		return nil
 	}
-	r := &reader{teller: &teller{source: s, values: map[ast.Expr]exec.Value{}}, entered: map[*ast.FuncDecl]bool{}}
-	if f := s.notes.body[fn.Object()]; f != nil {
-		r.function(f, 0)
+	f := s.notes.body[fn.Object()]
+	if f == nil {
+		return nil
 	}
-	return r.list
+	r := &reader{
+		teller: &teller{source: s}, entered: map[*ast.FuncDecl]*entrance{f: {}},
+		known: map[types.Object]bool{}, ours: map[types.Object]bool{}, bound: map[types.Object]given{},
+		owner: map[string]types.Object{}, called: map[string]string{},
+	}
+	r.instead = r.own
+	for p := range fn.Signature.Params().Variables() {
+		r.known[p] = true
+	}
+	r.results(f)
+	r.body(f.Body.List, []target{{nil, name}})
+	return r.formulas()
 }
 
-// reader walks through functions in the order in which they compute.
+// reader follows a function in the order in which it computes. What it cannot
+// follow sets lost.
 type reader struct {
 	*teller
-	entered map[*ast.FuncDecl]bool
+	entered map[*ast.FuncDecl]*entrance
+	depth   int                     // helpers in helpers
+	known   map[types.Object]bool   // variables that steps or arguments give
+	ours    map[types.Object]bool   // structures that are made here
+	bound   map[types.Object]given  // variables that stand for something else
+	owner   map[string]types.Object // the variable that a step is of; nil: a field
+	called  map[string]string       // steps by the field of the result that takes them
 	list    []Formula
 	when    *cell.Expr
 	other   bool
 }
 
-func (r *reader) function(f *ast.FuncDecl, depth int) {
-	if r.entered[f] || depth > deepestHelper {
-		return
-	}
-	r.entered[f] = true
-	r.block(f.Body.List, depth)
+// target is a variable that gets a value, or with none what is called name.
+type target struct {
+	object types.Object
+	name   string
 }
 
-func (r *reader) block(list []ast.Stmt, depth int) {
-	for _, s := range list {
+// body reads statements to a return, which gives what is wanted of it.
+func (r *reader) body(list []ast.Stmt, to []target) {
+	for i, s := range list {
 		switch s := s.(type) {
-		case *ast.AssignStmt:
-			for _, e := range s.Rhs {
-				r.expression(e, depth)
-			}
 		case *ast.ReturnStmt:
-			for _, e := range s.Results {
-				r.expression(e, depth)
+			switch {
+			case i < len(list)-1 || len(s.Results) == 0:
+				r.lost = true
+			case r.depth == 0 && r.when == nil && isName(s.Results[0]): // a step gives it
+			case len(s.Results) == 1:
+				r.give(to, s.Results[0])
+			default:
+				for k, t := range to {
+					r.give([]target{t}, s.Results[k])
+				}
 			}
+			return
 		case *ast.IfStmt:
-			r.branch(s, depth)
-		case *ast.BlockStmt:
-			r.block(s.List, depth)
+			if returns(s.Body) && !refusing(s.Body) && s.Else == nil { // what follows is the other case
+				r.branch(s.Init, s.Cond, func() { r.body(s.Body.List, to) }, func() { r.body(list[i+1:], to) })
+				return
+			}
 		}
+		if r.statement(s); r.lost {
+			return
+		}
+	}
+	r.lost = true // it ends in another way
+}
+
+func isName(e ast.Expr) bool { _, ok := ast.Unparen(e).(*ast.Ident); return ok }
+
+func (r *reader) statement(s ast.Stmt) {
+	switch s := s.(type) {
+	case *ast.AssignStmt:
+		if s.Tok != token.DEFINE && s.Tok != token.ASSIGN {
+			r.lost = true
+			return
+		}
+		var to []target
+		for _, l := range s.Lhs {
+			switch l := l.(type) {
+			case *ast.Ident:
+				o := object(r.info, l)
+				to = append(to, target{o, r.name(gift{l.Name, o})})
+			case *ast.SelectorExpr:
+				to = append(to, target{nil, l.Sel.Name})
+				if id, ok := l.X.(*ast.Ident); !ok || !r.ours[r.info.Uses[id]] {
+					r.lost = true // what others have as well changes
+				}
+			default:
+				r.lost = true
+			}
+		}
+		if len(s.Rhs) == 1 {
+			r.give(to, s.Rhs[0])
+			return
+		}
+		for i, e := range s.Rhs {
+			r.give(to[i:i+1], e)
+		}
+	case *ast.IfStmt:
+		block := func(list []ast.Stmt) func() {
+			return func() {
+				for _, s := range list {
+					r.statement(s)
+				}
+			}
+		}
+		otherwise, ok := s.Else.(*ast.BlockStmt)
+		switch {
+		case s.Else == nil:
+			otherwise = &ast.BlockStmt{}
+		case !ok:
+			r.lost = true
+			return
+		}
+		if refusing(s.Body) {
+			block(otherwise.List)()
+		} else {
+			r.branch(s.Init, s.Cond, block(s.Body.List), block(otherwise.List))
+		}
+	case *ast.DeclStmt: // a constant for messages, a structure to be filled
+		for _, spec := range s.Decl.(*ast.GenDecl).Specs {
+			if v, ok := spec.(*ast.ValueSpec); ok {
+				for _, id := range v.Names {
+					o := r.info.Defs[id]
+					r.known[o] = len(v.Values) == 0 && isRecord(o.Type())
+					r.ours[o] = r.known[o]
+				}
+			}
+		}
+	default:
+		r.lost = true
 	}
 }
 
-// branch reads both sides of a condition; one that only refuses is none.
-func (r *reader) branch(s *ast.IfStmt, depth int) {
-	if a, ok := s.Init.(*ast.AssignStmt); ok {
-		for _, e := range a.Rhs {
-			r.expression(e, depth)
-		}
-	}
-	if refusing(s.Body) {
-		if b, ok := s.Else.(*ast.BlockStmt); ok {
-			r.block(b.List, depth)
-		}
+// branch reads both sides of a condition.
+func (r *reader) branch(init ast.Stmt, cond ast.Expr, then, otherwise func()) {
+	if init != nil || r.when != nil { // of a condition in a condition the formula would not tell
+		r.lost = true
 		return
 	}
-	if r.when != nil { // of a condition in a condition the formula would not tell
-		return
-	}
-	r.when = r.draw(s.Cond, 0)
-	r.block(s.Body.List, depth)
-	if b, ok := s.Else.(*ast.BlockStmt); ok {
-		r.other = true
-		r.block(b.List, depth)
-	}
+	r.when = r.draw(cond, 0)
+	then()
+	r.other = true
+	otherwise()
 	r.when, r.other = nil, false
+}
+
+func returns(b *ast.BlockStmt) bool {
+	if len(b.List) == 0 {
+		return false
+	}
+	_, ok := b.List[len(b.List)-1].(*ast.ReturnStmt)
+	return ok
 }
 
 // refusing reports whether a block does nothing but return an error.
 func refusing(b *ast.BlockStmt) bool {
-	if len(b.List) == 0 {
+	if !returns(b) {
 		return false
 	}
-	ret, ok := b.List[len(b.List)-1].(*ast.ReturnStmt)
-	if !ok || len(ret.Results) == 0 {
+	ret := b.List[len(b.List)-1].(*ast.ReturnStmt)
+	if len(ret.Results) == 0 {
 		return false
 	}
 	id, isName := ast.Unparen(ret.Results[len(ret.Results)-1]).(*ast.Ident)
 	return len(ret.Results) > 1 && (!isName || id.Name != "nil")
 }
 
-// expression enters the helpers that an expression calls and then takes down
-// what it gives.
-func (r *reader) expression(e ast.Expr, depth int) {
+// give reads what some variables or fields get.
+func (r *reader) give(to []target, e ast.Expr) {
 	e = ast.Unparen(e)
 	if u, ok := e.(*ast.UnaryExpr); ok && u.Op == token.AND {
-		e = u.X
+		e = ast.Unparen(u.X)
 	}
-	if record, ok := e.(*ast.CompositeLit); ok {
-		for _, el := range record.Elts {
-			if kv, ok := el.(*ast.KeyValueExpr); ok {
-				r.expression(kv.Value, depth)
+	first := to[0]
+	if r.lost || first.name == "_" || first.object != nil && r.notes.alias[first.object] != nil {
+		return
+	}
+	call, isCall := e.(*ast.CallExpr)
+	t := r.info.TypeOf(e)
+	if several, ok := t.(*types.Tuple); ok {
+		t = several.At(0).Type()
+		for v := range several.Variables() { // the formula of a value that can fail is that of the value
+			if v != several.At(0) && (drawn(v.Type()) || isRecord(v.Type())) {
+				r.lost = r.enter(call, to) == nil
+				return
 			}
 		}
-		return
 	}
-	var open []ast.Node // arguments are computed before the call
-	ast.Inspect(e, func(n ast.Node) bool {
-		if _, ok := n.(*ast.FuncLit); ok {
-			return false
+	switch {
+	case drawn(t):
+		if isCall && (r.info.Types[call.Fun].IsBuiltin() || r.enter(call, to[:1]) != nil) {
+			return
 		}
-		if n != nil {
-			open = append(open, n)
-			return true
+		if x := r.draw(e, 0); !r.lost {
+			r.put(first.object, first.name, x)
 		}
-		if call, ok := open[len(open)-1].(*ast.CallExpr); ok {
-			if f := r.helper(call); f != nil {
-				r.function(f, depth+1)
-			}
+	case isRecord(t):
+		lit, isLit := e.(*ast.CompositeLit)
+		if isLit {
+			r.record(lit)
+		} else if isCall {
+			r.lost = r.enter(call, []target{{}}) == nil
+		} else {
+			r.recordOf(e)
 		}
-		open = open[:len(open)-1]
-		return true
-	})
-	g, ok := r.notes.gives[e]
-	if t := r.info.TypeOf(e); !ok || t == nil || !isQuantity(t) {
-		return
-	}
-	f := Formula{Name: r.name(g), Formula: r.draw(e, 0), When: r.when, Else: r.other}
-	if f.Formula.Kind == cell.ExprCode || f.Formula.Kind == cell.ExprName && f.Formula.Text == f.Name {
-		return
-	}
-	r.list = append(r.list, f)
-}
-
-// helper is the function that a call calls, where its source is here and it
-// does more than return one expression or say whether something is wrong.
-func (r *reader) helper(call *ast.CallExpr) *ast.FuncDecl {
-	var id *ast.Ident
-	switch f := ast.Unparen(call.Fun).(type) {
-	case *ast.Ident:
-		id = f
-	case *ast.SelectorExpr:
-		id = f.Sel
-	default:
-		return nil
-	}
-	o, ok := r.info.Uses[id].(*types.Func)
-	if !ok || refuses(o.Signature()) {
-		return nil
-	}
-	f := r.notes.body[o]
-	if f == nil || len(f.Body.List) == 1 && isQuantity(o.Signature().Results().At(0).Type()) {
-		return nil
-	}
-	return f
+		if first.object != nil {
+			r.known[first.object], r.ours[first.object] = true, isCall || isLit
+		}
+	} // anything else is missed where a formula uses it
 }

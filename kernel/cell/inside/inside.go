@@ -9,6 +9,9 @@
 //	library := inside.New(world)
 //	steps, err := library.Steps(ctx, call, results)
 //	// OnSlope = onVoltage/inductance = 18.84 V/22 µH = 856.3 kA/s …
+//
+// Without a call, [Library.Formulas] reads from the same source what a function
+// computes: OnSlope = OnVoltage/Inductance.
 package inside
 
 import (

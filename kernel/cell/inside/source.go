@@ -91,6 +91,8 @@ func build(w *host.World, path string) (*source, error) {
 		info := b.infos[p.Path()]
 		maps.Copy(s.info.Types, info.Types)
 		maps.Copy(s.info.Uses, info.Uses)
+		maps.Copy(s.info.Defs, info.Defs)
+		maps.Copy(s.info.Selections, info.Selections)
 		s.notes.read(b.files[p.Path()], info)
 	}
 	s.code = exec.New(prog, w.Quantity(), linker{w, b.checked})

@@ -17,6 +17,7 @@ type notes struct {
 	gives map[ast.Expr]gift         // an expression, and what its value is given to
 	field map[types.Object]string   // of the result that takes a local variable
 	alias map[types.Object]ast.Expr // what a local variable only renames
+	again map[types.Object]bool     // local variables that are set more than once
 	body  map[types.Object]*ast.FuncDecl
 }
 
@@ -27,7 +28,7 @@ type gift struct {
 }
 
 func newNotes() notes {
-	return notes{gives: map[ast.Expr]gift{}, field: map[types.Object]string{}, alias: map[types.Object]ast.Expr{}, body: map[types.Object]*ast.FuncDecl{}}
+	return notes{gives: map[ast.Expr]gift{}, field: map[types.Object]string{}, alias: map[types.Object]ast.Expr{}, again: map[types.Object]bool{}, body: map[types.Object]*ast.FuncDecl{}}
 }
 
 // read goes through the functions of some files.
@@ -46,12 +47,12 @@ func (n *notes) function(f *ast.FuncDecl, info *types.Info) {
 	if refuses(info.Defs[f.Name].(*types.Func).Signature()) {
 		return
 	}
-	set := map[types.Object]int{}
+	set := map[types.Object]bool{}
 	ast.Inspect(f.Body, func(x ast.Node) bool {
 		if a, ok := x.(*ast.AssignStmt); ok {
 			for _, l := range a.Lhs {
 				if o := object(info, l); o != nil {
-					set[o]++
+					n.again[o], set[o] = set[o], true
 				}
 			}
 		}
@@ -73,7 +74,7 @@ func (n *notes) function(f *ast.FuncDecl, info *types.Info) {
 					if o == nil || l.Name == "_" {
 						continue
 					}
-					if set[o] == 1 && renames(e, info) {
+					if !n.again[o] && renames(e, info) {
 						n.alias[o] = e
 						continue
 					}
@@ -187,6 +188,9 @@ type teller struct {
 	of     []ast.Expr // what the steps are of
 	times  map[ast.Expr]int
 	seen   map[string]bool
+
+	instead func(e ast.Expr, depth int) *cell.Expr // draws some in another way
+	lost    bool                                   // something had no form as a formula
 }
 
 // trace is told the value of every expression, its parts before the whole.
@@ -256,10 +260,23 @@ func (t *teller) told() (steps []Step) {
 	return steps
 }
 
+// named reports whether π or another constant of mathematics stands in an expression.
+func (t *teller) named(e ast.Expr) bool {
+	found := false
+	ast.Inspect(e, func(n ast.Node) bool {
+		if id, ok := n.(*ast.Ident); ok {
+			c, ok := t.info.Uses[id].(*types.Const)
+			found = found || ok && c.Pkg() != nil && c.Pkg().Path() == "math"
+		}
+		return !found
+	})
+	return found
+}
+
 // constantOf is the text of a constant.
 func (t *teller) constantOf(e ast.Expr) (string, bool) {
 	tv := t.info.Types[e]
-	if tv.Value == nil {
+	if tv.Value == nil || t.named(e) {
 		return "", false
 	}
 	switch tv.Value.Kind() {

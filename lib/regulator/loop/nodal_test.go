@@ -39,7 +39,6 @@ func (n *nodes) admit(a, b int, y complex128) {
 
 func (n *nodes) resistor(a, b int, r float64)  { n.admit(a, b, complex(1/r, 0)) }
 func (n *nodes) capacitor(a, b int, c float64) { n.admit(a, b, n.s*complex(c, 0)) }
-func (n *nodes) inductor(a, b int, l float64)  { n.admit(a, b, 1/(n.s*complex(l, 0))) }
 
 // current sends gm · (voltage of control) out of node to.
 func (n *nodes) current(to, control int, gm complex128) { n.add(to, control, -gm) }
