@@ -84,12 +84,8 @@ type CurrentModeResult struct {
 func CurrentMode(in CurrentModeInputs) (CurrentModeResult, error) {
 	const function = "stepdown.CurrentMode"
 	slope := argument.CurrentSlope.OrZero(in.Slope)
-	d, c, err := in.Stage.cycle(function)
-	if err != nil {
-		return CurrentModeResult{}, err
-	}
 	if err := argument.First(function,
-		in.Stage.plant(in.Capacitance, in.ESR, in.Delay),
+		plantStage(in.Stage, in.Capacitance, in.ESR, in.Delay),
 		argument.Transconductance.Positive("PowerStage", in.PowerStage),
 		argument.CurrentSlope.NotNegative("Slope", slope),
 	); err != nil {
@@ -99,36 +95,37 @@ func CurrentMode(in CurrentModeInputs) (CurrentModeResult, error) {
 	load, frequency, inductance, capacitance := s.Load, s.Frequency, s.Inductance, in.Capacitance
 	esr := argument.Resistance.OrZero(in.ESR)
 	one, two, half, turn := units.Number(1), units.Number(2), units.Number(0.5), units.Number(2).Mul(units.Pi)
+	d, i := s.duty(), s.currents()
 	loadResistance := s.Output.Div(load)
-	slopeRatio := one.Add(slope.Div(c.OnSlope))
+	slopeRatio := one.Add(slope.Div(i.OnSlope))
 	// Continuous conduction.
-	fullLeast := c.OffSlope.Sub(c.OnSlope).Mul(half)
+	fullLeast := i.OffSlope.Sub(i.OnSlope).Mul(half)
 	excess := slopeRatio.Mul(one.Sub(d.Duty)).Sub(half)
 	fullConductance := excess.Div(inductance.Mul(frequency))
 	// Below the boundary.
 	spare := d.OnVoltage.Div(s.Output).Add(d.OnVoltage.Div(d.OffVoltage))
-	restLeast := c.OnSlope.Mul(two.Div(one.Add(spare)).Sub(one))
+	restLeast := i.OnSlope.Mul(two.Div(one.Add(spare)).Sub(one))
 	restConductance := load.Div(d.OffVoltage).Add(load.Div(d.OnVoltage).Mul(one.Sub(two.Div(slopeRatio))))
 
-	least := units.Where(c.Conduction, one, restLeast, fullLeast)
-	conductance := units.Where(c.Conduction, one, restConductance, fullConductance)
+	least := units.Where(i.Conduction, one, restLeast, fullLeast)
+	conductance := units.Where(i.Conduction, one, restConductance, fullConductance)
 	whole := one.Div(loadResistance).Add(conductance)
 	if err := argument.First(function,
 		argument.Above("Slope", slope, "the least at which the current is steady", least, "raise Slope or Inductance, or lower the duty"),
 		// Rounding may leave nothing of a slope that is just above.
-		argument.Share.Positive("the excess of Slope", units.Where(c.Conduction, one, one, excess)),
+		argument.Share.Positive("the excess of Slope", units.Where(i.Conduction, one, one, excess)),
 		argument.Transconductance.Positive("the conductance at the output", whole),
 	); err != nil {
 		return CurrentModeResult{}, err
 	}
 	resistance := one.Div(whole)
-	share := units.Where(c.Conduction, one, two.Mul(load).Div(slopeRatio.Mul(c.Peak)), one)
+	share := units.Where(i.Conduction, one, two.Mul(load).Div(slopeRatio.Mul(i.Peak)), one)
 	gain := in.PowerStage.Mul(share).Mul(resistance)
 	pole := one.Div(turn.Mul(resistance.Add(esr)).Mul(capacitance))
-	inverse := units.Where(c.Conduction, one, one, units.Pi.Mul(excess))
+	inverse := units.Where(i.Conduction, one, one, units.Pi.Mul(excess))
 	r := CurrentModeResult{
 		LoadResistance:  loadResistance,
-		Conduction:      c.Conduction,
+		Conduction:      i.Conduction,
 		SlopeRatio:      slopeRatio,
 		LeastSlope:      units.Max(least, slope.Sub(slope)),
 		Gain:            gain,

@@ -1,6 +1,9 @@
 package stepdown
 
-import "ohmwright/units"
+import (
+	"ohmwright/lib/argument"
+	"ohmwright/units"
+)
 
 // CurrentsResult is what Currents finds.
 type CurrentsResult struct {
@@ -48,8 +51,7 @@ type CurrentsResult struct {
 //	OutputCapacitorRMS = √(Conduction · (Mean² · (1 − Conduction) + Ripple²/12))
 //	InputCapacitorRMS  = √(OnShare · (Mean² · (1 − OnShare) + Ripple²/12))
 //
-// with OnVoltage, OffVoltage and Duty as Duty finds them, through
-// switching.Cycle, whose Mean is the load and whose Flowing is the Mean here.
+// with OnVoltage, OffVoltage and Duty as Duty finds them.
 //
 // Arguments: a Stage: Input, Output, V, Frequency, Hz, and Inductance, H,
 // above zero; Load, A, HighSwitch, LowSwitch and Winding, Ω, and Diode, V,
@@ -70,29 +72,58 @@ type CurrentsResult struct {
 // current) for Peak and ripple. The usual load · √(Duty · (1 − Duty)) for the
 // input capacitor leaves out the ripple and does not hold below the boundary.
 func Currents(stage Stage) (CurrentsResult, error) {
-	_, c, err := stage.cycle("stepdown.Currents")
-	if err != nil {
+	if err := argument.First("stepdown.Currents", stage.withInductor()); err != nil {
 		return CurrentsResult{}, err
 	}
+	return stage.currents(), nil
+}
+
+func (s Stage) currents() CurrentsResult {
+	load, frequency, inductance := s.Load, s.Frequency, s.Inductance
+	one, half := units.Number(1), units.Number(0.5)
+	d := s.duty()
+	onSlope := d.OnVoltage.Div(inductance)
+	offSlope := d.OffVoltage.Div(inductance)
+	fullRipple := onSlope.Mul(d.Duty).Div(frequency)
+	boundary := fullRipple.Mul(half)
+	conduction, mean := one, load
+	if !s.Forced {
+		conduction = units.Min(one, units.Sqrt(load.Div(boundary)))
+	}
+	onShare := d.Duty.Mul(conduction)
+	offShare := one.Sub(d.Duty).Mul(conduction)
+	onTime := onShare.Div(frequency)
+	ripple := fullRipple.Mul(conduction)
+	halfRipple := ripple.Mul(half)
+	if !s.Forced {
+		mean = units.Max(load, halfRipple)
+	}
+	peak := mean.Add(halfRipple)
+	valley := mean.Sub(halfRipple)
+	meanSquare := mean.Mul(mean)
+	rippleSquare := ripple.Mul(ripple).Div(units.Number(12))
+	square := meanSquare.Add(rippleSquare)
+	outputSquare := meanSquare.Mul(one.Sub(conduction)).Add(rippleSquare)
+	inputSquare := meanSquare.Mul(one.Sub(onShare)).Add(rippleSquare)
 	return CurrentsResult{
-		OnSlope:            c.OnSlope,
-		OffSlope:           c.OffSlope,
-		Duty:               c.Duty,
-		FullRipple:         c.FullRipple,
-		Boundary:           c.Boundary,
-		Conduction:         c.Conduction,
-		OnShare:            c.OnShare,
-		OnTime:             c.OnTime,
-		Ripple:             c.Ripple,
-		Mean:               c.Flowing,
-		Peak:               c.Peak,
-		Valley:             c.Valley,
-		InductorRMS:        c.RMS,
-		HighAverage:        c.OnAverage,
-		HighRMS:            c.OnRMS,
-		LowAverage:         c.OffAverage,
-		LowRMS:             c.OffRMS,
-		OutputCapacitorRMS: c.AlternatingRMS,
-		InputCapacitorRMS:  c.OnPulseRMS,
-	}, nil
+		OnSlope:            onSlope,
+		OffSlope:           offSlope,
+		Duty:               d.Duty,
+		FullRipple:         fullRipple,
+		Boundary:           boundary,
+		Conduction:         conduction,
+		OnShare:            onShare,
+		OnTime:             onTime,
+		Ripple:             ripple,
+		Mean:               mean,
+		Peak:               peak,
+		Valley:             valley,
+		InductorRMS:        units.Sqrt(conduction.Mul(square)),
+		HighAverage:        onShare.Mul(mean),
+		HighRMS:            units.Sqrt(onShare.Mul(square)),
+		LowAverage:         offShare.Mul(mean),
+		LowRMS:             units.Sqrt(offShare.Mul(square)),
+		OutputCapacitorRMS: units.Sqrt(conduction.Mul(outputSquare)),
+		InputCapacitorRMS:  units.Sqrt(onShare.Mul(inputSquare)),
+	}
 }

@@ -59,34 +59,47 @@ type InputRippleResult struct {
 // voltage; and plugging a live supply to them rings up to twice its voltage
 // on the lead's inductance, so give them a damping electrolytic beside.
 func InputRipple(in InputRippleInputs) (InputRippleResult, error) {
-	const function = "stepdown.InputRipple"
 	esr := argument.Resistance.OrZero(in.ESR)
-	_, c, err := in.Stage.cycle(function)
-	if err != nil {
-		return InputRippleResult{}, err
-	}
-	if err := argument.First(function,
+	if err := argument.First("stepdown.InputRipple",
+		in.Stage.withInductor(),
 		argument.Capacitance.Positive("Capacitance", in.Capacitance),
 		argument.Resistance.NotNegative("ESR", esr),
 	); err != nil {
 		return InputRippleResult{}, err
 	}
-	rms := c.OnPulseRMS
-	usualRMS := in.Stage.Load.Mul(units.Sqrt(c.Duty.Mul(units.Number(1).Sub(c.Duty))))
-	capacitive := c.OnCharge.Div(in.Capacitance)
-	resistive := c.Swing.Mul(esr)
+	i := in.Stage.currents()
+	rms := i.InputCapacitorRMS
+	usualRMS := in.Stage.Load.Mul(units.Sqrt(i.Duty.Mul(units.Number(1).Sub(i.Duty))))
+	charge := i.inputCharge(in.Stage.Frequency)
+	capacitive := charge.Div(in.Capacitance)
+	resistive := i.inputSwing().Mul(esr)
 	total := capacitive.Add(resistive)
 	heat := rms.Mul(rms).Mul(esr)
 	return InputRippleResult{
-		Average:    c.OnAverage,
+		Average:    i.HighAverage,
 		RMS:        rms,
 		UsualRMS:   usualRMS,
-		Charge:     c.OnCharge,
+		Charge:     charge,
 		Capacitive: capacitive,
 		Resistive:  resistive,
 		Total:      total,
 		Heat:       heat,
 	}, nil
+}
+
+func (i CurrentsResult) inputCharge(frequency units.Quantity) units.Quantity {
+	zero := i.Ripple.Sub(i.Ripple)
+	resting := units.Number(1).Sub(i.OnShare).Div(frequency)
+	early := units.Max(i.HighAverage.Sub(i.Valley), zero)
+	earlyCharge := early.Mul(early).Mul(units.Number(0.5)).Div(i.OnSlope)
+	return i.HighAverage.Mul(resting).Add(earlyCharge)
+}
+
+// inputSwing is between no current and the peak of the high switch, or from
+// below zero where the current reverses.
+func (i CurrentsResult) inputSwing() units.Quantity {
+	zero := i.Ripple.Sub(i.Ripple)
+	return i.Peak.Sub(units.Min(i.Valley, zero))
 }
 
 // InputCapacitorInputs are the arguments of InputCapacitor.
@@ -123,19 +136,17 @@ type InputCapacitorResult struct {
 // load · Duty/(frequency · ripple) leave out the factor 1 − Duty and ask for
 // more.
 func InputCapacitor(in InputCapacitorInputs) (InputCapacitorResult, error) {
-	const function = "stepdown.InputCapacitor"
-	_, c, err := in.Stage.cycle(function)
-	if err != nil {
-		return InputCapacitorResult{}, err
-	}
-	if err := argument.First(function,
+	if err := argument.First("stepdown.InputCapacitor",
+		in.Stage.withInductor(),
 		argument.Current.Positive("Load", in.Stage.Load),
 		argument.Voltage.Positive("Capacitive", in.Capacitive),
 		argument.Voltage.Positive("Resistive", in.Resistive),
 	); err != nil {
 		return InputCapacitorResult{}, err
 	}
-	capacitance := c.OnCharge.Div(in.Capacitive)
-	esr := in.Resistive.Div(c.Swing)
-	return InputCapacitorResult{RMS: c.OnPulseRMS, Charge: c.OnCharge, Capacitance: capacitance, ESR: esr}, nil
+	i := in.Stage.currents()
+	charge := i.inputCharge(in.Stage.Frequency)
+	capacitance := charge.Div(in.Capacitive)
+	esr := in.Resistive.Div(i.inputSwing())
+	return InputCapacitorResult{RMS: i.InputCapacitorRMS, Charge: charge, Capacitance: capacitance, ESR: esr}, nil
 }

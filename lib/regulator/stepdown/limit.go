@@ -59,26 +59,23 @@ type CurrentLimitResult struct {
 // can climb past the limit: ShortCircuit says how far. A ferrite core saturates
 // abruptly, and then the overrun is many times this.
 func CurrentLimit(in CurrentLimitInputs) (CurrentLimitResult, error) {
-	const function = "stepdown.CurrentLimit"
 	delay := argument.Time.OrZero(in.Delay)
-	_, c, err := in.Stage.cycle(function)
-	if err != nil {
-		return CurrentLimitResult{}, err
-	}
-	if err := argument.First(function,
+	if err := argument.First("stepdown.CurrentLimit",
+		in.Stage.withInductor(),
 		argument.Current.Positive("Limit", in.Limit),
 		argument.Time.NotNegative("Delay", delay),
 		argument.Current.Positive("Saturation", in.Saturation),
 	); err != nil {
 		return CurrentLimitResult{}, err
 	}
+	i := in.Stage.currents()
 	overrun := in.Stage.Input.Mul(delay).Div(in.Stage.Inductance)
 	largestPeak := in.Limit.Add(overrun)
 	saturationMargin := in.Saturation.Sub(largestPeak)
 	return CurrentLimitResult{
-		Peak:             c.Peak,
-		PeakMargin:       in.Limit.Sub(c.Peak),
-		MostLoad:         in.Limit.Sub(c.Boundary),
+		Peak:             i.Peak,
+		PeakMargin:       in.Limit.Sub(i.Peak),
+		MostLoad:         in.Limit.Sub(i.Boundary),
 		Overrun:          overrun,
 		LargestPeak:      largestPeak,
 		SaturationMargin: saturationMargin,

@@ -100,11 +100,8 @@ type LossesResult struct {
 // them. A Schottky diode's leakage can run away.
 func Losses(in LossesInputs) (LossesResult, error) {
 	const function = "stepdown.Losses"
-	d, c, err := in.Stage.cycle(function)
-	if err != nil {
-		return LossesResult{}, err
-	}
 	if err := argument.First(function,
+		in.Stage.withInductor(),
 		argument.Current.Positive("Load", in.Stage.Load),
 		argument.Current.NotNegative("DiodeLeakage", argument.Current.OrZero(in.DiodeLeakage)),
 		argument.Current.NotNegative("Quiescent", argument.Current.OrZero(in.Quiescent)),
@@ -113,24 +110,24 @@ func Losses(in LossesInputs) (LossesResult, error) {
 	); err != nil {
 		return LossesResult{}, err
 	}
-	input, load := in.Stage.Input, in.Stage.Load
-	edges, err := in.edges(d, c)
+	input, load, i := in.Stage.Input, in.Stage.Load, in.Stage.currents()
+	edges, err := in.edges(i)
 	if err != nil {
 		return LossesResult{}, argument.Within(function, err)
 	}
 	inductor, err := switching.InductorLoss(switching.InductorLossInputs{
-		Mean: load, AlternatingRMS: c.AlternatingRMS, Winding: in.Stage.Winding, WindingAC: in.WindingAC, Core: in.Core,
+		Mean: load, AlternatingRMS: i.OutputCapacitorRMS, Winding: in.Stage.Winding, WindingAC: in.WindingAC, Core: in.Core,
 	})
 	if err != nil {
 		return LossesResult{}, argument.Within(function, err)
 	}
-	highConduction := argument.Resistance.OrZero(in.Stage.HighSwitch).Mul(c.OnRMS).Mul(c.OnRMS)
-	lowConduction := argument.Resistance.OrZero(in.Stage.LowSwitch).Mul(c.OffRMS).Mul(c.OffRMS)
-	leakage := argument.Current.OrZero(in.DiodeLeakage).Mul(input).Mul(c.OnShare)
-	diode := argument.Voltage.OrZero(in.Stage.Diode).Mul(c.OffAverage).Add(leakage)
+	highConduction := argument.Resistance.OrZero(in.Stage.HighSwitch).Mul(i.HighRMS).Mul(i.HighRMS)
+	lowConduction := argument.Resistance.OrZero(in.Stage.LowSwitch).Mul(i.LowRMS).Mul(i.LowRMS)
+	leakage := argument.Current.OrZero(in.DiodeLeakage).Mul(input).Mul(i.OnShare)
+	diode := argument.Voltage.OrZero(in.Stage.Diode).Mul(i.LowAverage).Add(leakage)
 	quiescent := input.Mul(argument.Current.OrZero(in.Quiescent))
-	inputHeat := argument.Resistance.OrZero(in.InputESR).Mul(c.OnPulseRMS).Mul(c.OnPulseRMS)
-	outputHeat := argument.Resistance.OrZero(in.OutputESR).Mul(c.AlternatingRMS).Mul(c.AlternatingRMS)
+	inputHeat := argument.Resistance.OrZero(in.InputESR).Mul(i.InputCapacitorRMS).Mul(i.InputCapacitorRMS)
+	outputHeat := argument.Resistance.OrZero(in.OutputESR).Mul(i.OutputCapacitorRMS).Mul(i.OutputCapacitorRMS)
 	capacitors := outputHeat.Add(inputHeat)
 	switches := highConduction.Add(lowConduction).Add(edges.Switching).Add(edges.Node).Add(edges.Recovery).Add(edges.DeadTime)
 	driver := edges.Gate.Add(quiescent)
@@ -164,14 +161,14 @@ func Losses(in LossesInputs) (LossesResult, error) {
 	}, nil
 }
 
-func (in LossesInputs) edges(d DutyResult, c switching.CycleResult) (switching.EdgesResult, error) {
-	zero := c.Ripple.Sub(c.Ripple)
-	turnOn := units.Max(c.Valley, zero)
+func (in LossesInputs) edges(i CurrentsResult) (switching.EdgesResult, error) {
+	zero := i.Ripple.Sub(i.Ripple)
+	turnOn := units.Max(i.Valley, zero)
 	return switching.Edges(switching.EdgesInputs{
 		Blocked:         in.Stage.Input,
-		RectifierDrop:   d.LowDrop,
+		RectifierDrop:   in.Stage.duty().LowDrop,
 		TurnOn:          turnOn,
-		TurnOff:         c.Peak,
+		TurnOff:         i.Peak,
 		Frequency:       in.Stage.Frequency,
 		RiseTime:        in.RiseTime,
 		FallTime:        in.FallTime,

@@ -53,28 +53,26 @@ type OutputRippleResult struct {
 // without bias; at its rated voltage less than half may be left. Regulators
 // that burst at light load make more ripple than this.
 func OutputRipple(in OutputRippleInputs) (OutputRippleResult, error) {
-	const function = "stepdown.OutputRipple"
 	esr, esl := argument.Resistance.OrZero(in.ESR), argument.Inductance.OrZero(in.ESL)
-	_, c, err := in.Stage.cycle(function)
-	if err != nil {
-		return OutputRippleResult{}, err
-	}
-	if err := argument.First(function,
+	if err := argument.First("stepdown.OutputRipple",
+		in.Stage.withInductor(),
 		argument.Capacitance.Positive("Capacitance", in.Capacitance),
 		argument.Resistance.NotNegative("ESR", esr),
 		argument.Inductance.NotNegative("ESL", esl),
 	); err != nil {
 		return OutputRippleResult{}, err
 	}
-	capacitive := c.Charge.Div(in.Capacitance)
-	resistive := c.Ripple.Mul(esr)
-	inductive := esl.Mul(c.OnSlope.Add(c.OffSlope))
+	i := in.Stage.currents()
+	charge := i.outputCharge(in.Stage.Load)
+	capacitive := charge.Div(in.Capacitance)
+	resistive := i.Ripple.Mul(esr)
+	inductive := esl.Mul(i.OnSlope.Add(i.OffSlope))
 	total := capacitive.Add(resistive).Add(inductive)
-	rms := c.AlternatingRMS
+	rms := i.OutputCapacitorRMS
 	heat := rms.Mul(rms).Mul(esr)
 	return OutputRippleResult{
-		Ripple:     c.Ripple,
-		Charge:     c.Charge,
+		Ripple:     i.Ripple,
+		Charge:     charge,
 		Capacitive: capacitive,
 		Resistive:  resistive,
 		Inductive:  inductive,
@@ -82,6 +80,14 @@ func OutputRipple(in OutputRippleInputs) (OutputRippleResult, error) {
 		RMS:        rms,
 		Heat:       heat,
 	}, nil
+}
+
+// outputCharge is that of the triangle by which the inductor's current rises
+// over the load.
+func (i CurrentsResult) outputCharge(load units.Quantity) units.Quantity {
+	one := units.Number(1)
+	over := i.Peak.Sub(load)
+	return over.Mul(over).Mul(units.Number(0.5)).Mul(one.Div(i.OnSlope).Add(one.Div(i.OffSlope)))
 }
 
 // OutputCapacitorInputs are the arguments of OutputCapacitor.
@@ -118,19 +124,17 @@ type OutputCapacitorResult struct {
 // Where it holds, source and cautions: as OutputRipple. A load step often
 // needs more: StepCapacitor.
 func OutputCapacitor(in OutputCapacitorInputs) (OutputCapacitorResult, error) {
-	const function = "stepdown.OutputCapacitor"
-	_, c, err := in.Stage.cycle(function)
-	if err != nil {
-		return OutputCapacitorResult{}, err
-	}
-	if err := argument.First(function,
+	if err := argument.First("stepdown.OutputCapacitor",
+		in.Stage.withInductor(),
 		argument.Current.Positive("Load", in.Stage.Load),
 		argument.Voltage.Positive("Capacitive", in.Capacitive),
 		argument.Voltage.Positive("Resistive", in.Resistive),
 	); err != nil {
 		return OutputCapacitorResult{}, err
 	}
-	capacitance := c.Charge.Div(in.Capacitive)
-	esr := in.Resistive.Div(c.Ripple)
-	return OutputCapacitorResult{Ripple: c.Ripple, Charge: c.Charge, Capacitance: capacitance, ESR: esr}, nil
+	i := in.Stage.currents()
+	charge := i.outputCharge(in.Stage.Load)
+	capacitance := charge.Div(in.Capacitive)
+	esr := in.Resistive.Div(i.Ripple)
+	return OutputCapacitorResult{Ripple: i.Ripple, Charge: charge, Capacitance: capacitance, ESR: esr}, nil
 }

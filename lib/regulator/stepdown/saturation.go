@@ -35,6 +35,9 @@ func Saturation(in SaturationInputs) (switching.SaturationResult, error) {
 	if err := argument.First(function, in.Stage.withInductor()); err != nil {
 		return switching.SaturationResult{}, err
 	}
-	r, err := switching.Saturation(switching.SaturationInputs{Cycle: in.Stage.cycleInputs(), Curve: in.Curve})
+	s, d := in.Stage, in.Stage.duty()
+	r, err := switching.Saturation(switching.SaturationInputs{Cycle: switching.CycleInputs{
+		OnVoltage: d.OnVoltage, OffVoltage: d.OffVoltage, Inductance: s.Inductance, Frequency: s.Frequency, Mean: s.Load, Forced: s.Forced,
+	}, Curve: in.Curve})
 	return r, argument.Within(function, err)
 }

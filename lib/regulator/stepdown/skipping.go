@@ -75,11 +75,8 @@ type SkippingResult struct {
 func Skipping(in SkippingInputs) (SkippingResult, error) {
 	const function = "stepdown.Skipping"
 	esr := argument.Resistance.OrZero(in.ESR)
-	_, c, err := in.Stage.cycle(function)
-	if err != nil {
-		return SkippingResult{}, err
-	}
 	if err := argument.First(function,
+		in.Stage.withInductor(),
 		argument.Time.Optional("LeastOn", in.LeastOn),
 		argument.Current.Optional("LeastPeak", in.LeastPeak),
 		argument.Capacitance.Positive("Capacitance", in.Capacitance),
@@ -90,19 +87,20 @@ func Skipping(in SkippingInputs) (SkippingResult, error) {
 	}
 	load, frequency := in.Stage.Load, in.Stage.Frequency
 	one, two, half := units.Number(1), units.Number(2), units.Number(0.5)
+	i := in.Stage.currents()
 	shortestOn := argument.Time.OrZero(in.LeastOn)
 	if argument.Given(in.LeastPeak) {
-		shortestOn = units.Max(shortestOn, in.LeastPeak.Div(c.OnSlope))
+		shortestOn = units.Max(shortestOn, in.LeastPeak.Div(i.OnSlope))
 	}
-	skipLoad := c.OnSlope.Mul(shortestOn).Mul(half).Mul(shortestOn.Mul(frequency)).Div(c.Duty)
-	onTime := units.Max(shortestOn, c.OnTime)
-	swing := c.OnSlope.Mul(onTime)
+	skipLoad := i.OnSlope.Mul(shortestOn).Mul(half).Mul(shortestOn.Mul(frequency)).Div(i.Duty)
+	onTime := units.Max(shortestOn, i.OnTime)
+	swing := i.OnSlope.Mul(onTime)
 	boundary := swing.Mul(half)
-	pulses := c.Duty.Div(onTime).Mul(units.Min(one, load.Div(boundary)))
+	pulses := i.Duty.Div(onTime).Mul(units.Min(one, load.Div(boundary)))
 	mean := units.Max(load, boundary)
 	peak := mean.Add(boundary)
 	above := peak.Sub(load)
-	length := onTime.Div(c.Duty)
+	length := onTime.Div(i.Duty)
 	capacitive := above.Mul(above).Div(two.Mul(swing)).Mul(length).Div(in.Capacitance)
 	resistive := swing.Mul(esr)
 	return SkippingResult{

@@ -4,7 +4,6 @@ import (
 	"errors"
 
 	"ohmwright/lib/argument"
-	"ohmwright/lib/regulator/switching"
 	"ohmwright/units"
 )
 
@@ -126,19 +125,4 @@ func (s Stage) duty() DutyResult {
 		Ideal:       ideal,
 		Duty:        duty,
 	}
-}
-
-// cycle is the inductor's current over a period, of a stage that function
-// needs.
-func (s Stage) cycle(function string) (DutyResult, switching.CycleResult, error) {
-	if err := argument.First(function, s.withInductor()); err != nil {
-		return DutyResult{}, switching.CycleResult{}, err
-	}
-	c, err := switching.Cycle(s.cycleInputs())
-	return s.duty(), c, argument.Within(function, err)
-}
-
-func (s Stage) cycleInputs() switching.CycleInputs {
-	d := s.duty()
-	return switching.CycleInputs{OnVoltage: d.OnVoltage, OffVoltage: d.OffVoltage, Inductance: s.Inductance, Frequency: s.Frequency, Mean: s.Load, Forced: s.Forced}
 }

@@ -60,11 +60,8 @@ type TimingResult struct {
 func Timing(in TimingInputs) (TimingResult, error) {
 	const function = "stepdown.Timing"
 	leastOff := argument.Time.OrZero(in.LeastOff)
-	d, c, err := in.Stage.cycle(function)
-	if err != nil {
-		return TimingResult{}, err
-	}
 	if err := argument.First(function,
+		in.Stage.withInductor(),
 		argument.Time.Positive("LeastOn", in.LeastOn),
 		argument.Time.NotNegative("LeastOff", leastOff),
 	); err != nil {
@@ -79,6 +76,7 @@ func Timing(in TimingInputs) (TimingResult, error) {
 	); err != nil {
 		return TimingResult{}, err
 	}
+	d, i := in.Stage.duty(), in.Stage.currents()
 	onTime := d.Duty.Div(frequency)
 	offTime := one.Sub(d.Duty).Div(frequency)
 	drops := d.HighDrop.Sub(d.LowDrop)
@@ -93,7 +91,7 @@ func Timing(in TimingInputs) (TimingResult, error) {
 		MostDuty:   mostDuty,
 		LeastInput: leastInput,
 		MostInput:  mostInput,
-		LightOn:    c.OnTime,
-		LightSpare: c.OnTime.Sub(in.LeastOn),
+		LightOn:    i.OnTime,
+		LightSpare: i.OnTime.Sub(in.LeastOn),
 	}, nil
 }

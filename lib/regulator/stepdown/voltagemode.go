@@ -84,10 +84,6 @@ type VoltageModeResult struct {
 // A ramp's amplitude of a data sheet has a tolerance as wide as any.
 func VoltageMode(in VoltageModeInputs) (VoltageModeResult, error) {
 	const function = "stepdown.VoltageMode"
-	d, c, err := in.Stage.cycle(function)
-	if err != nil {
-		return VoltageModeResult{}, err
-	}
 	if err := argument.First(function, in.check()); err != nil {
 		return VoltageModeResult{}, err
 	}
@@ -95,6 +91,7 @@ func VoltageMode(in VoltageModeInputs) (VoltageModeResult, error) {
 	load, frequency, inductance, capacitance := s.Load, s.Frequency, s.Inductance, in.Capacitance
 	esr := argument.Resistance.OrZero(in.ESR)
 	one, two, turn := units.Number(1), units.Number(2), units.Number(2).Mul(units.Pi)
+	d, i := s.duty(), s.currents()
 	ramp := in.Ramp
 	if argument.Given(in.RampShare) {
 		ramp = in.RampShare.Mul(s.Input)
@@ -114,19 +111,19 @@ func VoltageMode(in VoltageModeInputs) (VoltageModeResult, error) {
 	// Below the boundary.
 	conductance := load.Div(d.OnVoltage).Add(load.Div(d.OffVoltage))
 	outputResistance := one.Div(one.Div(loadResistance).Add(conductance))
-	restGain := two.Mul(load).Div(c.OnShare).Mul(outputResistance).Div(ramp)
+	restGain := two.Mul(load).Div(i.OnShare).Mul(outputResistance).Div(ramp)
 	lowPole := one.Div(turn.Mul(outputResistance.Add(esr)).Mul(capacitance))
-	highPole := frequency.Div(units.Pi.Mul(c.Conduction))
+	highPole := frequency.Div(units.Pi.Mul(i.Conduction))
 	restResonance := units.Sqrt(lowPole.Mul(highPole))
 	restQuality := restResonance.Div(lowPole.Add(highPole))
 	r := VoltageModeResult{
 		Modulator:        modulator,
 		LoadResistance:   loadResistance,
 		SeriesResistance: seriesResistance,
-		Conduction:       c.Conduction,
-		Gain:             units.Where(c.Conduction, one, restGain, fullGain),
-		Resonance:        units.Where(c.Conduction, one, restResonance, fullResonance),
-		Quality:          units.Where(c.Conduction, one, restQuality, fullQuality),
+		Conduction:       i.Conduction,
+		Gain:             units.Where(i.Conduction, one, restGain, fullGain),
+		Resonance:        units.Where(i.Conduction, one, restResonance, fullResonance),
+		Quality:          units.Where(i.Conduction, one, restQuality, fullQuality),
 	}
 	r.Plant = loop.Plant{Gain: r.Gain, Frequency: frequency, Resonance: r.Resonance, Quality: r.Quality, Delay: in.Delay}
 	if argument.Given(in.ESR) {
@@ -137,7 +134,7 @@ func VoltageMode(in VoltageModeInputs) (VoltageModeResult, error) {
 }
 
 func (in VoltageModeInputs) check() error {
-	if err := in.Stage.plant(in.Capacitance, in.ESR, in.Delay); err != nil {
+	if err := plantStage(in.Stage, in.Capacitance, in.ESR, in.Delay); err != nil {
 		return err
 	}
 	if argument.Given(in.Ramp) == argument.Given(in.RampShare) {
@@ -149,9 +146,10 @@ func (in VoltageModeInputs) check() error {
 	return argument.Voltage.Positive("Ramp", in.Ramp)
 }
 
-// plant refuses what no plant can be made of, of a stage that was checked.
-func (s Stage) plant(capacitance, esr, delay units.Quantity) error {
+// plantStage refuses what no plant can be made of.
+func plantStage(s Stage, capacitance, esr, delay units.Quantity) error {
 	for _, err := range []error{
+		s.withInductor(),
 		argument.Current.Positive("Load", s.Load),
 		argument.Capacitance.Positive("Capacitance", capacitance),
 		argument.Resistance.NotNegative("ESR", argument.Resistance.OrZero(esr)),
