@@ -118,3 +118,28 @@ func TestBlockTrouble(t *testing.T) {
 		}
 	}
 }
+
+// Notes that compute each other, or ever more of others, come to an end.
+func TestBlocksWithoutEnd(t *testing.T) {
+	t.Parallel()
+	d := design{
+		"a.ipynb": "import b \"b.ipynb\"\nx := 1V\n---\ny := b.Compute(b.Inputs{x: 2V})",
+		"b.ipynb": "import a \"a.ipynb\"\nx := 1V\n---\ny := a.Compute(a.Inputs{x: 2V})",
+	}
+	n := d.root(nil, "import a \"a.ipynb\"\n---\nz := a.Compute(a.Inputs{x: 3V})")
+	if e := errorsOf(n.Run(context.Background())); !strings.Contains(e, "a.ipynb imports b.ipynb, which imports a.ipynb: notes cannot import each other") {
+		t.Errorf("two notes that compute each other: %s", e)
+	}
+	d = design{"0.ipynb": "x := 1V"}
+	for i := range 12 {
+		d[fmt.Sprintf("%d.ipynb", i+1)] = fmt.Sprintf("import n \"%d.ipynb\"\nx := 1V\n---\np := n.Compute(n.Inputs{x: 2V})\n---\nq := n.Compute(n.Inputs{x: 2V})", i)
+	}
+	n = d.root(nil, "import n \"12.ipynb\"\n---\nz := n.x")
+	n.Run(context.Background())
+	if got := len(n.Imports()); got > 1000 {
+		t.Errorf("%d notes are computed", got)
+	}
+	if e := fmt.Sprint(n.ImportErrors()); !strings.Contains(e, "more than 300 notes are computed for this one") {
+		t.Errorf("it says %.200s", e)
+	}
+}

@@ -25,6 +25,7 @@ type imported struct {
 	file   string          // from the folder of the note
 	prefix string          // of its names: "supply."
 	given  map[string]bool // the inputs that a block gives; nil for an import
+	from   *imported       // whose cell imports it first, or computes it; nil: the note's own
 	cells  []*node
 	naming *cell.Naming
 	err    error
@@ -84,7 +85,14 @@ func (n *Note) resolve() {
 		}
 		found[m.key()] = m
 		n.imports = append(n.imports, m)
-		n.load(m, before[m.key()])
+		switch {
+		case m.within(m.file):
+			m.err = fmt.Errorf("%s computes itself anew", m.file)
+		case len(n.imports) > mostImports:
+			m.err = fmt.Errorf("more than %d notes are computed for this one: take values over, instead of computing notes anew that compute others", mostImports)
+		default:
+			n.load(m, before[m.key()])
+		}
 		return m
 	}
 	visit := func(from *imported, cells []*node) *cell.Naming {
@@ -95,7 +103,7 @@ func (n *Note) resolve() {
 		}
 		for _, c := range cells {
 			for _, i := range c.imports {
-				m := take(&imported{file: path.Join(dir, i.File), prefix: naming.Home + i.Name + "."})
+				m := take(&imported{file: path.Join(dir, i.File), prefix: naming.Home + i.Name + ".", from: from})
 				naming.Imports[i.Name], naming.Files[i.Name] = m.prefix, m.file
 				edges[at] = append(edges[at], m.file)
 			}
@@ -104,7 +112,7 @@ func (n *Note) resolve() {
 		for _, c := range cells {
 			for _, b := range c.blocks {
 				if file := notes[b.Of]; file != "" {
-					m := take(&imported{file: file, prefix: naming.Home + b.Name + ".", given: set(b.Given)})
+					m := take(&imported{file: file, prefix: naming.Home + b.Name + ".", given: set(b.Given), from: from})
 					naming.Imports[b.Name], naming.Files[b.Name] = m.prefix, m.file
 				}
 			}
@@ -149,6 +157,20 @@ func (n *Note) resolve() {
 			}
 		}
 	}
+}
+
+// mostImports bounds how many notes a note is computed with: blocks of blocks
+// are soon many.
+const mostImports = 300
+
+// within reports whether a note stands behind one that is read from a file.
+func (m *imported) within(file string) bool {
+	for o := m.from; o != nil; o = o.from {
+		if o.file == file {
+			return true
+		}
+	}
+	return false
 }
 
 // key tells an import, which is one for all that import it, from blocks, each of
@@ -276,7 +298,11 @@ func (n *Note) notImported(errs map[*node][]*cell.Error) {
 			}
 		}
 		for _, b := range c.parsed.Blocks {
-			if m := n.blockOf(c, b); m != nil && m.err == nil {
+			switch m := n.blockOf(c, b); {
+			case m == nil:
+			case m.err != nil:
+				errs[c] = append(errs[c], c.parsed.ErrorFor(c.prefix()+b.Name, cell.CodeName, m.err.Error(), ""))
+			default:
 				errs[c] = append(errs[c], m.notGiven(c, b)...)
 			}
 		}
