@@ -65,6 +65,7 @@ type CaseRecord struct {
 	Requirements []InCaseRecord    `json:"requirements,omitempty"`
 	Would        map[string]string `json:"would,omitempty"`
 	Trouble      string            `json:"trouble,omitempty"`
+	Twice        string            `json:"twice,omitempty"`
 }
 
 // InCaseRecord is a requirement in a case.
@@ -121,7 +122,7 @@ func (b *BoardRecord) add(it Item) {
 	case *Waiver:
 		b.Waivers = append(b.Waivers, WaiverRecord(*x))
 	case *Operating:
-		c := CaseRecord{Name: x.Name, Inputs: map[string]string{}, Holds: x.Holds, Trouble: x.Trouble}
+		c := CaseRecord{Name: x.Name, Inputs: map[string]string{}, Holds: x.Holds, Trouble: x.Trouble, Twice: x.Twice}
 		for _, i := range x.Inputs {
 			c.Inputs[i.Name] = i.Text()
 		}

@@ -137,6 +137,40 @@ func TestReferenceTwice(t *testing.T) {
 	}
 }
 
+// So are an identifier and the name of a case; a Require that is reached twice
+// is one requirement, and what is mended is no finding any more.
+func TestIdentifierAndCaseTwice(t *testing.T) {
+	t.Parallel()
+	n := newNote(t)
+	twice := func(cells ...string) (list []string) {
+		for _, r := range settled(t, n, cells...) {
+			for _, i := range r.Items {
+				if what, where := note.Twice(i); what != "" {
+					list = append(list, what+" in "+where)
+					if !note.Fails(i) {
+						t.Errorf("%s does not fail", what)
+					}
+				}
+			}
+		}
+		return list
+	}
+	design := []string{"V := 3V\nRequire(V >= 2V, \"PWR-1: high\")", "Require(V <= 4V, \"PWR-1: low\")\nRequire(V <= 5V, \"no identifier\")\nRequire(V <= 5V, \"no identifier\")",
+		"Case(\"hot\", V, 3.5V)\nCase(\"hot\", V, 2.5V)\nfor range 2 { Require(V < 4V, \"PWR-2: in a loop\") }"}
+	if got := fmt.Sprint(twice(design...)); got != "[PWR-1 in cell 1, line 2 case hot in cell 3, line 1]" {
+		t.Error(got)
+	}
+	design[0] = strings.Replace(design[0], "PWR-1", "PWR-9", 1)
+	design[2] = strings.Replace(design[2], "\"hot\", V, 2", "\"cold\", V, 2", 1)
+	if got := twice(design...); got != nil {
+		t.Error(got)
+	}
+	// A part may be called as a requirement is.
+	if got := twice("V := 3V\nPart(\"R1\", 1kΩ)\nRequire(V >= 2V, \"R1: high\")"); got != nil {
+		t.Error(got)
+	}
+}
+
 // What a chosen part would be under a what-if is said, and the part kept:
 // 10 kΩ · 0.8 V/(5 V − 0.8 V) is 1.905 kΩ, and with 6 V 1.538 kΩ (E96: 1.91,
 // 1.54, IEC 60063 from memory).

@@ -98,6 +98,7 @@ var messages = []struct{ cells, want string }{
 	{"share := 80%\nDerate(\"voltage\", share)", "cell 1 2:1 refused: Derate is a rule for the whole note, which has to read it first: write its arguments out, the share from 1 % to 100 %: Derate(\"voltage\", 80%) or Derate(\"C\", \"voltage\", 80%)"},
 	{"Derate(\"voltage\", 80)", "cell 1 1:1 refused: Derate is a rule for the whole note, which has to read it first: write its arguments out, the share from 1 % to 100 %: Derate(\"voltage\", 80%) or Derate(\"C\", \"voltage\", 80%)"},
 	{"Derate(\"voltage\", 80%)\n---\nDerate(\"voltage\", 70%)", "cell 2 1:1 twice: the derating of voltage is stated twice: here, in cell 2, and in cell 1: a note has one such rule"},
+	{"Derate(\"voltage\", 80%)\nDerate(\"voltage\", 70%)", "cell 1 2:1 twice: the derating of voltage is stated twice in cell 1: a note has one such rule"},
 	{"Part(\"upper\", 1kΩ)", "cell 1 1:5 panic: \"upper\" is no reference of a part: write letters and a number, R5"},
 	{"Rs := []Quantity{1kΩ}\nPart(\"R1\", Rs)", "cell 1 2:12 type: cannot use Rs (variable of type []Quantity) as Quantity value in argument to Part: a plain number becomes a quantity by Quantity(x), a value with a unit is written 5V"},
 	{"Waive(\"\", \"why\")", "cell 1 1:6 panic: Waive needs an identifier and a reason: write Waive(\"PWR-3\", \"why, who and when\")"},

@@ -20,6 +20,8 @@ type Operating struct {
 	Judged  []InCase // the requirements that the inputs of the case touch, in the order of the note
 	Would   []Would  // parts that it would choose otherwise; the design's are kept
 	Trouble string   // why it cannot be computed
+	Twice   string   // where else the note has a case of this name, "" if nowhere
+	Line    int
 	// Anyway lists the requirements that fail as they do without the case.
 	Anyway []string
 	// Table is that of all cases, CaseTable, with the last of several.
@@ -79,8 +81,8 @@ func (o *Operating) Misses() []string {
 }
 
 // operating makes the item of a Case, which is judged once all cells are known.
-func operating(c *cell.CaseOf) *Operating {
-	o := &Operating{Name: c.Name, Holds: true}
+func operating(c *cell.CaseOf, line int) *Operating {
+	o := &Operating{Name: c.Name, Holds: true, Line: line}
 	for i, name := range c.Inputs {
 		o.Inputs = append(o.Inputs, Setting{name, c.Values[i]})
 	}
@@ -259,7 +261,7 @@ func (n *Note) judgeCases(waived map[string]*Waiver) {
 			now := *o
 			now.Holds, now.Judged, now.Anyway = o.Trouble == "", slices.Clone(o.Judged), nil
 			for _, q := range needs {
-				if !slices.ContainsFunc(o.Judged, func(j InCase) bool { return j.id == q.id }) && Fails(q.need) {
+				if !slices.ContainsFunc(o.Judged, func(j InCase) bool { return j.id == q.id }) && q.need.Missed() {
 					now.Anyway = append(now.Anyway, q.need.Text)
 				}
 			}

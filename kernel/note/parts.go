@@ -2,7 +2,6 @@ package note
 
 import (
 	"context"
-	"fmt"
 	"maps"
 	"regexp"
 	"slices"
@@ -111,20 +110,24 @@ func (*Policy) item()      {}
 func (*Waiver) item()      {}
 func (*Measurement) item() {}
 
+// Missed reports whether a requirement does not hold and is not waived.
+func (r *Requirement) Missed() bool { return !r.Holds && r.Waived == "" }
+
 // Fails reports whether an item says that the design, or the note, is not as
 // it has to be: a requirement that is missed and not waived, in the design or
-// in a case, a reading outside of what was computed, a reference that stands
-// twice.
+// in a case, a reading outside of what was computed, a reference, an identifier
+// or a case that stands twice.
 func Fails(i Item) bool {
+	if _, twice := Twice(i); twice != "" {
+		return true
+	}
 	switch x := i.(type) {
 	case *Requirement:
-		return !x.Holds && x.Waived == ""
+		return x.Missed()
 	case *Operating:
 		return !x.Holds
 	case *Measurement:
 		return x.Verdict == FitOutside
-	case *Part:
-		return x.Twice != ""
 	}
 	return false
 }
@@ -166,7 +169,7 @@ func partItem(s cell.Step) Item {
 	case s.Waive != nil:
 		return &Waiver{ID: s.Waive.ID, Reason: s.Waive.Reason}
 	case s.Case != nil:
-		return operating(s.Case)
+		return operating(s.Case, s.Line)
 	case s.Measured != nil:
 		m := s.Measured
 		out := &Measurement{Name: m.Name, Formula: m.Formula, Value: units.Nominal(m.Value), Reading: units.Nominal(m.Reading), How: m.How, key: s.Key, live: &m.Value}
@@ -216,7 +219,11 @@ func (n *Note) derate(errs map[*node][]*cell.Error) {
 			}
 			k := rule{c.prefix(), d.Letters, d.What}
 			if other := first[k]; other != nil {
-				errs[c] = append(errs[c], c.parsed.ErrorAtPolicy(d, cell.CodeTwice, "the derating of "+d.What+" is stated twice: here, in "+c.Label+", and in "+other.Label, "a note has one such rule"))
+				where := "twice in " + c.Label
+				if other != c {
+					where = "twice: here, in " + c.Label + ", and in " + other.Label
+				}
+				errs[c] = append(errs[c], c.parsed.ErrorAtPolicy(d, cell.CodeTwice, "the derating of "+d.What+" is stated "+where, "a note has one such rule"))
 				continue
 			}
 			first[k], policies[k] = c, d.Share
@@ -270,19 +277,18 @@ func (n *Note) board(ctx context.Context, ran []*node) {
 		}
 	}
 	waived := found.waivers()
-	references := map[string]string{}
+	once := twins{}
 	for _, c := range n.cells {
 		for i, it := range c.result.Items {
+			if twice := once.before(c, it); twice != nil {
+				n.replaceItem(c, i, twice)
+				it = twice
+			}
 			switch x := it.(type) {
 			case *Part:
-				p := *x
-				p.Entry, p.Twice = n.entryOf(p.Name), ""
-				if at := references[p.Reference]; at != "" {
-					p.Twice = at
-				} else {
-					references[p.Reference] = fmt.Sprintf("%s, line %d", c.Label, p.Line)
-				}
-				if p.Entry != x.Entry || p.Twice != x.Twice {
+				if e := n.entryOf(x.Name); e != x.Entry {
+					p := *x
+					p.Entry = e
 					n.replaceItem(c, i, &p)
 				}
 			case *Policy:

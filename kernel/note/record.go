@@ -57,6 +57,7 @@ type RequirementRecord struct {
 	Source      string        `json:"source,omitempty"`
 	Reason      string        `json:"reason,omitempty"`
 	Waived      string        `json:"waived,omitempty"` // why it may fail
+	Twice       string        `json:"twice,omitempty"`  // where else its identifier stands
 	Rating      *RatingRecord `json:"rating,omitempty"`
 	Holds       bool          `json:"holds"`
 	MarginSI    *float64      `json:"margin_si"`
@@ -97,7 +98,7 @@ func NewRecord(r *Result) Record {
 				rec.Values[x.Name] = v
 			}
 		case *Requirement:
-			q := RequirementRecord{Text: x.Text, Holds: x.Holds, ID: x.ID, Description: x.Description, Source: x.Source, Reason: x.Reason, Waived: x.Waived}
+			q := RequirementRecord{Text: x.Text, Holds: x.Holds, ID: x.ID, Description: x.Description, Source: x.Source, Reason: x.Reason, Waived: x.Waived, Twice: x.Twice}
 			if k := x.Rating; k != nil {
 				share, stress := x.Share()
 				q.Rating = &RatingRecord{k.Reference, k.What, finite(k.Limit.SI()), finite(stress.SI()), finite(share), k.Policy}

@@ -143,6 +143,8 @@ type Requirement struct {
 	ID     string // the identifier at its start, "PWR-3"; "" if there is none
 	Rating *Rated // of a part that it holds, nil for others
 	Waived string // the reason why it may fail; "" where it holds or is not waived
+	Twice  string // where else the identifier stands, "" if nowhere
+	Line   int
 	// The comment behind it, what stands in square brackets at its end, and the
 	// comment lines above.
 	Description, Source, Reason string

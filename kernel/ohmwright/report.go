@@ -158,7 +158,7 @@ func writePictures(folder string, pictures map[string][]byte) error {
 // that nothing of the machine is in a document.
 func designOf(args []string, notes []*noteFile) *report.Design {
 	d := &report.Design{}
-	first := map[string]string{}
+	var twice twins
 	for _, n := range notes {
 		name := filepath.Base(n.path)
 		for _, a := range args {
@@ -166,7 +166,7 @@ func designOf(args []string, notes []*noteFile) *report.Design {
 				name = filepath.ToSlash(rel)
 			}
 		}
-		n.results = twins(n.results, name, first)
+		n.results = twice.marked(n.results, name)
 		r := &report.Note{Path: name, Note: n.note, Results: n.results, Files: []report.File{{Name: name, Hash: n.hash}}}
 		code := 0
 		for _, c := range n.file.Cells() {

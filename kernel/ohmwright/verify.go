@@ -72,7 +72,7 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 	if err != nil {
 		return err
 	}
-	parts, twice := partsOf(notes)
+	parts, twice := partsOf(notes), twiceIn(notes)
 	failed := broken > 0 || len(twice) > 0
 	for _, n := range notes {
 		diffs, err := n.differences(tolerance)

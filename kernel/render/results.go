@@ -13,6 +13,11 @@ func Table(o Options, results ...*note.Result) string {
 	var rows, needs, parts, keeps [][]string
 	for _, r := range results {
 		for _, it := range r.Items {
+			if _, part := it.(*note.Part); !part { // which says so in its row
+				if t := Twice(it); t != "" {
+					needs = append(needs, []string{"FAILS", t, "", r.Label})
+				}
+			}
 			switch it := it.(type) {
 			case *note.Entry:
 				if it.Quiet || it.Form == note.FormMade && it.Value.Kind == exec.KindOther {

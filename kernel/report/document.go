@@ -209,7 +209,7 @@ func (d *Document) Fails() bool {
 
 func (d *Document) missed() (list []Requirement) {
 	for _, q := range d.Requirements {
-		if note.Fails(q.Requirement) {
+		if q.Missed() {
 			list = append(list, q)
 		}
 	}
