@@ -127,7 +127,7 @@ func (b *BoardRecord) add(it Item) {
 			c.Inputs[i.Name] = i.Text()
 		}
 		for _, j := range x.Judged {
-			c.Requirements = append(c.Requirements, InCaseRecord{j.Text, j.Holds, j.Waived, number(j.Margin), number(j.Worst), j.WorstCase})
+			c.Requirements = append(c.Requirements, InCaseRecord{j.Text, j.Holds, j.Waived, number(j.Margin), number(j.Worst), j.WorstAll})
 		}
 		for _, w := range x.Would {
 			if c.Would == nil {

@@ -22,7 +22,7 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 			list = append(list, &Shown{Value: s.Shown.View, Formula: s.Shown.Formula})
 		case s.Require != nil:
 			r := s.Require
-			q := &Requirement{Text: r.Text, Condition: r.Condition, Holds: r.Holds, Nominal: r.Holds, FailsWhere: r.FailsWhere, live: r.Margin, strict: r.Strict, key: s.Key, Line: s.Line,
+			q := &Requirement{Text: r.Text, Condition: r.Condition, Holds: r.Holds, Nominal: r.Holds, FailsWhere: r.FailsWhere, WorstAll: r.FailsAll, live: r.Margin, strict: r.Strict, key: s.Key, Line: s.Line,
 				ID: identifierOf(r.Text), Description: r.About.Description, Source: r.About.Source, Reason: r.About.Reason}
 			if k := r.Rating; k != nil {
 				q.ID, q.Rating = "", &Rated{Reference: k.Reference, What: k.What, Limit: k.Limit, Policy: k.Policy, Stress: r.Stress}

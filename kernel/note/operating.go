@@ -51,6 +51,7 @@ type InCase struct {
 	Margin    *units.Quantity
 	Worst     *units.Quantity
 	WorstCase string
+	WorstAll  string // the same with all sources, however many
 
 	as string // what a Waive calls it
 	id string // the cell and key of the requirement
@@ -212,13 +213,13 @@ func (o *Operating) judge(c *node, out *cell.Outcome, held map[*node]map[string]
 		if s.Require == nil || q == nil {
 			continue
 		}
-		j := InCase{Text: q.Text, Holds: s.Require.Holds && s.Require.FailsWhere == "", as: q.waivedAs(), id: c.ID + s.Key, WorstCase: s.Require.FailsWhere}
+		j := InCase{Text: q.Text, Holds: s.Require.Holds && s.Require.FailsWhere == "", as: q.waivedAs(), id: c.ID + s.Key, WorstCase: s.Require.FailsWhere, WorstAll: s.Require.FailsAll}
 		if m := s.Require.Margin; m != nil {
 			nominal := units.Nominal(*m)
 			j.Margin = &nominal
 			if spread := spreadOf(*m); spread != nil {
 				worst := spread.Low
-				j.Worst, j.WorstCase = &worst, m.Describe(spread.lowCase)
+				j.Worst, j.WorstCase, j.WorstAll = &worst, m.Describe(spread.lowCase), m.DescribeAll(spread.lowCase)
 				if !(worst.SI() > 0 || !q.strict && worst.SI() == 0) {
 					j.Holds = false
 				}

@@ -61,9 +61,12 @@ type RequirementRecord struct {
 	Rating      *RatingRecord `json:"rating,omitempty"`
 	Holds       bool          `json:"holds"`
 	MarginSI    *float64      `json:"margin_si"`
+	Unit        string        `json:"unit"`   // of MarginSI and WorstMarginSI
+	Margin      string        `json:"margin"` // as people write it
 	// WorstMarginSI is the smallest margin of all cases and WorstCase what gives
 	// it; left out where nothing spreads.
 	WorstMarginSI *float64     `json:"worst_margin_si,omitempty"`
+	WorstMargin   string       `json:"worst_margin,omitempty"`
 	WorstCase     string       `json:"worst_case,omitempty"`
 	Yield         *YieldRecord `json:"yield,omitempty"`
 }
@@ -104,13 +107,12 @@ func NewRecord(r *Result) Record {
 				q.Rating = &RatingRecord{k.Reference, k.What, finite(k.Limit.SI()), finite(stress.SI()), finite(share), k.Policy}
 			}
 			if x.Margin != nil {
-				q.MarginSI = finite(x.Margin.SI())
+				q.MarginSI, q.Margin, q.Unit = finite(x.Margin.SI()), x.Margin.String(), x.Margin.SIUnit()
 			}
 			if x.Worst != nil {
-				q.WorstMarginSI, q.WorstCase = finite(x.Worst.SI()), x.WorstCase
-			} else {
-				q.WorstCase = x.FailsWhere
+				q.WorstMarginSI, q.WorstMargin, q.Unit = finite(x.Worst.SI()), x.Worst.String(), x.Worst.SIUnit()
 			}
+			q.WorstCase = x.WorstAll
 			if y := x.Yield; y != nil {
 				q.Yield = &YieldRecord{Passed: y.Passed, Boards: y.Boards, Low: y.Low, High: y.High, Assumed: y.Assumed}
 			}

@@ -159,6 +159,7 @@ type Requirement struct {
 	Worst      *units.Quantity
 	WorstCase  string
 	FailsWhere string // a case in which it does not hold, where that is no matter of a margin
+	WorstAll   string // WorstCase or FailsWhere with all sources, however many
 	Search     Search
 	Trouble    string
 	Yield      *Yield // nil where chance has no part

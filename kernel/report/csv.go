@@ -26,7 +26,7 @@ func (d *Document) CSV(what string) (string, error) {
 	case "requirements":
 		rows = [][]string{{"identifier", "requirement", "needs", "verdict", "nominal margin", "worst margin", "worst case", "waived", "note", "cell"}}
 		for _, q := range d.Requirements {
-			rows = append(rows, []string{q.Requirement.ID, q.Text, q.Needs(), q.Verdict(), q.Nominally(), q.Worstly(), q.Case(), q.Waived, q.Note, q.Cell})
+			rows = append(rows, []string{q.Requirement.ID, q.Text, q.Needs(), q.Verdict(), q.Nominally(), q.Worstly(), strings.TrimSpace(q.WorstAll), q.Waived, q.Note, q.Cell})
 		}
 	default:
 		return "", fmt.Errorf("--what %s: there is no such list; write %s", what, strings.Join(Lists, ", "))
