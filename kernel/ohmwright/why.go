@@ -1,11 +1,13 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"fmt"
 	"html/template"
 	"io"
+	"math"
 	"os"
 	"strings"
 
@@ -14,6 +16,7 @@ import (
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/kernel/note"
 	"ohmwright/kernel/render"
+	"ohmwright/units"
 )
 
 func whyCommand() *cobra.Command {
@@ -172,9 +175,13 @@ type jsonTouched struct {
 }
 
 type jsonTouchedRequirement struct {
-	Text  string   `json:"text"`
-	Holds bool     `json:"holds"`
-	SI    *float64 `json:"margin_moves_si"`
+	Text    string   `json:"text"`
+	Holds   bool     `json:"holds"`
+	Margin  *float64 `json:"margin_si"`
+	SI      *float64 `json:"margin_moves_si"`
+	Worst   *float64 `json:"worst_margin_si"` // null where nothing spreads
+	WorstSI *float64 `json:"worst_margin_moves_si"`
+	Unit    string   `json:"unit"` // of the four
 }
 
 func touchesJSON(t *note.Touches) jsonTouches {
@@ -197,10 +204,16 @@ func touchesJSON(t *note.Touches) jsonTouches {
 		}
 	}
 	for _, q := range t.Requirements {
-		r := jsonTouchedRequirement{Text: q.Text, Holds: q.Holds}
-		if q.Moves != nil {
-			si := q.Moves.SI()
-			r.SI = &si
+		si := func(q *units.Quantity) *float64 {
+			if q == nil || math.IsNaN(q.SI()) || math.IsInf(q.SI(), 0) {
+				return nil
+			}
+			si := q.SI()
+			return &si
+		}
+		r := jsonTouchedRequirement{Text: q.Text, Holds: q.Holds, Margin: si(q.Margin), SI: si(q.Moves), Worst: si(q.Worst), WorstSI: si(q.WorstMoves)}
+		if m := cmp.Or(q.Margin, q.Worst); m != nil {
+			r.Unit = m.SIUnit()
 		}
 		j.Requirements = append(j.Requirements, r)
 	}
