@@ -11,7 +11,8 @@ type BoardRecord struct {
 	Measured []MeasuredRecord `json:"measured,omitempty"`
 }
 
-// PartRecord is a part of the schematic. Tolerance is a share, left out where
+// PartRecord is a part of the schematic. SI is null and Unit "" where its value
+// is a text. Tolerance is a share, left out where
 // the limits do not lie alike on both sides.
 type PartRecord struct {
 	Reference   string   `json:"reference"`
@@ -104,6 +105,9 @@ func (b *BoardRecord) add(it Item) {
 	switch x := it.(type) {
 	case *Part:
 		p := PartRecord{Reference: x.Reference, Name: x.Name, Text: x.Text(), SI: finite(x.Value.SI()), Unit: x.Value.SIUnit(), LowSI: number(x.Low), HighSI: number(x.High), Twice: x.Twice}
+		if x.Words != "" {
+			p.SI, p.Unit = nil, ""
+		}
 		if share, ok := x.Tolerance(); ok {
 			p.Tolerance = &share
 		}

@@ -137,6 +137,33 @@ func TestReferenceTwice(t *testing.T) {
 	}
 }
 
+// A part may have a text in place of a value, which may be a name; its ratings
+// are held as those of others: 32 V of 40 V are 80 %.
+func TestPartsWithoutANumber(t *testing.T) {
+	t.Parallel()
+	n := newNote(t)
+	results := settled(t, n, "V := Range(18V, 24V, 32V)\nregulator := \"2 A step-down  regulator\" // for both rails [data sheet]", "Part(\"U1\", regulator)\nPart(\"d1\", \"Schottky diode\", Rated(\"voltage\", 40V, V))\nPart(\"D2\", Nearest(E24, 5V), Rated(\"voltage\", 40V, V))",
+		"Derate(\"D\", \"voltage\", 75%)")
+	parts := itemsOf[*note.Part](t, results)
+	if p := parts[0]; p.Text() != "2 A step-down regulator" || p.Name != "regulator" || p.Entry == nil || p.Entry.Source != "data sheet" {
+		t.Errorf("%+v", p)
+	}
+	if _, ok := parts[0].Tolerance(); ok || parts[1].Text() != "Schottky diode" || parts[1].Name != "" || parts[2].Words != "" || parts[2].Text() != "5.1 V" {
+		t.Errorf("%+v %+v", parts[1], parts[2])
+	}
+	for _, q := range itemsOf[*note.Requirement](t, results) {
+		if share, _ := q.Share(); math.Abs(share-0.8) > 1e-12 || q.Holds || q.Rating.Policy != 0.75 {
+			t.Errorf("%s: %v of %v, holds %v", q.Text, share, q.Rating.Policy, q.Holds)
+		}
+	}
+	if p := itemsOf[*note.Policy](t, results)[0]; p.Ratings != 2 {
+		t.Errorf("the rule of D is for %d ratings, also that of d1", p.Ratings)
+	}
+	if r := note.NewRecord(results[1]).Parts[0]; r.SI != nil || r.Unit != "" || r.Text != "2 A step-down regulator" {
+		t.Errorf("%+v", r)
+	}
+}
+
 // So are an identifier and the name of a case; a Require that is reached twice
 // is one requirement, and what is mended is no finding any more.
 func TestIdentifierAndCaseTwice(t *testing.T) {

@@ -40,6 +40,11 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 			list = append(list, &Plotted{Figure: s.Figure.Figure, Tree: s.Figure.Tree, Formula: s.Figure.Formula})
 		case s.Part != nil, s.Derate != nil, s.Waive != nil, s.Case != nil, s.Measured != nil:
 			list = append(list, partItem(s))
+			if s.Part != nil {
+				if text := s.Part.Unusual(); text != "" {
+					list = append(list, &Notice{Text: text, Line: s.Line})
+				}
+			}
 		case s.Notice != "":
 			list = append(list, &Notice{Text: s.Notice, Line: s.Line})
 		}

@@ -5,6 +5,7 @@ import (
 	"maps"
 	"regexp"
 	"slices"
+	"strings"
 
 	"ohmwright/kernel/cell"
 	"ohmwright/units"
@@ -15,6 +16,7 @@ type Part struct {
 	Reference string
 	Name      string         // the name of the note that it is, or a field of one; "" for another value
 	Value     units.Quantity // nominal
+	Words     string         // in place of Value: "2 A step-down regulator"
 	Low, High *units.Quantity
 	// Entry is the definition of the name: description, source, reason, choice.
 	Entry *Entry
@@ -24,6 +26,9 @@ type Part struct {
 
 // Text is the value as people write it: a chosen part as it is bought.
 func (p *Part) Text() string {
+	if p.Words != "" {
+		return p.Words
+	}
 	if p.Entry != nil && p.Entry.Name == p.Name {
 		if t, ok := p.Entry.Text(); ok {
 			return t
@@ -159,7 +164,7 @@ func identifierOf(text string) string {
 func partItem(s cell.Step) Item {
 	switch {
 	case s.Part != nil:
-		p := &Part{Reference: s.Part.Reference, Name: s.Part.Name, Value: units.Nominal(s.Part.Value), Line: s.Line}
+		p := &Part{Reference: s.Part.Reference, Name: s.Part.Name, Value: units.Nominal(s.Part.Value), Words: s.Part.Words, Line: s.Line}
 		if spread := spreadOf(s.Part.Value); spread != nil {
 			p.Low, p.High = &spread.Low, &spread.High
 		}
@@ -207,6 +212,9 @@ func least(a, b float64) bool { return a <= b || near(a, b) }
 // a prefix, parts by the letters of their references, and what is rated.
 type rule struct{ prefix, letters, what string }
 
+// ruleOf takes letters in whatever case a schematic has them.
+func ruleOf(prefix, letters, what string) rule { return rule{prefix, strings.ToUpper(letters), what} }
+
 // derate takes the rules of the cells. Where they changed, the cells with
 // parts are computed again.
 func (n *Note) derate(errs map[*node][]*cell.Error) {
@@ -217,7 +225,7 @@ func (n *Note) derate(errs map[*node][]*cell.Error) {
 			if n.owner[c.prefix()+"Derate"] != nil {
 				continue // the note's own name
 			}
-			k := rule{c.prefix(), d.Letters, d.What}
+			k := ruleOf(c.prefix(), d.Letters, d.What)
 			if other := first[k]; other != nil {
 				where := "twice in " + c.Label
 				if other != c {
@@ -253,7 +261,7 @@ func (n *Note) policy(c *node, reference, what string) float64 {
 
 // policyKey is the rule that applies to a rating.
 func (n *Note) policyKey(c *node, reference, what string) rule {
-	key := rule{c.prefix(), cell.Letters(reference), what}
+	key := ruleOf(c.prefix(), cell.Letters(reference), what)
 	if _, ok := n.policies[key]; !ok {
 		key.letters = ""
 	}
@@ -292,7 +300,7 @@ func (n *Note) board(ctx context.Context, ran []*node) {
 					n.replaceItem(c, i, &p)
 				}
 			case *Policy:
-				if count := applied[rule{"", x.Letters, x.What}]; count != x.Ratings {
+				if count := applied[ruleOf("", x.Letters, x.What)]; count != x.Ratings {
 					p := *x
 					p.Ratings = count
 					n.replaceItem(c, i, &p)

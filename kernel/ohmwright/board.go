@@ -185,7 +185,7 @@ func tellList(stdout io.Writer, s settings, path string, lines []drawing.Line, n
 	var design []drawing.Part
 	for _, p := range parts {
 		tolerance, _ := p.part.Tolerance()
-		design = append(design, drawing.Part{Reference: p.part.Reference, Text: p.part.Text(), Value: p.part.Value, Tolerance: tolerance, Ratings: ratings[p.part.Reference], Where: p.at})
+		design = append(design, drawing.Part{Reference: p.part.Reference, Text: p.part.Text(), Value: p.part.Value, Words: p.part.Words != "", Tolerance: tolerance, Ratings: ratings[p.part.Reference], Where: p.at})
 	}
 	diffs, agree := drawing.Compare(lines, design)
 	if s.json {

@@ -23,6 +23,7 @@ func board(t testing.TB) []note.Item {
 		&note.Part{Reference: "R2", Name: "Rbot", Value: q("1.91kΩ"), Low: limit("1.8909kΩ"), High: limit("1.9291kΩ"), Entry: rbot},
 		&note.Part{Reference: "R3", Name: "Rbot", Value: q("1.91kΩ"), Entry: &other, Twice: "cell 1, line 2"},
 		&note.Part{Reference: "C1", Value: q("10µF")},
+		&note.Part{Reference: "U1", Words: "2 A step-down regulator, <5 V & $x$>"},
 		&note.Requirement{Text: "C1 voltage", Rating: &note.Rated{Reference: "C1", What: "voltage", Limit: q("50V"), Policy: 0.6, Stress: tree(t, "Vin", vals)},
 			Margin: limit("12%"), Worst: limit("-4%"), WorstCase: "Vin is 32 V"},
 		&note.Requirement{Text: "C1 <b>current</b>", Rating: &note.Rated{Reference: "C1", What: "<b>current</b>", Limit: q("2A"), Policy: 1}, Holds: true, Margin: limit("50%")},
@@ -68,7 +69,7 @@ func TestVerdict(t *testing.T) {
 			t.Errorf("%T: %q", i, text)
 		}
 	}
-	failing := board(t)[3]
+	failing := board(t)[4]
 	if got := Verdict(failing); got != "C1 voltage: at most 60 % of its rating of 50 V, and it is 32 V, 64 %" {
 		t.Error(got)
 	}

@@ -10,6 +10,9 @@ import (
 // partStatement shows a part of the schematic: what it is, and how it was chosen.
 func partStatement(p *note.Part) statement {
 	s := statement{name: p.Reference, spoken: true, value: shape{text: p.Text(), plain: true}}
+	if p.Words != "" {
+		s.value = shape{text: oneLine(p.Words)}
+	}
 	if p.Low != nil {
 		s.limits = limitsText(*p.Low, *p.High)
 	}

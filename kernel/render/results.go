@@ -44,7 +44,7 @@ func Table(o Options, results ...*note.Result) string {
 				}
 				needs = append(needs, []string{judgedWord(it), needText(it), margin, r.Label})
 			case *note.Part:
-				value := it.Text() + toleranceText(it)
+				value := oneLine(it.Text()) + toleranceText(it)
 				about := it.Name
 				if c := it.Entry; c != nil && c.Choice != nil && c.Choice.Would != nil && c.Name == it.Name {
 					about += ", would be " + c.Choice.Would.AsBought()
