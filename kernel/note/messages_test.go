@@ -341,6 +341,9 @@ func settingMessage(cells, set string) string {
 var derivations = []struct{ cells, name, want string }{
 	{"Vin := 9V", "Vinn", "the note does not define Vinn: did you mean Vin?"},
 	{"Vin := 9V", "other", "the note does not define other"},
+	{"Vin := 9V\nRequire(Vin > 5V, \"PWR-3: enough\")", "PWR-4", "the note does not define PWR-4: did you mean PWR-3?"},
+	{"Vin := 9V\nRequire(Vin > 5V, \"LIM-1.2: enough\")", "LIM-1.3", "the note does not define LIM-1.3: did you mean LIM-1.2?"},
+	{"Vin := 9V\nPart(\"R5\", 10kΩ)", "R6", "the note does not define R6: did you mean R5?"},
 	{"import a \"a.ipynb\"", "a", "a is a note: ask for a name in it, a.NAME"},
 	{"Vin := 9V", "Vin.Peak", "Vin has no field Peak: it is a single value"},
 	{"d := divider.Plain(12V, 10kΩ, 3.3kΩ)", "d.Ratios", "d has no field Ratios; it has Current, Output, Ratio, Resistance, UpperPower, LowerPower, Power"},
@@ -472,6 +475,7 @@ var unsaid = map[string]string{
 	"implicit assignment to unexported field":                                           "looked for in what go/types says",
 	"%s shares its expression with other names, and is not moved to see what that does": "TestTouchesRefusals has it",
 	"%s is no quantity, and is not moved to see what that does":                         "the same",
+	"%s is %s, and no name of the note: define a name for it to see what depends on it": "the same", "%s is a requirement, on which nothing depends: ask for what it comes from, without --uses": "the same",
 	"1 K": "a step", "1 dB": "a step", "(%s) - %vdB": "code", "(%s) + %vdB": "code", "(%s) * %v": "code", "(%s) - %vK": "code", "(%s) + %vK": "code",
 	"a margin": "what could not be taken, in a message that numbers of quantities never give",
 	"Trend takes names that cells define: %s and %s": "the check refuses it first; a safeguard",

@@ -18,6 +18,7 @@ type Part struct {
 	Value     units.Quantity // nominal
 	Words     string         // in place of Value: "2 A step-down regulator"
 	Low, High *units.Quantity
+	Formula   *cell.Expr
 	// Entry is the definition of the name: description, source, reason, choice.
 	Entry *Entry
 	Twice string // where else the reference stands, "" if nowhere
@@ -164,7 +165,7 @@ func identifierOf(text string) string {
 func partItem(s cell.Step) Item {
 	switch {
 	case s.Part != nil:
-		p := &Part{Reference: s.Part.Reference, Name: s.Part.Name, Value: units.Nominal(s.Part.Value), Words: s.Part.Words, Line: s.Line}
+		p := &Part{Reference: s.Part.Reference, Name: s.Part.Name, Value: units.Nominal(s.Part.Value), Words: s.Part.Words, Formula: s.Part.Formula, Line: s.Line}
 		if spread := spreadOf(s.Part.Value); spread != nil {
 			p.Low, p.High = &spread.Low, &spread.High
 		}

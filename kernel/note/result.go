@@ -267,4 +267,7 @@ type Why struct {
 	Inputs []*Why
 	Cut    []string // inputs that lie deeper than was asked for
 	Again  bool     // its inputs are shown where the name first stands in the tree
+
+	Reference   string       // of the part that was asked for, which is this value
+	Requirement *Requirement // that was asked for; Entry has its words only
 }

@@ -15,6 +15,7 @@ import (
 type Touches struct {
 	Entry        *Entry
 	Cell         string
+	Reference    string // of the part that was asked for, which is this value
 	Step         string // by which the name is moved: "1 %", "1 K", "1 dB"; "" where it cannot be
 	Trouble      string // why it cannot be moved
 	Values       []Touched
@@ -53,11 +54,16 @@ type margins struct{ nominal, worst *units.Quantity }
 // effect is that of a slope, and large beside the digits of a number.
 const nudge = 1e-3
 
-// Touches finds what depends on a name. It moves the name a little up and down,
+// Touches finds what depends on a name, or on the value of a part. It moves the name a little up and down,
 // with parts kept as they were chosen, and computes what depends on it; then
 // all is as before.
 func (n *Note) Touches(ctx context.Context, name string) (*Touches, error) {
 	n.mu.Lock()
+	name, reference, err := n.nameOf(name)
+	if err != nil {
+		n.mu.Unlock()
+		return nil, err
+	}
 	c := n.owner[name]
 	if c == nil || c.result == nil || !c.ok {
 		defer n.mu.Unlock()
@@ -67,7 +73,7 @@ func (n *Note) Touches(ctx context.Context, name string) (*Touches, error) {
 		}
 		return nil, err
 	}
-	t := &Touches{Cell: c.Label, Entry: entryOf(c, name)}
+	t := &Touches{Cell: c.Label, Entry: entryOf(c, name), Reference: reference}
 	list := n.touchedBy(name)
 	up, down, step, err := n.moves(c, name, t.Entry)
 	n.mu.Unlock()

@@ -117,6 +117,9 @@ func TestTouchesRefusals(t *testing.T) {
 	for _, c := range []struct{ cells, name, err, trouble string }{
 		{"Vin := 9V", "Vni", "the note does not define Vni: did you mean Vin?", ""},
 		{"x := 1V + 1A", "x", "x has no value: cell 1, line 1: cannot add 1 V (voltage) and 1 A (current): both sides need the same dimension", ""},
+		{"Vin := 9V\nRequire(Vin > 1V, \"PWR-3: enough\")", "PWR-3", "PWR-3 is a requirement, on which nothing depends: ask for what it comes from, without --uses", ""},
+		{"Part(\"C1\", 10µF)", "C1", "C1 is 10 µF, and no name of the note: define a name for it to see what depends on it", ""},
+		{"Part(\"C1\", 10µF)", "C2", "the note does not define C2: did you mean C1?", ""},
 		{"a, b := 1V, 2V\nc := a", "a", "", ""},
 		{"f := func() (Quantity, Quantity) { return 1V, 2V }\na, b := f()\nc := a + b", "a", "", "a shares its expression with other names, and is not moved to see what that does"},
 		{"s := \"x\"\nu := s + \"y\"", "s", "", "s is no quantity, and is not moved to see what that does"},

@@ -26,6 +26,9 @@ func whyCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "why NOTE NAME",
 		Short: "show how a value was derived, down to its inputs and their sources",
+		Long: `why computes a note and shows how a value was derived, down to its inputs and their
+sources. NAME is a name of the note, a field of one (i.Peak), the reference of a part
+(R5) or the identifier of a requirement (PWR-3).`,
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) != 2 {
 				return fmt.Errorf("why needs a note and a name: ohmwright why board.ipynb Vout")
@@ -57,7 +60,7 @@ func whyCommand() *cobra.Command {
 	return c
 }
 
-// completeNames offers the names that the note defines.
+// completeNames offers the names that the note defines, its parts and requirements.
 func completeNames(c *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
 	if len(args) == 0 {
 		return completeNotes(c, args, prefix)
@@ -73,7 +76,7 @@ func completeNames(c *cobra.Command, args []string, prefix string) ([]string, co
 	for _, r := range notes[0].results {
 		names = append(names, r.Defines...)
 	}
-	return names, cobra.ShellCompDirectiveNoFileComp
+	return append(names, notes[0].note.Called()...), cobra.ShellCompDirectiveNoFileComp
 }
 
 func why(ctx context.Context, stdout, talk io.Writer, path, name string, s settings, o note.WhyOptions, page bool) error {
@@ -159,6 +162,7 @@ func touches(ctx context.Context, stdout, talk io.Writer, path, name string, s s
 // name: of a share of the value, or in its coherent unit; null where unknown.
 type jsonTouches struct {
 	Name         string                   `json:"name"`
+	Reference    string                   `json:"reference,omitempty"` // of the part that was asked for
 	Step         string                   `json:"step"`
 	Trouble      string                   `json:"trouble,omitempty"`
 	Values       []jsonTouched            `json:"values"`
@@ -185,7 +189,7 @@ type jsonTouchedRequirement struct {
 }
 
 func touchesJSON(t *note.Touches) jsonTouches {
-	j := jsonTouches{Name: t.Entry.Name, Step: t.Step, Trouble: t.Trouble, Values: []jsonTouched{}, Requirements: []jsonTouchedRequirement{}}
+	j := jsonTouches{Name: t.Entry.Name, Reference: t.Reference, Step: t.Step, Trouble: t.Trouble, Values: []jsonTouched{}, Requirements: []jsonTouchedRequirement{}}
 	for _, v := range t.Values {
 		for _, e := range v.Effects {
 			x := jsonTouched{Name: v.Entry.Name, Text: e.Value.String(), Through: v.Through, Cell: v.Cell}
@@ -234,6 +238,10 @@ type jsonWhy struct {
 	Source      string   `json:"source"`
 	Reason      string   `json:"reason"`
 	Again       bool     `json:"again,omitempty"`
+	Reference   string   `json:"reference,omitempty"` // of the part that was asked for
+	// Requirement is the one that was asked for; Formula and Inputs are those of
+	// its condition, or of the stress of a rating.
+	Requirement *note.RequirementRecord `json:"requirement,omitempty"`
 	// Inside are the lib functions that its definition calls, step by step at
 	// the nominal values; of the value asked for, or with --inside.
 	Inside []jsonInside `json:"inside,omitempty"`
@@ -259,7 +267,7 @@ type jsonStep struct {
 
 func whyJSON(w *note.Why) *jsonWhy {
 	e := w.Entry
-	j := &jsonWhy{Name: e.Name, Cell: w.Cell, Description: e.Description, Source: e.Source, Reason: e.Reason, Again: w.Again, Inputs: []*jsonWhy{}}
+	j := &jsonWhy{Name: e.Name, Cell: w.Cell, Description: e.Description, Source: e.Source, Reason: e.Reason, Again: w.Again, Reference: w.Reference, Inputs: []*jsonWhy{}}
 	for _, f := range e.Files {
 		if j.Files == nil {
 			j.Files = map[string]string{}
@@ -273,6 +281,10 @@ func whyJSON(w *note.Why) *jsonWhy {
 		j.Text = e.Value.Type // a function has no value to print
 	} else {
 		j.Text = e.Value.Text
+	}
+	if q := w.Requirement; q != nil {
+		rec := note.NewRecord(&note.Result{Items: []note.Item{q}}).Requirements[0]
+		j.Requirement, j.Text = &rec, verdict(q.Holds)
 	}
 	if w.Field != "" {
 		j.Name += "." + w.Field

@@ -19,6 +19,9 @@ func TouchesText(t *note.Touches, o Options) string {
 	if d := oneLine(t.Entry.Description); d != "" {
 		line += gap + d
 	}
+	if t.Reference != "" {
+		line += gap + "part " + t.Reference
+	}
 	b.WriteString(spaced(line) + gap + "(" + oneLine(t.Cell) + ")\n")
 	if t.Trouble != "" {
 		b.WriteString("  " + oneLine(t.Trouble) + "\n")
