@@ -243,7 +243,24 @@ func (d *Document) Verdict() string {
 	if waived > 0 {
 		parts = append(parts, counted(waived, "is missed and waived.", "are missed and waived."))
 	}
+	if n := d.twice(); n > 0 {
+		parts = append(parts, counted(n, "reference, identifier or case stands twice.", "references, identifiers or cases stand twice."))
+	}
 	return strings.Join(parts, " ")
+}
+
+// twice counts what stands twice and may not.
+func (d *Document) twice() (n int) {
+	for _, c := range d.Notes {
+		for _, r := range c.Results {
+			for _, it := range r.Items {
+				if what, _ := note.Twice(it); what != "" {
+					n++
+				}
+			}
+		}
+	}
+	return n
 }
 
 func counted(n int, one, many string) string {
