@@ -195,6 +195,7 @@ func TestCompareWords(t *testing.T) {
 		{"4.7 µA reference", "reference 4.7μA.", true, "both characters for micro, a full stop"},
 		{"40 V, 3 A Schottky diode", "40 A, 3 V Schottky diode", false, "numbers with the units of others"},
 		{"2 A step-down regulator", "3 A step-down regulator", false, "another number"},
+		{"red LED", "LED red 660 nm", true, "nanometres, no mark of a part that is not mounted"},
 		{"regulator", "LDO", false, "another word"},
 		{"regulator", "regulators", false, "a part of a word is none"},
 	} {
