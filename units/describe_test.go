@@ -1,6 +1,9 @@
 package units
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // y = V·(10·A + B + 0.1·C): at equal tolerances A moves it most and C least,
 // by the coefficients; a range comes before all of them.
@@ -23,6 +26,13 @@ func TestDescribeNamesFirstWhatMatters(t *testing.T) {
 	_, high, _ = sum.Extremes()
 	if got, want := sum.Describe(high.Case), "D is 1.01 kΩ, E is 1.01 kΩ, F is 1.01 kΩ, G is 1.01 kΩ, H is 1.01 kΩ, 5 more"; got != want {
 		t.Errorf("%s, want %s", got, want)
+	}
+	// All of them; A, which moves nothing, stands at either end.
+	if got, want := sum.DescribeAll(high.Case), "D is 1.01 kΩ, E is 1.01 kΩ, F is 1.01 kΩ, G is 1.01 kΩ, H is 1.01 kΩ, I is 1.01 kΩ, J is 1.01 kΩ, K is 1.01 kΩ, L is 1.01 kΩ, A is "; !strings.HasPrefix(got, want) {
+		t.Errorf("%s, want %s", got, want)
+	}
+	if got := s.DescribeAll(high.Case); !strings.HasPrefix(got, "A is ") || !strings.HasSuffix(got, "K is 1.01 kΩ, L is 1.01 kΩ") {
+		t.Error(got)
 	}
 	if got := MustParse("1V").Describe(Case{}); got != "every value is nominal" {
 		t.Errorf("an exact value: %s", got)

@@ -258,14 +258,23 @@ func (e *Ensemble) caseAt(lane int) Case {
 // sweepPoint is where a sweep stands: −1 … 1, in steps that hit 0.
 func sweepPoint(p int) float64 { return float64(2*p-(sweepPoints-1)) / (sweepPoints - 1) }
 
-// Describe says a case in words.
-func (s *Study) Describe(c Case) string { return describe(c, s.Settings(c)) }
+// Describe says a case in words, of many sources the first.
+func (s *Study) Describe(c Case) string { return describe(c, s.Settings(c), described) }
+
+// DescribeAll is Describe with all of them.
+func (s *Study) DescribeAll(c Case) string { return describe(c, s.Settings(c), math.MaxInt) }
 
 // Describe says a case of a's sources in words: ranges first, then what moves
-// a farthest by itself.
-func (a Quantity) Describe(c Case) string {
+// a farthest by itself; of many sources the first.
+func (a Quantity) Describe(c Case) string { return describe(c, a.settings(c), described) }
+
+// DescribeAll is Describe with all sources.
+func (a Quantity) DescribeAll(c Case) string { return describe(c, a.settings(c), math.MaxInt) }
+
+// settings are those of a case in the order in which they matter to a.
+func (a Quantity) settings(c Case) []Setting {
 	if a.e == nil || a.e.kind != spreadLive {
-		return describe(c, nil)
+		return nil
 	}
 	moves := map[string]float64{}
 	for _, w := range a.Sweeps() {
@@ -288,10 +297,14 @@ func (a Quantity) Describe(c Case) string {
 		}
 		return 1
 	})
-	return describe(c, texts)
+	return texts
 }
 
-func describe(c Case, texts []Setting) string {
+// described is how many sources the words of a case name where there are more
+// than one beside.
+const described = 5
+
+func describe(c Case, texts []Setting, most int) string {
 	if len(texts) == 0 {
 		if c.Board > 0 {
 			return fmt.Sprintf("board %d of those drawn at random", c.Board)
@@ -300,7 +313,7 @@ func describe(c Case, texts []Setting) string {
 	}
 	var parts []string
 	for i, t := range texts {
-		if i == 5 && len(texts) > 6 {
+		if i == most && len(texts) > most+1 {
 			parts = append(parts, fmt.Sprintf("%d more", len(texts)-i))
 			break
 		}

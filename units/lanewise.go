@@ -151,6 +151,9 @@ func (c *Cases) Len() int { return c.set.width }
 // Where says in words what case i is.
 func (c *Cases) Where(i int) string { return c.like.where(i) }
 
+// WhereAll is Where with all sources, however many.
+func (c *Cases) WhereAll(i int) string { return c.like.study.DescribeAll(c.like.caseAt(i)) }
+
 // Has reports whether all sources of x are among those of the cases.
 func (c *Cases) Has(x Quantity) bool {
 	e := x.live()

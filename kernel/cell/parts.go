@@ -21,6 +21,7 @@ import (
 type PartOf struct {
 	Reference string
 	Value     units.Quantity
+	Words     string // in place of Value: "2 A step-down regulator"
 	Name      string // the name of the note that it is, "" for another value
 	Formula   *Expr
 }
@@ -101,6 +102,10 @@ func (c *Checked) misplacedParts() []*Error {
 			}
 		case "Case":
 			errs = append(errs, c.caseArguments(call)...)
+		case "Part":
+			if t := c.info.Types[call.Args[1]].Type; !c.partValue(t) {
+				errs = append(errs, c.errorAt(call.Args[1].Pos(), CodeType, c.text(call.Args[1])+" is neither a value nor a text", "a part has one: "+standing["Part"]+` or Part("U1", "2 A step-down regulator")`))
+			}
 		}
 	}
 	for _, f := range []*ast.File{c.declFile, c.stmtFile} {
@@ -118,6 +123,15 @@ func (c *Checked) misplacedParts() []*Error {
 		})
 	}
 	return errs
+}
+
+// partValue reports whether a part may have a value of a type.
+func (c *Checked) partValue(t types.Type) bool {
+	if t == nil || types.Identical(t, c.quantity) {
+		return true
+	}
+	b, ok := t.Underlying().(*types.Basic)
+	return ok && b.Info()&(types.IsInteger|types.IsFloat|types.IsString) != 0
 }
 
 // caseArguments holds that a Case takes names of the note and their values.
@@ -270,7 +284,18 @@ func (r *runner) standingStep(call exec.Call) error {
 	quantity := func(i int) units.Quantity { q, _ := call.Args[i].V.(units.Quantity); return q }
 	switch call.Func.Name() {
 	case "Part":
-		return r.part(call, line, &PartOf{Reference: text(0), Value: quantity(1), Name: name(1), Formula: formula(1)}, node)
+		p := &PartOf{Reference: text(0), Name: name(1), Formula: formula(1)}
+		switch view := viewOf(call.Args[1]); view.Kind {
+		case exec.KindQuantity:
+			p.Value = view.Quantity.(units.Quantity)
+		case exec.KindNumber:
+			p.Value = units.Number(view.Number)
+		default:
+			if p.Words = strings.Join(strings.Fields(view.Text), " "); p.Words == "" {
+				return &exec.Fault{Msg: p.Reference + " has no value: its text is empty", Hint: `write what it is, Part("U1", "2 A step-down regulator")`}
+			}
+		}
+		return r.part(call, line, p, node)
 	case "Waive":
 		if text(0) == "" || text(1) == "" {
 			return &exec.Fault{Msg: "Waive needs an identifier and a reason", Hint: "write " + standing["Waive"]}

@@ -165,14 +165,18 @@ func (r *runner) alike(req *Requirement, equal bool, d units.Quantity) {
 	if !ok || r.env.Study == nil {
 		return
 	}
-	switch {
-	case equal && low.Value.SI() < 0:
-		req.FailsWhere = r.env.Study.Describe(low.Case)
-	case equal && high.Value.SI() > 0:
-		req.FailsWhere = r.env.Study.Describe(high.Case)
-	case !equal && low.Value.SI() <= 0 && high.Value.SI() >= 0:
-		req.FailsWhere = "both sides are equal, somewhere between " + r.env.Study.Describe(low.Case) + " and " + r.env.Study.Describe(high.Case)
+	in := func(describe func(units.Case) string) string {
+		switch {
+		case equal && low.Value.SI() < 0:
+			return describe(low.Case)
+		case equal && high.Value.SI() > 0:
+			return describe(high.Case)
+		case !equal && low.Value.SI() <= 0 && high.Value.SI() >= 0:
+			return "both sides are equal, somewhere between " + describe(low.Case) + " and " + describe(high.Case)
+		}
+		return ""
 	}
+	req.FailsWhere, req.FailsAll = in(r.env.Study.Describe), in(r.env.Study.DescribeAll)
 }
 
 // spreadOf records a Spread.

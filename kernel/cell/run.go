@@ -160,7 +160,8 @@ type Requirement struct {
 	// FailsWhere is a case in which it does not hold, if that does not show in
 	// the margin.
 	FailsWhere string
-	Unreached  bool // the nominal case does not get there
+	FailsAll   string // the same with all sources, however many
+	Unreached  bool   // the nominal case does not get there
 	About      Note
 	Rating     *Rating // of a part that this holds
 	Stress     *Expr   // what the rating is held against

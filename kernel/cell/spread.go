@@ -515,7 +515,7 @@ func (s *Step) joined(cases *units.Cases, runs []*runner) {
 			continue
 		}
 		if !o.Require.Holds && s.Require.FailsWhere == "" {
-			s.Require.FailsWhere = cases.Where(i)
+			s.Require.FailsWhere, s.Require.FailsAll = cases.Where(i), cases.WhereAll(i)
 		}
 		if m := o.Require.Margin; m != nil && (best == nil || m.SI() > best.SI()) {
 			best = m

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"sort"
 	"strconv"
+	"strings"
 
 	"ohmwright/units"
 )
@@ -13,6 +14,7 @@ type Part struct {
 	Reference string
 	Text      string // the value as people write it
 	Value     units.Quantity
+	Words     bool             // Text is no value but says what it is
 	Tolerance float64          // a share; 0 where it is not known
 	Ratings   []units.Quantity // what the design takes the part to stand
 	Where     string
@@ -78,6 +80,17 @@ func unmounted(text string) bool {
 func (p Part) differences(l Line) (diffs []Difference) {
 	add := func(what, list, design string) {
 		diffs = append(diffs, Difference{p.Reference, l.Row, what, list, design})
+	}
+	if p.Words {
+		switch {
+		case unmounted(l.Value):
+			add("not fitted", l.Value, p.Text)
+		case strings.TrimSpace(l.Value) == "":
+			add("has no value in the list", "", p.Text)
+		case !sameWords(l.Value, p.Text):
+			add("value", l.Value, p.Text)
+		}
+		return diffs
 	}
 	v, err := ReadValue(l.Value, p.Value.SIUnit())
 	switch {

@@ -176,6 +176,45 @@ func TestCompare(t *testing.T) {
 	}
 }
 
+// Parts that have a text and no value: the same words in another order, another
+// case and with other spaces are the same, also where one says more; pairs
+// written by hand.
+func TestCompareWords(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		design, list string
+		same         bool
+		why          string
+	}{
+		{"2 A step-down regulator", "2 A step-down regulator", true, "to the letter"},
+		{"2 A step-down regulator", "  STEP-DOWN  Regulator 2A ", true, "case, spaces, order"},
+		{"2 A step-down regulator", "regulator", true, "the list says less"},
+		{"regulator", "2 A step-down regulator", true, "the list says more"},
+		{"40 V, 3 A Schottky diode", "Schottky_40V/3A", true, "other signs between"},
+		{"5,1 V zener diode", "Zener diode 5.1V", true, "a comma in the number"},
+		{"4.7 µA reference", "reference 4.7μA.", true, "both characters for micro, a full stop"},
+		{"40 V, 3 A Schottky diode", "40 A, 3 V Schottky diode", false, "numbers with the units of others"},
+		{"2 A step-down regulator", "3 A step-down regulator", false, "another number"},
+		{"red LED", "LED red 660 nm", true, "nanometres, no mark of a part that is not mounted"},
+		{"regulator", "LDO", false, "another word"},
+		{"regulator", "regulators", false, "a part of a word is none"},
+	} {
+		diffs, agree := drawing.Compare([]drawing.Line{{Row: 1, References: []string{"U1"}, Value: c.list}}, []drawing.Part{{Reference: "U1", Text: c.design, Words: true}})
+		if (len(diffs) == 0) != c.same || (agree == 1) != c.same {
+			t.Errorf("%s: %+v", c.why, diffs)
+		}
+		if !c.same && (diffs[0].What != "value" || diffs[0].List != c.list || diffs[0].Design != c.design) {
+			t.Errorf("%s: %+v", c.why, diffs)
+		}
+	}
+	for list, want := range map[string]string{"": "has no value in the list", "DNP": "not fitted", "not mounted": "not fitted"} {
+		diffs, _ := drawing.Compare([]drawing.Line{{Row: 1, References: []string{"U1"}, Value: list}}, []drawing.Part{{Reference: "U1", Text: "regulator", Words: true}})
+		if len(diffs) != 1 || diffs[0].What != want {
+			t.Errorf("%q: %+v", list, diffs)
+		}
+	}
+}
+
 // A list never breaks the reader, and what it read is held in bounds.
 func FuzzParts(f *testing.F) {
 	for _, s := range []string{"R1,10k\n", "Reference;Value\nR1-R4;4,7k 1% 0603\n", "\"R1,R2\"\t47µ/16V", "\ufeffref,value\nC1,10uF 25V\n", "R1,1/4W 1/0W 2R2", "\xff\xfeR\x001\x00", "C1,100nK DNP ± 5 %"} {

@@ -69,6 +69,7 @@ func ReadValue(text, unit string) (Value, error) {
 			t += tokens[i]
 		}
 		switch {
+		case t == "nm" && i > 0 && bare.MatchString(tokens[i-1]): // a wavelength
 		case slices.Contains(notFitted, strings.ToLower(t)):
 			v.NotFitted = true
 			continue

@@ -23,4 +23,8 @@ func TestBoardIsReplaced(t *testing.T) {
 	s.want("C1 stands twice")
 	s.execute("d", "x := 1")
 	s.want("not C1 stands twice", "no part has such a rating")
+	s.execute("f", "Require(V > 1V, \"PWR-3: high\")")
+	s.want("PWR-3 stands twice")
+	s.execute("a", "V := 3V\nRequire(V <= 12V, \"PWR-4: low\")")
+	s.want("not stands twice")
 }

@@ -2,7 +2,6 @@ package note
 
 import (
 	"context"
-	"fmt"
 	"slices"
 
 	"ohmwright/kernel/cell"
@@ -25,31 +24,30 @@ func (n *Note) board(ctx context.Context, ran []*node) {
 		}
 	}
 	waived := found.waivers()
-	references := map[string]string{}
+	once := twins{}
 	for _, c := range n.cells {
 		for i, it := range c.result.Items {
+			if ofBlock(it) {
+				continue
+			}
+			if twice := once.before(c, it); twice != nil {
+				n.replaceItem(c, i, twice)
+				it = twice
+			}
 			switch x := it.(type) {
 			case *Part:
-				p := *x
-				p.Entry, p.Twice = n.entryOf(p.Name), ""
-				if at := references[p.Reference]; at != "" {
-					p.Twice = at
-				} else {
-					references[p.Reference] = fmt.Sprintf("%s, line %d", c.Label, p.Line)
-				}
-				if p.Entry != x.Entry || p.Twice != x.Twice {
+				if e := n.entryOf(x.Name); e != x.Entry {
+					p := *x
+					p.Entry = e
 					n.replaceItem(c, i, &p)
 				}
 			case *Policy:
-				if count := applied[rule{"", x.Letters, x.What}]; count != x.Ratings {
+				if count := applied[ruleOf("", x.Letters, x.What)]; count != x.Ratings {
 					p := *x
 					p.Ratings = count
 					n.replaceItem(c, i, &p)
 				}
 			case *Requirement:
-				if x.block != "" {
-					continue
-				}
 				reason := ""
 				if w := waived[x.waivedAs()]; w != nil && !x.Holds {
 					reason = w.Reason

@@ -11,7 +11,8 @@ type BoardRecord struct {
 	Measured []MeasuredRecord `json:"measured,omitempty"`
 }
 
-// PartRecord is a part of the schematic. Tolerance is a share, left out where
+// PartRecord is a part of the schematic. SI is null and Unit "" where its value
+// is a text. Tolerance is a share, left out where
 // the limits do not lie alike on both sides.
 type PartRecord struct {
 	Reference   string   `json:"reference"`
@@ -65,6 +66,7 @@ type CaseRecord struct {
 	Requirements []InCaseRecord    `json:"requirements,omitempty"`
 	Would        map[string]string `json:"would,omitempty"`
 	Trouble      string            `json:"trouble,omitempty"`
+	Twice        string            `json:"twice,omitempty"`
 }
 
 // InCaseRecord is a requirement in a case.
@@ -103,6 +105,9 @@ func (b *BoardRecord) add(it Item) {
 	switch x := it.(type) {
 	case *Part:
 		p := PartRecord{Reference: x.Reference, Name: x.Name, Text: x.Text(), SI: finite(x.Value.SI()), Unit: x.Value.SIUnit(), LowSI: number(x.Low), HighSI: number(x.High), Twice: x.Twice}
+		if x.Words != "" {
+			p.SI, p.Unit = nil, ""
+		}
 		if share, ok := x.Tolerance(); ok {
 			p.Tolerance = &share
 		}
@@ -121,12 +126,12 @@ func (b *BoardRecord) add(it Item) {
 	case *Waiver:
 		b.Waivers = append(b.Waivers, WaiverRecord(*x))
 	case *Operating:
-		c := CaseRecord{Name: x.Name, Inputs: map[string]string{}, Holds: x.Holds, Trouble: x.Trouble}
+		c := CaseRecord{Name: x.Name, Inputs: map[string]string{}, Holds: x.Holds, Trouble: x.Trouble, Twice: x.Twice}
 		for _, i := range x.Inputs {
 			c.Inputs[i.Name] = i.Text()
 		}
 		for _, j := range x.Judged {
-			c.Requirements = append(c.Requirements, InCaseRecord{j.Text, j.Holds, j.Waived, number(j.Margin), number(j.Worst), j.WorstCase})
+			c.Requirements = append(c.Requirements, InCaseRecord{j.Text, j.Holds, j.Waived, number(j.Margin), number(j.Worst), j.WorstAll})
 		}
 		for _, w := range x.Would {
 			if c.Would == nil {

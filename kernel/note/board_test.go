@@ -137,6 +137,67 @@ func TestReferenceTwice(t *testing.T) {
 	}
 }
 
+// A part may have a text in place of a value, which may be a name; its ratings
+// are held as those of others: 32 V of 40 V are 80 %.
+func TestPartsWithoutANumber(t *testing.T) {
+	t.Parallel()
+	n := newNote(t)
+	results := settled(t, n, "V := Range(18V, 24V, 32V)\nregulator := \"2 A step-down  regulator\" // for both rails [data sheet]", "Part(\"U1\", regulator)\nPart(\"d1\", \"Schottky diode\", Rated(\"voltage\", 40V, V))\nPart(\"D2\", Nearest(E24, 5V), Rated(\"voltage\", 40V, V))",
+		"Derate(\"D\", \"voltage\", 75%)")
+	parts := itemsOf[*note.Part](t, results)
+	if p := parts[0]; p.Text() != "2 A step-down regulator" || p.Name != "regulator" || p.Entry == nil || p.Entry.Source != "data sheet" {
+		t.Errorf("%+v", p)
+	}
+	if _, ok := parts[0].Tolerance(); ok || parts[1].Text() != "Schottky diode" || parts[1].Name != "" || parts[2].Words != "" || parts[2].Text() != "5.1 V" {
+		t.Errorf("%+v %+v", parts[1], parts[2])
+	}
+	for _, q := range itemsOf[*note.Requirement](t, results) {
+		if share, _ := q.Share(); math.Abs(share-0.8) > 1e-12 || q.Holds || q.Rating.Policy != 0.75 {
+			t.Errorf("%s: %v of %v, holds %v", q.Text, share, q.Rating.Policy, q.Holds)
+		}
+	}
+	if p := itemsOf[*note.Policy](t, results)[0]; p.Ratings != 2 {
+		t.Errorf("the rule of D is for %d ratings, also that of d1", p.Ratings)
+	}
+	if r := note.NewRecord(results[1]).Parts[0]; r.SI != nil || r.Unit != "" || r.Text != "2 A step-down regulator" {
+		t.Errorf("%+v", r)
+	}
+}
+
+// So are an identifier and the name of a case; a Require that is reached twice
+// is one requirement, and what is mended is no finding any more.
+func TestIdentifierAndCaseTwice(t *testing.T) {
+	t.Parallel()
+	n := newNote(t)
+	twice := func(cells ...string) (list []string) {
+		for _, r := range settled(t, n, cells...) {
+			for _, i := range r.Items {
+				if what, where := note.Twice(i); what != "" {
+					list = append(list, what+" in "+where)
+					if !note.Fails(i) {
+						t.Errorf("%s does not fail", what)
+					}
+				}
+			}
+		}
+		return list
+	}
+	design := []string{"V := 3V\nRequire(V >= 2V, \"PWR-1: high\")", "Require(V <= 4V, \"PWR-1: low\")\nRequire(V <= 5V, \"no identifier\")\nRequire(V <= 5V, \"no identifier\")",
+		"Case(\"hot\", V, 3.5V)\nCase(\"hot\", V, 2.5V)\nfor range 2 { Require(V < 4V, \"PWR-2: in a loop\") }"}
+	if got := fmt.Sprint(twice(design...)); got != "[PWR-1 in cell 1, line 2 case hot in cell 3, line 1]" {
+		t.Error(got)
+	}
+	design[0] = strings.Replace(design[0], "PWR-1", "PWR-9", 1)
+	design[2] = strings.Replace(design[2], "\"hot\", V, 2", "\"cold\", V, 2", 1)
+	if got := twice(design...); got != nil {
+		t.Error(got)
+	}
+	// A part may be called as a requirement is.
+	if got := twice("V := 3V\nPart(\"R1\", 1kΩ)\nRequire(V >= 2V, \"R1: high\")"); got != nil {
+		t.Error(got)
+	}
+}
+
 // What a chosen part would be under a what-if is said, and the part kept:
 // 10 kΩ · 0.8 V/(5 V − 0.8 V) is 1.905 kΩ, and with 6 V 1.538 kΩ (E96: 1.91,
 // 1.54, IEC 60063 from memory).

@@ -22,7 +22,7 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 			list = append(list, &Shown{Value: s.Shown.View, Formula: s.Shown.Formula})
 		case s.Require != nil:
 			r := s.Require
-			q := &Requirement{Text: r.Text, Condition: r.Condition, Holds: r.Holds, Nominal: r.Holds, FailsWhere: r.FailsWhere, live: r.Margin, strict: r.Strict, key: s.Key,
+			q := &Requirement{Text: r.Text, Condition: r.Condition, Holds: r.Holds, Nominal: r.Holds, FailsWhere: r.FailsWhere, WorstAll: r.FailsAll, live: r.Margin, strict: r.Strict, key: s.Key, Line: s.Line,
 				ID: identifierOf(r.Text), Description: r.About.Description, Source: r.About.Source, Reason: r.About.Reason}
 			if k := r.Rating; k != nil {
 				q.ID, q.Rating = "", &Rated{Reference: k.Reference, What: k.What, Limit: k.Limit, Policy: k.Policy, Stress: r.Stress}
@@ -42,6 +42,11 @@ func items(out *cell.Outcome, printed string, notices []cell.Located) []Item {
 			list = append(list, &Plotted{Figure: s.Figure.Figure, Tree: s.Figure.Tree, Formula: s.Figure.Formula})
 		case s.Part != nil, s.Derate != nil, s.Waive != nil, s.Case != nil, s.Measured != nil:
 			list = append(list, partItem(s))
+			if s.Part != nil {
+				if text := s.Part.Unusual(); text != "" {
+					list = append(list, &Notice{Text: text, Line: s.Line})
+				}
+			}
 		case s.Notice != "":
 			list = append(list, &Notice{Text: s.Notice, Line: s.Line})
 		}

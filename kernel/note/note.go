@@ -252,10 +252,11 @@ func (n *Note) WhatIf(set map[string]string, redesign bool) error {
 	return nil
 }
 
-// unknown is the error of a name that no cell defines, with the nearest.
-func (n *Note) unknown(name string) error {
+// unknown is the error of a name that no cell defines, with the nearest of the
+// note's names and of others.
+func (n *Note) unknown(name string, others ...string) error {
 	msg := "the note does not define " + name
-	if s := cell.Suggest(name, n.names()); s != "" {
+	if s := cell.Suggest(name, append(n.names(), others...)); s != "" {
 		msg += ": " + s
 	}
 	return errors.New(msg)

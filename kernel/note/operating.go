@@ -20,6 +20,8 @@ type Operating struct {
 	Judged  []InCase // the requirements that the inputs of the case touch, in the order of the note
 	Would   []Would  // parts that it would choose otherwise; the design's are kept
 	Trouble string   // why it cannot be computed
+	Twice   string   // where else the note has a case of this name, "" if nowhere
+	Line    int
 	// Anyway lists the requirements that fail as they do without the case.
 	Anyway []string
 	// Table is that of all cases, CaseTable, with the last of several.
@@ -49,6 +51,7 @@ type InCase struct {
 	Margin    *units.Quantity
 	Worst     *units.Quantity
 	WorstCase string
+	WorstAll  string // the same with all sources, however many
 
 	as string // what a Waive calls it
 	id string // the cell and key of the requirement
@@ -79,8 +82,8 @@ func (o *Operating) Misses() []string {
 }
 
 // operating makes the item of a Case, which is judged once all cells are known.
-func operating(c *cell.CaseOf) *Operating {
-	o := &Operating{Name: c.Name, Holds: true}
+func operating(c *cell.CaseOf, line int) *Operating {
+	o := &Operating{Name: c.Name, Holds: true, Line: line}
 	for i, name := range c.Inputs {
 		o.Inputs = append(o.Inputs, Setting{name, c.Values[i]})
 	}
@@ -214,13 +217,13 @@ func (o *Operating) judge(c *node, out *cell.Outcome, held map[*node]map[string]
 		if s.Require == nil || q == nil {
 			continue
 		}
-		j := InCase{Text: q.Text, Holds: s.Require.Holds && s.Require.FailsWhere == "", as: q.waivedAs(), id: c.ID + s.Key, WorstCase: s.Require.FailsWhere}
+		j := InCase{Text: q.Text, Holds: s.Require.Holds && s.Require.FailsWhere == "", as: q.waivedAs(), id: c.ID + s.Key, WorstCase: s.Require.FailsWhere, WorstAll: s.Require.FailsAll}
 		if m := s.Require.Margin; m != nil {
 			nominal := units.Nominal(*m)
 			j.Margin = &nominal
 			if spread := spreadOf(*m); spread != nil {
 				worst := spread.Low
-				j.Worst, j.WorstCase = &worst, m.Describe(spread.lowCase)
+				j.Worst, j.WorstCase, j.WorstAll = &worst, m.Describe(spread.lowCase), m.DescribeAll(spread.lowCase)
 				if !(worst.SI() > 0 || !q.strict && worst.SI() == 0) {
 					j.Holds = false
 				}
@@ -257,7 +260,7 @@ func (n *Note) judgeCases(waived map[string]*Waiver) {
 	n.eachCase(func(o, now *Operating) bool {
 		now.Holds, now.Judged, now.Anyway = o.Trouble == "", slices.Clone(o.Judged), nil
 		for _, q := range needs {
-			if !slices.ContainsFunc(o.Judged, func(j InCase) bool { return j.id == q.id }) && Fails(q.need) {
+			if !slices.ContainsFunc(o.Judged, func(j InCase) bool { return j.id == q.id }) && q.need.Missed() {
 				now.Anyway = append(now.Anyway, q.need.Text)
 			}
 		}

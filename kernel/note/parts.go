@@ -3,6 +3,7 @@ package note
 import (
 	"maps"
 	"regexp"
+	"strings"
 
 	"ohmwright/kernel/cell"
 	"ohmwright/units"
@@ -13,7 +14,9 @@ type Part struct {
 	Reference string
 	Name      string         // the name of the note that it is, or a field of one; "" for another value
 	Value     units.Quantity // nominal
+	Words     string         // in place of Value: "2 A step-down regulator"
 	Low, High *units.Quantity
+	Formula   *cell.Expr
 	// Entry is the definition of the name: description, source, reason, choice.
 	Entry *Entry
 	Twice string // where else the reference stands, "" if nowhere
@@ -22,6 +25,9 @@ type Part struct {
 
 // Text is the value as people write it: a chosen part as it is bought.
 func (p *Part) Text() string {
+	if p.Words != "" {
+		return p.Words
+	}
 	if p.Entry != nil && p.Entry.Name == p.Name {
 		if t, ok := p.Entry.Text(); ok {
 			return t
@@ -108,20 +114,24 @@ func (*Policy) item()      {}
 func (*Waiver) item()      {}
 func (*Measurement) item() {}
 
+// Missed reports whether a requirement does not hold and is not waived.
+func (r *Requirement) Missed() bool { return !r.Holds && r.Waived == "" }
+
 // Fails reports whether an item says that the design, or the note, is not as
 // it has to be: a requirement that is missed and not waived, in the design or
-// in a case, a reading outside of what was computed, a reference that stands
-// twice.
+// in a case, a reading outside of what was computed, a reference, an identifier
+// or a case that stands twice.
 func Fails(i Item) bool {
+	if _, twice := Twice(i); twice != "" {
+		return true
+	}
 	switch x := i.(type) {
 	case *Requirement:
-		return !x.Holds && x.Waived == ""
+		return x.Missed()
 	case *Operating:
 		return !x.Holds
 	case *Measurement:
 		return x.Verdict == FitOutside
-	case *Part:
-		return x.Twice != ""
 	}
 	return false
 }
@@ -153,7 +163,7 @@ func identifierOf(text string) string {
 func partItem(s cell.Step) Item {
 	switch {
 	case s.Part != nil:
-		p := &Part{Reference: s.Part.Reference, Name: s.Part.Name, Value: units.Nominal(s.Part.Value), Line: s.Line}
+		p := &Part{Reference: s.Part.Reference, Name: s.Part.Name, Value: units.Nominal(s.Part.Value), Words: s.Part.Words, Formula: s.Part.Formula, Line: s.Line}
 		if spread := spreadOf(s.Part.Value); spread != nil {
 			p.Low, p.High = &spread.Low, &spread.High
 		}
@@ -163,7 +173,7 @@ func partItem(s cell.Step) Item {
 	case s.Waive != nil:
 		return &Waiver{ID: s.Waive.ID, Reason: s.Waive.Reason}
 	case s.Case != nil:
-		return operating(s.Case)
+		return operating(s.Case, s.Line)
 	case s.Measured != nil:
 		m := s.Measured
 		out := &Measurement{Name: m.Name, Formula: m.Formula, Value: units.Nominal(m.Value), Reading: units.Nominal(m.Reading), How: m.How, key: s.Key, live: &m.Value}
@@ -201,6 +211,9 @@ func least(a, b float64) bool { return a <= b || near(a, b) }
 // a prefix, parts by the letters of their references, and what is rated.
 type rule struct{ prefix, letters, what string }
 
+// ruleOf takes letters in whatever case a schematic has them.
+func ruleOf(prefix, letters, what string) rule { return rule{prefix, strings.ToUpper(letters), what} }
+
 // derate takes the rules of the cells. Where they changed, the cells with
 // parts are computed again.
 func (n *Note) derate(errs map[*node][]*cell.Error) {
@@ -211,9 +224,13 @@ func (n *Note) derate(errs map[*node][]*cell.Error) {
 			if n.owner[c.prefix()+"Derate"] != nil {
 				continue // the note's own name
 			}
-			k := rule{c.prefix(), d.Letters, d.What}
+			k := ruleOf(c.prefix(), d.Letters, d.What)
 			if other := first[k]; other != nil {
-				errs[c] = append(errs[c], c.parsed.ErrorAtPolicy(d, cell.CodeTwice, "the derating of "+d.What+" is stated twice: here, in "+c.Label+", and in "+other.Label, "a note has one such rule"))
+				where := "twice in " + c.Label
+				if other != c {
+					where = "twice: here, in " + c.Label + ", and in " + other.Label
+				}
+				errs[c] = append(errs[c], c.parsed.ErrorAtPolicy(d, cell.CodeTwice, "the derating of "+d.What+" is stated "+where, "a note has one such rule"))
 				continue
 			}
 			first[k], policies[k] = c, d.Share
@@ -243,7 +260,7 @@ func (n *Note) policy(c *node, reference, what string) float64 {
 
 // policyKey is the rule that applies to a rating.
 func (n *Note) policyKey(c *node, reference, what string) rule {
-	key := rule{c.prefix(), cell.Letters(reference), what}
+	key := ruleOf(c.prefix(), cell.Letters(reference), what)
 	if _, ok := n.policies[key]; !ok {
 		key.letters = ""
 	}

@@ -56,12 +56,16 @@ type RequirementRecord struct {
 	Source      string        `json:"source,omitempty"`
 	Reason      string        `json:"reason,omitempty"`
 	Waived      string        `json:"waived,omitempty"` // why it may fail
+	Twice       string        `json:"twice,omitempty"`  // where else its identifier stands
 	Rating      *RatingRecord `json:"rating,omitempty"`
 	Holds       bool          `json:"holds"`
 	MarginSI    *float64      `json:"margin_si"`
+	Unit        string        `json:"unit"`   // of MarginSI and WorstMarginSI
+	Margin      string        `json:"margin"` // as people write it
 	// WorstMarginSI is the smallest margin of all cases and WorstCase what gives
 	// it; left out where nothing spreads.
 	WorstMarginSI *float64     `json:"worst_margin_si,omitempty"`
+	WorstMargin   string       `json:"worst_margin,omitempty"`
 	WorstCase     string       `json:"worst_case,omitempty"`
 	Yield         *YieldRecord `json:"yield,omitempty"`
 }
@@ -96,19 +100,18 @@ func NewRecord(r *Result) Record {
 				rec.Values[x.Name] = v
 			}
 		case *Requirement:
-			q := RequirementRecord{Text: x.Text, Holds: x.Holds, ID: x.ID, Description: x.Description, Source: x.Source, Reason: x.Reason, Waived: x.Waived}
+			q := RequirementRecord{Text: x.Text, Holds: x.Holds, ID: x.ID, Description: x.Description, Source: x.Source, Reason: x.Reason, Waived: x.Waived, Twice: x.Twice}
 			if k := x.Rating; k != nil {
 				share, stress := x.Share()
 				q.Rating = &RatingRecord{k.Reference, k.What, finite(k.Limit.SI()), finite(stress.SI()), finite(share), k.Policy}
 			}
 			if x.Margin != nil {
-				q.MarginSI = finite(x.Margin.SI())
+				q.MarginSI, q.Margin, q.Unit = finite(x.Margin.SI()), x.Margin.String(), x.Margin.SIUnit()
 			}
 			if x.Worst != nil {
-				q.WorstMarginSI, q.WorstCase = finite(x.Worst.SI()), x.WorstCase
-			} else {
-				q.WorstCase = x.FailsWhere
+				q.WorstMarginSI, q.WorstMargin, q.Unit = finite(x.Worst.SI()), x.Worst.String(), x.Worst.SIUnit()
 			}
+			q.WorstCase = x.WorstAll
 			if y := x.Yield; y != nil {
 				q.Yield = &YieldRecord{Passed: y.Passed, Boards: y.Boards, Low: y.Low, High: y.High, Assumed: y.Assumed}
 			}

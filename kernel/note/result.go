@@ -143,6 +143,8 @@ type Requirement struct {
 	ID     string // the identifier at its start, "PWR-3"; "" if there is none
 	Rating *Rated // of a part that it holds, nil for others
 	Waived string // the reason why it may fail; "" where it holds or is not waived
+	Twice  string // where else the identifier stands, "" if nowhere
+	Line   int
 	// The comment behind it, what stands in square brackets at its end, and the
 	// comment lines above.
 	Description, Source, Reason string
@@ -157,6 +159,7 @@ type Requirement struct {
 	Worst      *units.Quantity
 	WorstCase  string
 	FailsWhere string // a case in which it does not hold, where that is no matter of a margin
+	WorstAll   string // WorstCase or FailsWhere with all sources, however many
 	Search     Search
 	Trouble    string
 	Yield      *Yield // nil where chance has no part
@@ -274,4 +277,7 @@ type Why struct {
 	Inputs []*Why
 	Cut    []string // inputs that lie deeper than was asked for
 	Again  bool     // its inputs are shown where the name first stands in the tree
+
+	Reference   string       // of the part that was asked for, which is this value
+	Requirement *Requirement // that was asked for; Entry has its words only
 }

@@ -16,6 +16,7 @@ import (
 type Touches struct {
 	Entry        *Entry
 	Cell         string
+	Reference    string // of the part that was asked for, which is this value
 	Step         string // by which the name is moved: "1 %", "1 K", "1 dB"; "" where it cannot be
 	Trouble      string // why it cannot be moved
 	Values       []Touched
@@ -42,19 +43,28 @@ type Effect struct {
 // TouchedRequirement is one that rests on the name.
 type TouchedRequirement struct {
 	*Requirement
-	Cell  string
-	Moves *units.Quantity // the nominal margin
+	Cell       string
+	Moves      *units.Quantity // the nominal margin
+	WorstMoves *units.Quantity // the worst margin of all cases
 }
+
+// margins are those of a requirement with a name moved; nil where there is none.
+type margins struct{ nominal, worst *units.Quantity }
 
 // nudge is the part of a step that a name is moved by: small, so that the
 // effect is that of a slope, and large beside the digits of a number.
 const nudge = 1e-3
 
-// Touches finds what depends on a name. It moves the name a little up and down,
+// Touches finds what depends on a name, or on the value of a part. It moves the name a little up and down,
 // with parts kept as they were chosen, and computes what depends on it; then
 // all is as before.
 func (n *Note) Touches(ctx context.Context, name string) (*Touches, error) {
 	n.mu.Lock()
+	name, reference, err := n.nameOf(name)
+	if err != nil {
+		n.mu.Unlock()
+		return nil, err
+	}
 	c := n.owner[name]
 	if c == nil || c.result == nil || !c.ok {
 		defer n.mu.Unlock()
@@ -64,11 +74,12 @@ func (n *Note) Touches(ctx context.Context, name string) (*Touches, error) {
 		}
 		return nil, err
 	}
-	t := &Touches{Cell: c.Label, Entry: entryOf(c, name)}
+	t := &Touches{Cell: c.Label, Entry: entryOf(c, name), Reference: reference}
 	list := n.touchedBy(name)
 	up, down, step, err := n.moves(c, name, t.Entry)
 	n.mu.Unlock()
-	var high, low, marginsUp, marginsDown map[string]units.Quantity
+	var high, low map[string]units.Quantity
+	var marginsUp, marginsDown map[string]margins
 	if err != nil {
 		t.Trouble = err.Error()
 	} else {
@@ -155,14 +166,14 @@ func (n *Note) moves(c *node, name string, e *Entry) (up, down, step string, err
 }
 
 // moved computes the note with the name moved: values by the names of their parts, and
-// margins by the words of the requirement.
-func (n *Note) moved(ctx context.Context, before map[string]string, name, text string) (values, margins map[string]units.Quantity) {
+// margins by where the requirement stands.
+func (n *Note) moved(ctx context.Context, before map[string]string, name, text string) (values map[string]units.Quantity, needs map[string]margins) {
 	set := maps.Clone(before)
 	set[name] = text
 	if n.WhatIf(set, false) != nil {
 		return nil, nil
 	}
-	values, margins = map[string]units.Quantity{}, map[string]units.Quantity{}
+	values, needs = map[string]units.Quantity{}, map[string]margins{}
 	for _, r := range n.Run(ctx) {
 		for _, it := range r.Items {
 			switch x := it.(type) {
@@ -171,13 +182,11 @@ func (n *Note) moved(ctx context.Context, before map[string]string, name, text s
 					values[a.name] = a.value
 				}
 			case *Requirement:
-				if x.Margin != nil {
-					margins[x.Text] = *x.Margin
-				}
+				needs[r.ID+x.block+x.key] = margins{x.Margin, x.Worst}
 			}
 		}
 	}
-	return values, margins
+	return values, needs
 }
 
 // amount is a quantity or number in a value.
@@ -225,8 +234,17 @@ func slope(up, down units.Quantity) units.Quantity {
 	return up.Sub(down).Mul(units.Number(0.5 / nudge))
 }
 
+// slopeOf is the effect of a whole step; nil where it is not known.
+func slopeOf(up, down *units.Quantity) *units.Quantity {
+	if up == nil || down == nil || up.Dim() != down.Dim() {
+		return nil
+	}
+	m := slope(units.Nominal(*up), units.Nominal(*down))
+	return &m
+}
+
 // touchedRequirements lists what must hold and rests on the name.
-func (n *Note) touchedRequirements(name string, up, down map[string]units.Quantity) (list []TouchedRequirement) {
+func (n *Note) touchedRequirements(name string, up, down map[string]margins) (list []TouchedRequirement) {
 	for _, c := range n.cells {
 		if c.result.State != Done || c.checked == nil {
 			continue
@@ -236,19 +254,14 @@ func (n *Note) touchedRequirements(name string, up, down map[string]units.Quanti
 			if !ok {
 				continue
 			}
-			t := TouchedRequirement{Requirement: q, Cell: c.Label}
-			high, ok1 := up[q.Text]
-			low, ok2 := down[q.Text]
-			if ok1 && ok2 && high.Dim() == low.Dim() {
-				m := slope(high, low)
-				t.Moves = &m
-			}
+			high, low := up[c.ID+q.block+q.key], down[c.ID+q.block+q.key]
+			t := TouchedRequirement{Requirement: q, Cell: c.Label, Moves: slopeOf(high.nominal, low.nominal), WorstMoves: slopeOf(high.worst, low.worst)}
 			seen, formula := map[string]bool{}, q.Condition
 			if q.Rating != nil {
 				formula = q.Rating.Stress
 			}
 			// Of a rating itself there is no formula: it tells by moving.
-			moves := q.Rating != nil && t.Moves != nil && t.Moves.SI() != 0
+			moves := q.Rating != nil && (t.Moves != nil && t.Moves.SI() != 0 || t.WorstMoves != nil && t.WorstMoves.SI() != 0)
 			if moves || n.restsOn(formula, name, seen) {
 				list = append(list, t)
 			}

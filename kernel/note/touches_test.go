@@ -51,6 +51,34 @@ func TestTouchesBySlopes(t *testing.T) {
 	}
 }
 
+// The worst margin by hand, linear in all. Worst of U − 2·I·R over U from 4 V to
+// 6 V, 10 Ω ± 1 % and 100 mA is 4 V − 2 · 0.1 A · 10.1 Ω = 1.98 V, nominal
+// 5 V − 2 V = 3 V, and 0.5 V less to the limit. 1 % more of U are 40 mV and
+// 50 mV more, of R 20.2 mV and 20 mV less, of the exact current as much. The
+// other of two requirements in the same words is not mistaken for the first.
+func TestTouchesMovesTheWorstMargin(t *testing.T) {
+	t.Parallel()
+	n, _ := compute(t, "U := Range(4V, 5V, 6V)\nI := 100mA", "R := 10Ω ± 1%", "V := U - 2*I*R\nRequire(V >= 0.5V, \"enough\")\nRequire(2*V >= 0.5V, \"enough\")\nRequire(I <= 1A, \"exact\")")
+	for _, c := range []struct {
+		name           string
+		nominal, worst float64
+	}{{"U", 50e-3, 40e-3}, {"R", -20e-3, -20.2e-3}, {"I", -20e-3, -20.2e-3}} {
+		got, err := n.Touches(context.Background(), c.name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, times := range []float64{1, 2} {
+			q := got.Requirements[i]
+			if math.Abs(q.Worst.SI()-(1.98*times-0.5)) > 1e-12 || math.Abs(q.Moves.SI()-c.nominal*times) > 1e-8 || math.Abs(q.WorstMoves.SI()-c.worst*times) > 1e-8 {
+				t.Errorf("%s: worst %v, moves %v, worst moves %v", c.name, q.Worst, q.Moves, q.WorstMoves)
+			}
+		}
+		if c.name == "I" && (len(got.Requirements) != 3 || got.Requirements[2].WorstMoves != nil || math.Abs(got.Requirements[2].Moves.SI()+1e-3) > 1e-12) {
+			t.Errorf("exact: %+v", got.Requirements)
+		}
+	}
+}
+
 // Afterwards all is as before, also under a what-if, and what does not depend
 // on the name is not there.
 func TestTouchesLeavesNoTrace(t *testing.T) {
@@ -85,6 +113,9 @@ func TestTouchesRefusals(t *testing.T) {
 	for _, c := range []struct{ cells, name, err, trouble string }{
 		{"Vin := 9V", "Vni", "the note does not define Vni: did you mean Vin?", ""},
 		{"x := 1V + 1A", "x", "x has no value: cell 1, line 1: cannot add 1 V (voltage) and 1 A (current): both sides need the same dimension", ""},
+		{"Vin := 9V\nRequire(Vin > 1V, \"PWR-3: enough\")", "PWR-3", "PWR-3 is a requirement, on which nothing depends: ask for what it comes from, without --uses", ""},
+		{"Part(\"C1\", 10µF)", "C1", "C1 is 10 µF, and no name of the note: define a name for it to see what depends on it", ""},
+		{"Part(\"C1\", 10µF)", "C2", "the note does not define C2: did you mean C1?", ""},
 		{"a, b := 1V, 2V\nc := a", "a", "", ""},
 		{"f := func() (Quantity, Quantity) { return 1V, 2V }\na, b := f()\nc := a + b", "a", "", "a shares its expression with other names, and is not moved to see what that does"},
 		{"s := \"x\"\nu := s + \"y\"", "s", "", "s is no quantity, and is not moved to see what that does"},

@@ -3,6 +3,7 @@ package note
 import (
 	"context"
 	"fmt"
+	"go/token"
 	"slices"
 	"strings"
 
@@ -17,19 +18,28 @@ type WhyOptions struct {
 }
 
 // Why gives the derivation of a name, or of a field of it ("i.Peak"), down to
-// the inputs. The error of an unknown name suggests the nearest.
+// the inputs; or that of the value of a part, by its reference, or of a
+// requirement, by its identifier. The error of an unknown name suggests the
+// nearest.
 func (n *Note) Why(ctx context.Context, name string, o WhyOptions) (*Why, error) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
 	return n.derive(ctx, name, o)
 }
 
-func (n *Note) derive(ctx context.Context, name string, o WhyOptions) (*Why, error) {
-	name, field := n.split(name)
+func (n *Note) derive(ctx context.Context, asked string, o WhyOptions) (*Why, error) {
+	name, field := n.split(asked)
 	c := n.owner[name]
+	if c == nil || field != "" { // R1.2 may be an identifier
+		if w, err := n.deriveCalled(ctx, asked, o); w != nil || err != nil {
+			return w, err
+		}
+	}
 	switch {
+	case c == nil && !token.IsIdentifier(name): // LIM-1.2
+		return nil, n.unknown(asked, n.called()...)
 	case c == nil:
-		return nil, n.unknown(name)
+		return nil, n.unknown(name, n.called()...)
 	case c.isImport(name):
 		return nil, fmt.Errorf("%s is a note: ask for a name in it, %s.NAME", name, name)
 	}
@@ -107,7 +117,13 @@ func (d *derivation) of(name string, depth int) *Why {
 	if depth == 0 || d.options.Inside {
 		w.Inside = d.n.inner(d.ctx, c, name)
 	}
-	for _, used := range c.checked.UsedBy(name) {
+	d.inputs(w, name, c.checked.UsedBy(name), depth)
+	return w
+}
+
+// inputs adds the derivations of the names that a value was computed from.
+func (d *derivation) inputs(w *Why, name string, used []string, depth int) {
+	for _, used := range used {
 		if d.n.owner[used] == nil || used == name {
 			continue
 		}
@@ -117,7 +133,6 @@ func (d *derivation) of(name string, depth int) *Why {
 		}
 		w.Inputs = append(w.Inputs, d.of(used, depth+1))
 	}
-	return w
 }
 
 // derivations fills in what Why(x) shows: in the cells that ran, and in those

@@ -23,6 +23,7 @@ func (n *Note) judge(r *Requirement) {
 	}
 	worst := r.spread.Low
 	r.Worst, r.WorstCase, r.Search, r.Trouble = &worst, r.spread.LowCase, r.spread.Search, r.spread.Trouble
+	r.WorstAll = r.live.DescribeAll(r.spread.lowCase)
 	if !r.passes(worst) {
 		r.Holds = false
 	}

@@ -20,8 +20,11 @@ import (
 func (n *noteFile) missed() (missed, waived []string) {
 	for _, r := range n.results {
 		for _, it := range r.Items {
+			if t := render.Twice(it); t != "" {
+				missed = append(missed, t)
+			}
 			switch {
-			case note.Fails(it):
+			case note.Fails(note.WithTwice(it, "")):
 				missed = append(missed, render.Verdict(it))
 			default:
 				if q, ok := it.(*note.Requirement); ok && q.Waived != "" {
@@ -39,30 +42,20 @@ type place struct {
 	at   string
 }
 
-// partsOf lists the parts of a design, and where one stands a second time in
-// another note.
-func partsOf(notes []*noteFile) (parts []place, twice []string) {
-	first := map[string]place{}
-	in := map[string]*noteFile{}
+// partsOf lists the parts of a design, each once.
+func partsOf(notes []*noteFile) (parts []place) {
+	known := map[string]bool{}
 	for _, n := range notes {
 		for _, r := range n.results {
 			for _, it := range r.Items {
-				p, ok := it.(*note.Part)
-				if !ok {
-					continue
-				}
-				here := place{p, fmt.Sprintf("%s, %s, line %d", filepath.ToSlash(n.path), r.Label, p.Line)}
-				other, again := first[p.Reference]
-				if !again {
-					first[p.Reference], in[p.Reference] = here, n
-					parts = append(parts, here)
-				} else if in[p.Reference] != n { // in one note it says so itself
-					twice = append(twice, p.Reference+" stands twice: in "+other.at+", and in "+here.at)
+				if p, ok := it.(*note.Part); ok && !known[p.Reference] {
+					known[p.Reference] = true
+					parts = append(parts, place{p, fmt.Sprintf("%s, %s, line %d", filepath.ToSlash(n.path), r.Label, p.Line)})
 				}
 			}
 		}
 	}
-	return parts, twice
+	return parts
 }
 
 // walk compares what two records say beside values and margins. Numbers may
@@ -171,19 +164,9 @@ func sideOf(q note.RequirementRecord) any {
 		Source      string             `json:"source,omitempty"`
 		Reason      string             `json:"reason,omitempty"`
 		Waived      string             `json:"waiver,omitempty"`
+		Twice       string             `json:"twice,omitempty"`
 		Rating      *note.RatingRecord `json:"rating,omitempty"`
-	}{q.ID, q.Description, q.Source, q.Reason, q.Waived, q.Rating}
-}
-
-// tellTwice tells of references that stand in two notes.
-func tellTwice(stdout io.Writer, s settings, twice []string) error {
-	if s.json && len(twice) > 0 {
-		return json.NewEncoder(stdout).Encode(map[string]any{"twice": twice})
-	}
-	for _, t := range twice {
-		fmt.Fprintf(stdout, "missed: %s\n", t)
-	}
-	return nil
+	}{q.ID, q.Description, q.Source, q.Reason, q.Waived, q.Twice, q.Rating}
 }
 
 // tellList holds a list of parts against those of the notes and reports
@@ -202,7 +185,7 @@ func tellList(stdout io.Writer, s settings, path string, lines []drawing.Line, n
 	var design []drawing.Part
 	for _, p := range parts {
 		tolerance, _ := p.part.Tolerance()
-		design = append(design, drawing.Part{Reference: p.part.Reference, Text: p.part.Text(), Value: p.part.Value, Tolerance: tolerance, Ratings: ratings[p.part.Reference], Where: p.at})
+		design = append(design, drawing.Part{Reference: p.part.Reference, Text: p.part.Text(), Value: p.part.Value, Words: p.part.Words != "", Tolerance: tolerance, Ratings: ratings[p.part.Reference], Where: p.at})
 	}
 	diffs, agree := drawing.Compare(lines, design)
 	if s.json {

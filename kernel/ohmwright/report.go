@@ -236,10 +236,10 @@ func (n *noteFile) moved() (list []string, err error) {
 
 func designOf(args []string, notes []*noteFile) *report.Design {
 	d := &report.Design{}
-	first := map[string]string{}
+	var twice twins
 	for _, n := range notes {
 		name := nameOf(args, n.path)
-		n.results = twins(n.results, name, first)
+		n.results = twice.marked(n.results, name)
 		r := &report.Note{Path: name, Note: n.note, Results: n.results, Open: folder.Of(filepath.Dir(n.path)).Open, Files: []report.File{{Name: name, Hash: n.hash}}}
 		code := 0
 		for _, c := range n.file.Cells() {

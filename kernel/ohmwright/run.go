@@ -136,7 +136,8 @@ func run(ctx context.Context, stdout, talk io.Writer, args []string, s settings,
 	if err != nil {
 		return err
 	}
-	failed := broken > 0
+	twice := twiceIn(notes)
+	failed := broken > 0 || len(twice) > 0
 	for i, n := range notes {
 		// Stored before it is printed: a reader that goes away loses nothing.
 		if err := n.write(talk, s, out, places[n.path]); err != nil {
@@ -155,6 +156,12 @@ func run(ctx context.Context, stdout, talk io.Writer, args []string, s settings,
 			n.print(stdout)
 		}
 		tell(talk, append(n.notices(), n.errors()...))
+	}
+	if len(twice) > 0 && !s.json {
+		fmt.Fprintln(stdout)
+	}
+	if err := tellTwice(stdout, s, twice); err != nil {
+		return err
 	}
 	if failed {
 		return failures{}

@@ -192,7 +192,7 @@ func shapeCmd(ts *testscript.TestScript, neg bool, args []string) {
 			fields(ts, name, v, map[string]string{"si": "N", "unit": "s", "text": "s", "cell": "s", "description": "s", "source": "s", "reason": "s"})
 		}
 		for _, r := range n["requirements"].([]any) {
-			fields(ts, "a requirement", r, map[string]string{"text": "s", "holds": "b", "margin_si": "N"})
+			fields(ts, "a requirement", r, map[string]string{"text": "s", "holds": "b", "margin_si": "N", "margin": "s", "unit": "s"})
 		}
 		for _, e := range n["errors"].([]any) {
 			fields(ts, "an error", e, map[string]string{"cell": "s", "line": "n", "column": "n", "message": "s"})

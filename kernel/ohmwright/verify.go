@@ -75,7 +75,7 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 	if err != nil {
 		return err
 	}
-	parts, twice := partsOf(notes)
+	parts, twice := partsOf(notes), twiceIn(notes)
 	failed := broken > 0 || len(twice) > 0
 	for _, n := range notes {
 		diffs, err := n.differences(tolerance)
@@ -271,8 +271,8 @@ func compareRecords(cell string, was, now note.Record, tolerance float64) (same 
 		if a.SI == nil && a.Text != b.Text {
 			add(k, quote(a.Text), quote(b.Text))
 		}
-		number("low of "+k, a.LowSI, b.LowSI, siText(a.LowSI), siText(b.LowSI))
-		number("high of "+k, a.HighSI, b.HighSI, siText(a.HighSI), siText(b.HighSI))
+		number("low of "+k, a.LowSI, b.LowSI, inUnit(a.LowSI, a.Unit), inUnit(b.LowSI, b.Unit))
+		number("high of "+k, a.HighSI, b.HighSI, inUnit(a.HighSI, a.Unit), inUnit(b.HighSI, b.Unit))
 		number("standard deviation of "+k, a.StdSI, b.StdSI, siText(a.StdSI), siText(b.StdSI))
 		if !slices.Equal(a.Sources, b.Sources) {
 			add("what spreads "+k, quote(strings.Join(a.Sources, ", ")), quote(strings.Join(b.Sources, ", ")))
@@ -291,8 +291,15 @@ func compareRecords(cell string, was, now note.Record, tolerance float64) (same 
 			} else if a.Holds != b.Holds {
 				add("requirement "+quote(a.Text), verdict(a.Holds), verdict(b.Holds))
 			} else {
-				number("margin of "+quote(a.Text), a.MarginSI, b.MarginSI, siText(a.MarginSI), siText(b.MarginSI))
-				worst := number("worst margin of "+quote(a.Text), a.WorstMarginSI, b.WorstMarginSI, siText(a.WorstMarginSI), siText(b.WorstMarginSI))
+				margin := func(what string, x, y *float64, textX, textY string) bool {
+					was, is := marginText(x, textX, a.Unit), marginText(y, textY, b.Unit)
+					if was == is { // less apart than its digits show
+						was, is = marginText(x, "", a.Unit), marginText(y, "", b.Unit)
+					}
+					return number(what+" of "+quote(a.Text), x, y, was, is)
+				}
+				margin("margin", a.MarginSI, b.MarginSI, a.Margin, b.Margin)
+				worst := margin("worst margin", a.WorstMarginSI, b.WorstMarginSI, a.WorstMargin, b.WorstMargin)
 				if worst && a.WorstCase != b.WorstCase {
 					add("worst case of "+quote(a.Text), quote(a.WorstCase), quote(b.WorstCase))
 				}
@@ -347,7 +354,24 @@ func full(v note.ValueRecord) string {
 	if v.SI == nil {
 		return v.Text
 	}
-	return strings.TrimSpace(siText(v.SI) + " " + strings.TrimPrefix(v.Unit, "1"))
+	return inUnit(v.SI, v.Unit)
+}
+
+// inUnit is a number in all its digits with its coherent unit.
+func inUnit(x *float64, unit string) string {
+	if x == nil {
+		return "nothing"
+	}
+	return strings.TrimSpace(siText(x) + " " + strings.TrimPrefix(unit, "1"))
+}
+
+// marginText is a margin as people write it, or in all its digits where a
+// record has no such text.
+func marginText(x *float64, text, unit string) string {
+	if x == nil || text == "" {
+		return inUnit(x, unit)
+	}
+	return text
 }
 
 func near(a, b, tolerance float64) bool {

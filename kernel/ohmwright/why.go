@@ -1,11 +1,13 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"fmt"
 	"html/template"
 	"io"
+	"math"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -13,6 +15,7 @@ import (
 	"ohmwright/kernel/cell/exec"
 	"ohmwright/kernel/note"
 	"ohmwright/kernel/render"
+	"ohmwright/units"
 )
 
 func whyCommand() *cobra.Command {
@@ -22,6 +25,9 @@ func whyCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "why NOTE NAME",
 		Short: "show how a value was derived, down to its inputs and their sources",
+		Long: `why computes a note and shows how a value was derived, down to its inputs and their
+sources. NAME is a name of the note, a field of one (i.Peak), the reference of a part
+(R5) or the identifier of a requirement (PWR-3).`,
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) != 2 {
 				return fmt.Errorf("why needs a note and a name: ohmwright why board.ipynb Vout")
@@ -53,7 +59,7 @@ func whyCommand() *cobra.Command {
 	return c
 }
 
-// completeNames offers the names that the note defines.
+// completeNames offers the names that the note defines, its parts and requirements.
 func completeNames(c *cobra.Command, args []string, prefix string) ([]string, cobra.ShellCompDirective) {
 	if len(args) == 0 {
 		return completeNotes(c, args, prefix)
@@ -69,7 +75,7 @@ func completeNames(c *cobra.Command, args []string, prefix string) ([]string, co
 	for _, r := range notes[0].results {
 		names = append(names, r.Defines...)
 	}
-	return names, cobra.ShellCompDirectiveNoFileComp
+	return append(names, notes[0].note.Called()...), cobra.ShellCompDirectiveNoFileComp
 }
 
 func why(ctx context.Context, stdout, talk io.Writer, path, name string, s settings, o note.WhyOptions, page bool) error {
@@ -155,6 +161,7 @@ func touches(ctx context.Context, stdout, talk io.Writer, path, name string, s s
 // name: of a share of the value, or in its coherent unit; null where unknown.
 type jsonTouches struct {
 	Name         string                   `json:"name"`
+	Reference    string                   `json:"reference,omitempty"` // of the part that was asked for
 	Step         string                   `json:"step"`
 	Trouble      string                   `json:"trouble,omitempty"`
 	Values       []jsonTouched            `json:"values"`
@@ -171,13 +178,17 @@ type jsonTouched struct {
 }
 
 type jsonTouchedRequirement struct {
-	Text  string   `json:"text"`
-	Holds bool     `json:"holds"`
-	SI    *float64 `json:"margin_moves_si"`
+	Text    string   `json:"text"`
+	Holds   bool     `json:"holds"`
+	Margin  *float64 `json:"margin_si"`
+	SI      *float64 `json:"margin_moves_si"`
+	Worst   *float64 `json:"worst_margin_si"` // null where nothing spreads
+	WorstSI *float64 `json:"worst_margin_moves_si"`
+	Unit    string   `json:"unit"` // of the four
 }
 
 func touchesJSON(t *note.Touches) jsonTouches {
-	j := jsonTouches{Name: t.Entry.Name, Step: t.Step, Trouble: t.Trouble, Values: []jsonTouched{}, Requirements: []jsonTouchedRequirement{}}
+	j := jsonTouches{Name: t.Entry.Name, Reference: t.Reference, Step: t.Step, Trouble: t.Trouble, Values: []jsonTouched{}, Requirements: []jsonTouchedRequirement{}}
 	for _, v := range t.Values {
 		for _, e := range v.Effects {
 			x := jsonTouched{Name: e.Name, Text: e.Value.String(), Through: v.Through, Cell: v.Cell}
@@ -190,10 +201,16 @@ func touchesJSON(t *note.Touches) jsonTouches {
 		}
 	}
 	for _, q := range t.Requirements {
-		r := jsonTouchedRequirement{Text: q.Text, Holds: q.Holds}
-		if q.Moves != nil {
-			si := q.Moves.SI()
-			r.SI = &si
+		si := func(q *units.Quantity) *float64 {
+			if q == nil || math.IsNaN(q.SI()) || math.IsInf(q.SI(), 0) {
+				return nil
+			}
+			si := q.SI()
+			return &si
+		}
+		r := jsonTouchedRequirement{Text: q.Text, Holds: q.Holds, Margin: si(q.Margin), SI: si(q.Moves), Worst: si(q.Worst), WorstSI: si(q.WorstMoves)}
+		if m := cmp.Or(q.Margin, q.Worst); m != nil {
+			r.Unit = m.SIUnit()
 		}
 		j.Requirements = append(j.Requirements, r)
 	}
@@ -214,6 +231,10 @@ type jsonWhy struct {
 	Source      string   `json:"source"`
 	Reason      string   `json:"reason"`
 	Again       bool     `json:"again,omitempty"`
+	Reference   string   `json:"reference,omitempty"` // of the part that was asked for
+	// Requirement is the one that was asked for; Formula and Inputs are those of
+	// its condition, or of the stress of a rating.
+	Requirement *note.RequirementRecord `json:"requirement,omitempty"`
 	// Inside are the lib functions that its definition calls, step by step at
 	// the nominal values; of the value asked for, or with --inside.
 	Inside []jsonInside `json:"inside,omitempty"`
@@ -239,7 +260,7 @@ type jsonStep struct {
 
 func whyJSON(w *note.Why) *jsonWhy {
 	e := w.Entry
-	j := &jsonWhy{Name: e.Name, Cell: w.Cell, Description: e.Description, Source: e.Source, Reason: e.Reason, Again: w.Again, Inputs: []*jsonWhy{}}
+	j := &jsonWhy{Name: e.Name, Cell: w.Cell, Description: e.Description, Source: e.Source, Reason: e.Reason, Again: w.Again, Reference: w.Reference, Inputs: []*jsonWhy{}}
 	for _, f := range e.Files {
 		if j.Files == nil {
 			j.Files = map[string]string{}
@@ -253,6 +274,10 @@ func whyJSON(w *note.Why) *jsonWhy {
 		j.Text = e.Value.Type // a function has no value to print
 	} else {
 		j.Text = e.Value.Text
+	}
+	if q := w.Requirement; q != nil {
+		rec := note.NewRecord(&note.Result{Items: []note.Item{q}}).Requirements[0]
+		j.Requirement, j.Text = &rec, verdict(q.Holds)
 	}
 	if w.Field != "" {
 		j.Name += "." + w.Field

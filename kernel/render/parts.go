@@ -10,6 +10,9 @@ import (
 // partStatement shows a part of the schematic: what it is, and how it was chosen.
 func partStatement(p *note.Part) statement {
 	s := statement{name: p.Reference, spoken: true, value: shape{text: p.Text(), plain: true}}
+	if p.Words != "" {
+		s.value = shape{text: oneLine(p.Words)}
+	}
 	if p.Low != nil {
 		s.limits = Limits(*p.Low, *p.High)
 	}
@@ -32,10 +35,26 @@ func partStatement(p *note.Part) statement {
 	if reason != "" {
 		s.lines = append(s.lines, users("because", reason))
 	}
-	if p.Twice != "" {
-		s.lines = append(s.lines, users("FAILS", p.Reference+" stands twice: in "+p.Twice+", too"))
-	}
+	s.lines = append(s.lines, twiceLines(p)...)
 	return s
+}
+
+// twiceLines says that what stands once stands elsewhere, too.
+func twiceLines(it note.Item) []labelled {
+	if t := Twice(it); t != "" {
+		return []labelled{users("FAILS", t)}
+	}
+	return nil
+}
+
+// Twice says in one line that what an item has stands elsewhere, too; "" if it
+// does not.
+func Twice(it note.Item) string {
+	what, where := note.Twice(it)
+	if what == "" {
+		return ""
+	}
+	return oneLine(what + " stands twice: in " + where + ", too")
 }
 
 // toleranceText is " ± 1 %", or nothing where the limits do not lie alike.
@@ -146,6 +165,7 @@ func caseStatement(o *note.Operating) statement {
 		inputs = append(inputs, i.Name+" = "+i.Text())
 	}
 	s := statement{kind: requirementStatement, word: verdict(o.Holds), holds: o.Holds, description: "case " + oneLine(o.Name) + ": " + strings.Join(inputs, ", ")}
+	s.lines = append(s.lines, twiceLines(o)...)
 	if o.Trouble != "" {
 		s.lines = append(s.lines, users("error", o.Trouble))
 	}
@@ -239,7 +259,8 @@ func judgedWord(r *note.Requirement) string {
 	return verdict(r.Holds)
 }
 
-// Verdict is what is judged of an item, in one line; "" for other items.
+// Verdict is what is judged of an item, in one line; "" for other items. That
+// something stands twice is told by Twice.
 func Verdict(it note.Item) string {
 	switch x := it.(type) {
 	case *note.Requirement:
@@ -250,10 +271,6 @@ func Verdict(it note.Item) string {
 		return oneLine(x.Text)
 	case *note.Operating, *note.Measurement:
 		return statements([]note.Item{it})[0].description
-	case *note.Part:
-		if x.Twice != "" {
-			return x.Reference + " stands twice: in " + x.Twice + ", too"
-		}
 	}
 	return ""
 }

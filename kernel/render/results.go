@@ -14,6 +14,11 @@ func Table(o Options, results ...*note.Result) string {
 	var texts []note.Item
 	for _, r := range results {
 		for _, it := range r.Items {
+			if _, part := it.(*note.Part); !part { // which says so in its row
+				if t := Twice(it); t != "" {
+					needs = append(needs, []string{"FAILS", t, "", r.Label})
+				}
+			}
 			switch it := it.(type) {
 			case *note.Entry:
 				if it.Quiet || it.Form == note.FormMade && it.Value.Kind == exec.KindOther {
@@ -40,7 +45,7 @@ func Table(o Options, results ...*note.Result) string {
 				}
 				needs = append(needs, []string{judgedWord(it), MustHold(it), margin, r.Label})
 			case *note.Part:
-				value := it.Text() + toleranceText(it)
+				value := oneLine(it.Text()) + toleranceText(it)
 				about := it.Name
 				if c := it.Entry; c != nil && c.Choice != nil && c.Choice.Would != nil && c.Name == it.Name {
 					about += ", would be " + c.Choice.Would.AsBought()

@@ -245,9 +245,10 @@ func shown(s *note.Shown) statement {
 }
 
 func requirement(r *note.Requirement) statement {
-	s := statement{kind: requirementStatement, description: oneLine(MustHold(r)), word: judgedWord(r), holds: r.Holds || r.Waived != ""}
+	s := statement{kind: requirementStatement, description: oneLine(MustHold(r)), word: judgedWord(r), holds: r.Holds || r.Waived != "", lines: twiceLines(r)}
 	if r.Rating != nil {
-		s.lines = append(ratedLines(r), verdictLines(r)...)
+		s.lines = append(s.lines, ratedLines(r)...)
+		s.lines = append(s.lines, verdictLines(r)...)
 		s.lines = append(s.lines, aboutLines(r)...)
 		return s
 	}

@@ -19,6 +19,9 @@ func TouchesText(t *note.Touches, o Options) string {
 	if d := oneLine(t.Entry.Description); d != "" {
 		line += gap + d
 	}
+	if t.Reference != "" {
+		line += gap + "part " + t.Reference
+	}
 	b.WriteString(spaced(line) + gap + "(" + oneLine(t.Cell) + ")\n")
 	if t.Trouble != "" {
 		b.WriteString("  " + oneLine(t.Trouble) + "\n")
@@ -60,20 +63,25 @@ func TouchesText(t *note.Touches, o Options) string {
 	if len(t.Requirements) > 0 {
 		needs := [][]string{}
 		for _, q := range t.Requirements {
-			margin := ""
-			if q.Margin != nil {
-				margin = "margin " + q.Margin.String()
-			}
-			moves := ""
-			if q.Moves != nil {
-				moves = signedText(*q.Moves)
-			}
-			needs = append(needs, []string{verdict(q.Holds), oneLine(q.Text), margin, moves, q.Cell})
+			margin, moves := marginText("margin ", q.Margin, q.Moves)
+			worst, worstMoves := marginText("worst ", q.Worst, q.WorstMoves)
+			needs = append(needs, []string{judgedWord(q.Requirement), oneLine(q.Text), margin, moves, worst, worstMoves, q.Cell})
 		}
 		b.WriteString("\n")
 		columns(&b, needs, 1, o)
 	}
 	return b.String()
+}
+
+// marginText is a margin, and how far it moves.
+func marginText(word string, margin, moves *units.Quantity) (text, by string) {
+	if margin != nil {
+		text = word + margin.String()
+	}
+	if moves != nil {
+		by = signedText(*moves)
+	}
+	return text, by
 }
 
 func effectText(e note.Effect, step string) string {

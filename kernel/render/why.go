@@ -27,6 +27,14 @@ type inner struct {
 
 func treeOf(w *note.Why) *whyNode {
 	t := &whyNode{statement: entry(w.Entry), again: w.Again}
+	if w.Reference != "" {
+		t.lines = append([]labelled{users("part", w.Reference)}, t.lines...)
+	}
+	if q := w.Requirement; q != nil {
+		t.statement = requirement(q)
+		t.name, t.spoken, t.value = w.Entry.Name, true, shape{text: t.word}
+		t.description = strings.TrimSpace(strings.TrimPrefix(t.description, t.name+":"))
+	}
 	if w.Field != "" {
 		t.name += "." + w.Field
 		t.value = shapeOf(w.Part, 0)
@@ -100,7 +108,11 @@ func (h *htmlWriter) why(t *whyNode, top bool) {
 	if t.value.plain {
 		value = "<b>" + escape(firm(t.value.text)) + "</b>"
 	}
-	h.put(htmlName(t.name, h.as), "\u2003", value)
+	name := htmlName(t.name, h.as)
+	if t.spoken {
+		name = user(t.name, h.as)
+	}
+	h.put(name, "\u2003", value)
 	if t.limits != "" {
 		h.put("\u2003", `<span class="ow-limits">`, escape(firm(t.limits)), "</span>")
 	}

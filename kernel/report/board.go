@@ -15,7 +15,8 @@ type PartChange struct {
 }
 
 // onTheBoard compares what two versions say of the board: parts by their
-// reference, cases by their name, readings by what they are readings of.
+// reference, waivers by what they waive, cases by their name, readings by what
+// they are readings of.
 func (n *NoteChanges) onTheBoard() {
 	was, is := partsOf(n.old), partsOf(n.now)
 	for _, p := range is.order {
@@ -26,6 +27,17 @@ func (n *NoteChanges) onTheBoard() {
 	for _, p := range was.order {
 		if is.text[p] == "" {
 			n.Parts = append(n.Parts, PartChange{Reference: p, Was: was.text[p]})
+		}
+	}
+	before, after := waiversOf(n.old), waiversOf(n.now)
+	for _, id := range after.order {
+		if before.text[id] != after.text[id] {
+			n.Said = append(n.Said, Said{Name: id, What: "waiver", Was: before.text[id], Now: after.text[id]})
+		}
+	}
+	for _, id := range before.order {
+		if after.text[id] == "" {
+			n.Said = append(n.Said, Said{Name: id, What: "waiver", Was: before.text[id]})
 		}
 	}
 	a, b := judgedOf(n.old), judgedOf(n.now)
@@ -89,6 +101,19 @@ func partsOf(n *Note) listed {
 				text += ", " + e.Choice.Series
 			}
 			l.add(p.Reference, text+ratings[p.Reference], false)
+		}
+	}
+	return l
+}
+
+// waiversOf lists the waivers, also those that waive nothing, by what they waive.
+func waiversOf(n *Note) listed {
+	l := newListed()
+	for _, r := range n.Results {
+		for _, it := range r.Items {
+			if w, ok := it.(*note.Waiver); ok {
+				l.add(w.ID, w.Reason, false)
+			}
 		}
 	}
 	return l

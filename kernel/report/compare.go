@@ -77,7 +77,7 @@ type Rewrite struct {
 // Said is what the text at a definition says differently.
 type Said struct {
 	Name string `json:"name"`
-	What string `json:"what"` // "description", "source", "reason"
+	What string `json:"what"` // "description", "source", "reason", "words", "waiver"
 	Was  string `json:"was"`
 	Now  string `json:"now"`
 }

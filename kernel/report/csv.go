@@ -35,7 +35,7 @@ func (d *Document) CSV(what string) (string, error) {
 		rows = [][]string{{"identifier", "requirement", "needs", "verdict", "nominal margin", "worst margin", "worst case", "waived", "description", "source", "reason", "note", "cell"}}
 		for _, q := range d.Requirements {
 			words := strings.TrimSpace(strings.TrimPrefix(q.Words(), q.Requirement.ID+":"))
-			rows = append(rows, []string{q.Requirement.ID, words, q.Needs(), q.Verdict(), q.Nominally(), q.Worstly(), q.Case(), q.Waived, q.Description, q.Source, q.Reason, q.Note, q.Cell})
+			rows = append(rows, []string{q.Requirement.ID, words, q.Needs(), q.Verdict(), q.Nominally(), q.Worstly(), strings.TrimSpace(q.WorstAll), q.Waived, q.Description, q.Source, q.Reason, q.Note, q.Cell})
 		}
 	default:
 		return "", fmt.Errorf("--what %s: there is no such list; write %s", what, strings.Join(Lists, ", "))

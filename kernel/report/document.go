@@ -159,7 +159,10 @@ func (d *Document) cell(p Place, r *note.Result) {
 		d.Failures = append(d.Failures, Failure{p, e.Error()})
 	}
 	for _, it := range r.Items {
-		if note.Fails(it) {
+		if what, at := note.Twice(it); what != "" {
+			d.Missed = append(d.Missed, Missed{Place: p, What: what, How: "stands twice: in " + at + ", too", twice: what})
+		}
+		if it := note.WithTwice(it, ""); note.Fails(it) {
 			d.Missed = append(d.Missed, missed(p, it))
 		}
 		switch x := it.(type) {

@@ -43,10 +43,10 @@ func (n *NoteChanges) requirements(renamed map[string]string) {
 	for _, x := range b {
 		o := partner[x]
 		if o == nil {
-			n.Requirements = append(n.Requirements, RequirementChange{Text: x.Text, Now: judged(x), Flipped: note.Fails(x)})
+			n.Requirements = append(n.Requirements, RequirementChange{Text: x.Text, Now: judged(x), Flipped: x.Missed()})
 			continue
 		}
-		c := RequirementChange{Text: x.Text, Was: judged(o), Now: judged(x), Flipped: note.Fails(o) != note.Fails(x)}
+		c := RequirementChange{Text: x.Text, Was: judged(o), Now: judged(x), Flipped: o.Missed() != x.Missed()}
 		if was := renamedIn(o.Condition, renamed); !sameExpr(was, x.Condition) {
 			c.Needed, c.Needs = render.Formula(was, render.Plain), render.Formula(x.Condition, render.Plain)
 		}

@@ -17,12 +17,13 @@ type Requirement struct {
 }
 
 // Missed is what the design, or the note, must meet and does not: a
-// requirement, a named case, a reading, a reference that stands twice.
+// requirement, a named case, a reading, a reference or identifier that stands twice.
 type Missed struct {
 	Place
 	What, How string
 
-	item note.Item
+	item  note.Item // nil for what stands twice
+	twice string
 }
 
 func missed(p Place, it note.Item) Missed {
@@ -53,8 +54,6 @@ func missed(p Place, it note.Item) Missed {
 		m.How = cmp.Or(strings.Join(how, "; "), "a requirement that it does not touch fails in the design")
 	case *note.Measurement:
 		m.How = "the reading lies outside of what was computed"
-	case *note.Part:
-		m.What, m.How = x.Reference, "the reference stands twice: in "+x.Twice+", too"
 	}
 	return m
 }
@@ -114,7 +113,7 @@ func (d *Document) Verdict() string {
 		{waived, "requirement is missed and waived.", "requirements are missed and waived."},
 		{cases, "named operating case fails.", "named operating cases fail."},
 		{readings, "reading lies outside of what was computed.", "readings lie outside of what was computed."},
-		{twice, "reference stands twice.", "references stand twice."},
+		{twice, "reference, identifier or case stands twice.", "references, identifiers or cases stand twice."},
 	} {
 		if c.n > 0 {
 			parts = append(parts, counted(c.n, c.one, c.many))
@@ -165,7 +164,7 @@ func (q Requirement) Case() string {
 }
 
 // Misses reports whether it fails and nobody waived it.
-func (q Requirement) Misses() bool { return note.Fails(q.Requirement) }
+func (q Requirement) Misses() bool { return q.Requirement.Missed() }
 
 // Words is what must hold; of a rating, with what is allowed.
 func (q Requirement) Words() string { return render.MustHold(q.Requirement) }

@@ -13,13 +13,17 @@ type Rating struct {
 //
 //	Part("R5", Rtop)
 //	Part("C3", Cout, Rated("voltage", 16V, Vout), Rated("ripple current", 1.2A, ripple.RMS))
+//	Part("U1", "2 A step-down regulator", Rated("supply", 36V, Vin))
 //
-// The reference is letters and a number, and stands once in a design. Each
+// The reference is letters and a number, and stands once in a design. What has
+// no value in units, such as a circuit or a diode, is said as a text. Where the
+// letters are those of a kind of part (R, RT, C, L, F, BT) and the value is of
+// another dimension, a notice says so. Each
 // rating is held as a requirement: its largest stress, whatever its sign, over
 // all cases stays within the share of the rating that Derate allows, or within
 // all of it. It stands by itself at the top level of a cell. Outside a note it
 // does nothing.
-func Part(reference string, value units.Quantity, ratings ...Rating) {}
+func Part(reference string, value any, ratings ...Rating) {}
 
 // Rated is one rating of a Part: its name, what the maker allows, and what the
 // circuit asks for. The rating is a positive number without spread, the
