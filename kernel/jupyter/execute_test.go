@@ -262,7 +262,7 @@ func TestManyExecutes(t *testing.T) {
 
 func TestBigOutput(t *testing.T) {
 	t.Parallel()
-	p := start(t, "key").client()
+	p := start(t, "key").clientFor(time.Minute) // 11 MB there and 10 MB back, on a machine with other work
 	_, shown := p.run("big 10000000" + strings.Repeat(" ", 1<<20))
 	if got := len(shown[2]); got != 10_000_000+len("stream stdout ") {
 		t.Errorf("%d bytes came", got)
