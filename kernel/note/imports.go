@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"go/token"
+	"go/types"
 	"maps"
 	"path"
 	"reflect"
@@ -25,6 +26,7 @@ type imported struct {
 	file   string          // from the folder of the note
 	prefix string          // of its names: "supply."
 	given  map[string]bool // the inputs that a block gives; nil for an import
+	by     *imported       // the note that imports or computes it first; nil for the note itself
 	cells  []*node
 	naming *cell.Naming
 	err    error
@@ -84,7 +86,13 @@ func (n *Note) resolve() {
 		}
 		found[m.key()] = m
 		n.imports = append(n.imports, m)
-		n.load(m, before[m.key()])
+		switch {
+		case m.within(): // blocks in blocks without end; circle says so
+		case len(n.imports) > mostNotes:
+			m.err = fmt.Errorf("%s is not computed: with the notes and blocks in its imports the note comes to more than %d", m.file, mostNotes)
+		default:
+			n.load(m, before[m.key()])
+		}
 		return m
 	}
 	visit := func(from *imported, cells []*node) *cell.Naming {
@@ -95,7 +103,7 @@ func (n *Note) resolve() {
 		}
 		for _, c := range cells {
 			for _, i := range c.imports {
-				m := take(&imported{file: path.Join(dir, i.File), prefix: naming.Home + i.Name + "."})
+				m := take(&imported{file: path.Join(dir, i.File), prefix: naming.Home + i.Name + ".", by: from})
 				naming.Imports[i.Name], naming.Files[i.Name] = m.prefix, m.file
 				edges[at] = append(edges[at], m.file)
 			}
@@ -104,7 +112,7 @@ func (n *Note) resolve() {
 		for _, c := range cells {
 			for _, b := range c.blocks {
 				if file := notes[b.Of]; file != "" {
-					m := take(&imported{file: file, prefix: naming.Home + b.Name + ".", given: set(b.Given)})
+					m := take(&imported{file: file, prefix: naming.Home + b.Name + ".", given: set(b.Given), by: from})
 					naming.Imports[b.Name], naming.Files[b.Name] = m.prefix, m.file
 				}
 			}
@@ -149,6 +157,20 @@ func (n *Note) resolve() {
 			}
 		}
 	}
+}
+
+// mostNotes bounds how many notes and blocks are computed with a note: blocks in
+// blocks may come to more than a machine holds.
+const mostNotes = 300
+
+// within reports whether a note is computed on behalf of itself.
+func (m *imported) within() bool {
+	for o := m.by; o != nil; o = o.by {
+		if o.file == m.file {
+			return true
+		}
+	}
+	return false
 }
 
 // key tells an import, which is one for all that import it, from blocks, each of
@@ -293,6 +315,11 @@ func (n *Note) blockOf(c *node, b cell.Block) *imported {
 	return nil
 }
 
+// gives reports whether a note is a block that a cell computes.
+func (n *Note) gives(c *node, m *imported) bool {
+	return m != nil && slices.ContainsFunc(c.parsed.Blocks, func(b cell.Block) bool { return n.blockOf(c, b) == m })
+}
+
 // notGiven says which inputs a note does not take from a block.
 func (m *imported) notGiven(c *node, b cell.Block) (errs []*cell.Error) {
 	for _, name := range b.Given {
@@ -301,8 +328,8 @@ func (m *imported) notGiven(c *node, b cell.Block) (errs []*cell.Error) {
 			trouble, hint = "does not define "+name, cell.Suggest(name, slices.Sorted(maps.Keys(m.naming.Own)))
 		}
 		for _, x := range m.cells {
-			if r, ok := x.parsed.Replaced[name]; ok && r.Trouble != "" {
-				trouble = "cannot take " + name + ", which " + r.Trouble
+			if why := x.parsed.Replaced[name]; why != "" {
+				trouble = "cannot take " + name + ", which " + why
 			}
 		}
 		if trouble != "" {
@@ -312,25 +339,90 @@ func (m *imported) notGiven(c *node, b cell.Block) (errs []*cell.Error) {
 	return errs
 }
 
-// misfits says which inputs of its blocks a cell gives in another dimension than
-// the note has them.
+// ownInput finds what a block gives an input instead of: the name of the imported
+// note and the cell that defines it, nil where none does.
+func (n *Note) ownInput(c *node, b cell.Block, input string) (string, *node) {
+	name := n.namingOf(c).Imports[b.Of] + input
+	return name, n.owner[name]
+}
+
+// compares makes the inputs of an imported note names that a cell needs which
+// gives others in a block: these are held against them.
+func (n *Note) compares(c *node) {
+	if len(c.parseErr) > 0 {
+		return
+	}
+	for _, b := range c.parsed.Blocks {
+		if n.blockOf(c, b) == nil {
+			continue
+		}
+		for _, input := range b.Given {
+			name, o := n.ownInput(c, b, input)
+			if o == nil || o == c || slices.Contains(c.names, name) {
+				continue
+			}
+			c.names = append(c.names, name)
+			c.parsed.Weak[name] = true // nothing waits for it
+			if !slices.Contains(c.needs, o) {
+				c.needs = append(c.needs, o)
+			}
+		}
+	}
+}
+
+// misfits says which inputs of its blocks a cell gives in another kind or
+// dimension than the note has them.
 func (n *Note) misfits(c *node, values map[string]exec.Value) (errs []*cell.Error) {
 	for _, b := range c.parsed.Blocks {
 		m := n.blockOf(c, b)
 		if m == nil {
 			continue
 		}
-		for _, name := range b.Given {
-			for _, x := range m.cells {
-				q, isQuantity := values[m.prefix+name].V.(units.Quantity)
-				if r := x.parsed.Replaced[name]; r.Was != nil && isQuantity && !q.Dim().Same(r.Was.Dim()) {
-					errs = append(errs, c.parsed.ErrorFor(m.prefix+name, cell.CodeDimension,
-						m.file+" has "+r.Was.String()+" for "+name+", and this is "+units.Nominal(q).String(), "both are of one kind"))
-				}
+		for _, input := range b.Given {
+			name, o := n.ownInput(c, b, input)
+			now := values[m.prefix+input]
+			if o == nil || o.checked == nil || now.Type == nil {
+				continue
 			}
+			object := o.checked.Object(name)
+			if object == nil {
+				continue
+			}
+			was, hint := object.Type(), "both are of one kind"
+			own, isQuantity := o.values[name].V.(units.Quantity)
+			q, also := now.V.(units.Quantity)
+			if isQuantity && also {
+				if !own.Dim().Same(q.Dim()) {
+					errs = append(errs, c.parsed.ErrorFor(m.prefix+input, cell.CodeDimension,
+						m.file+" has "+units.Nominal(own).String()+" for "+input+", and this is "+units.Nominal(q).String(), hint))
+				}
+				continue
+			}
+			if types.Identical(was, now.Type) || !plain(was) && !plain(now.Type) {
+				continue // what a note does with its own types it checks itself
+			}
+			if is(was, types.Float64) && is(now.Type, types.Int) {
+				hint = "write a whole number with its point, 2.0" // or the note would divide whole numbers
+			}
+			errs = append(errs, c.parsed.ErrorFor(m.prefix+input, cell.CodeType, m.file+" has a value of type "+typeText(was)+" for "+input+", and this is one of type "+typeText(now.Type), hint))
 		}
 	}
 	return errs
+}
+
+// plain reports whether a type is one of Go's own simple ones.
+func plain(t types.Type) bool {
+	_, ok := types.Unalias(t).(*types.Basic)
+	return ok
+}
+
+func is(t types.Type, kind types.BasicKind) bool {
+	b, ok := types.Unalias(t).(*types.Basic)
+	return ok && b.Kind() == kind
+}
+
+func typeText(t types.Type) string {
+	return types.TypeString(t, func(*types.Package) string { return "" })
 }
 
 // prefix is what the names of a cell stand behind.

@@ -370,6 +370,7 @@ func (n *Note) link() []*node {
 				c.needs = append(c.needs, o)
 			}
 		}
+		n.compares(c)
 		n.limitsOf(c)
 		slices.SortFunc(c.needs, func(a, b *node) int { return a.index - b.index })
 	}
@@ -448,8 +449,11 @@ func (n *Note) cycle(ring []*node, errs map[*node][]*cell.Error) {
 	}
 	for i, c := range ring {
 		turned := append(append([]string{}, steps[i:]...), steps[:i]...)
-		e := c.parsed.ErrorAtUse(firsts[i], cell.CodeCycle, "the cells need each other: "+strings.Join(turned, ", "),
-			"break the circle with a value that does not depend on the other, or put the loop into Settle")
+		hint := "break the circle with a value that does not depend on the other, or put the loop into Settle"
+		if next := ring[(i+1)%len(ring)]; n.gives(c, next.in) {
+			hint = "a cell that computes a block cannot use what comes of it: use " + firsts[i] + " in another cell"
+		}
+		e := c.parsed.ErrorAtUse(firsts[i], cell.CodeCycle, "the cells need each other: "+strings.Join(turned, ", "), hint)
 		errs[c] = append(errs[c], e)
 	}
 }
