@@ -118,6 +118,7 @@ func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override
 	if len(errs) > 0 || p.declFile == nil || p.stmtFile == nil {
 		return p, p.tidy(errs)
 	}
+	around := p.commentsOf(p.stmtFile) // while all statements are there: what stands behind one is nothing of the next
 	p.blocks()
 	p.readMarkdown()
 	top := p.topLevel()
@@ -137,7 +138,7 @@ func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override
 			return p, errs
 		}
 	}
-	if errs := p.collect(segs, overrides); len(errs) > 0 {
+	if errs := p.collect(segs, overrides, around); len(errs) > 0 {
 		return p, errs
 	}
 	p.aliasesOfEmbedded()

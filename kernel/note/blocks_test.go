@@ -161,3 +161,54 @@ func TestBlocksAreBounded(t *testing.T) {
 		t.Errorf("%d errors, none of them %q", len(errs), want)
 	}
 }
+
+// The cases of a note judge its blocks. By hand, with 8.2 kΩ and 11 kΩ kept: 12 V −
+// 8.2 V is 0.8 V over 3 V, and 0.882 V with 8.118 kΩ; 26 V − 22 V is 1 V over it,
+// 1.22 V with 10.89 kΩ. Anew the first would be 10 kΩ, the second 12 kΩ.
+func TestCasesJudgeBlocks(t *testing.T) {
+	t.Parallel()
+	n := rails.root(nil, "import supply \"supply.ipynb\"\nimport rail \"rail.ipynb\"\n---\n"+
+		"low := rail.Compute(rail.Inputs{Vin: supply.Vbus})\n---\nhigh := rail.Compute(rail.Inputs{Vin: 24V, I: 2mA})\n---\n"+
+		"Case(\"surge\", supply.Vbus, 12V)\n---\nCase(\"swell\", high.Vin, 26V)")
+	said := func(rs []*note.Result) string {
+		var list []string
+		for _, r := range rs {
+			for _, i := range r.Items {
+				if o, ok := i.(*note.Operating); ok {
+					for _, j := range o.Judged {
+						list = append(list, fmt.Sprintf("%s: %s %v %s %s %s", o.Name, j.Text, j.Holds, j.Margin, j.Worst, j.Waived))
+					}
+					list = append(list, fmt.Sprintf("%s holds %v, %s would be %s, anyway %q%s", o.Name, o.Holds, o.Would[0].Name, o.Would[0].Then, o.Anyway, o.Trouble))
+				}
+			}
+		}
+		return strings.Join(list, "\n")
+	}
+	want := "surge: low: OUT-1: the load stays whole false −800 mV −882 mV \nsurge holds false, low.R would be 10 kΩ, anyway []\n" +
+		"swell: high: OUT-1: the load stays whole false −1 V −1.22 V \nswell holds false, high.R would be 12 kΩ, anyway []"
+	for i := range 3 {
+		rs := n.Run(context.Background())
+		if got := said(rs); got != want {
+			t.Fatalf("in run %d the cases say\n%s\nwant\n%s\n%s", i+1, got, want, errorsOf(rs))
+		}
+		table := note.CaseTable(rs)
+		if len(table) != 5 || table[1][0] != "low: OUT-1: the load stays whole" || table[1][2] != "FAILS −800 mV, −882 mV" || table[3][3] != "FAILS −1 V, −1.22 V" {
+			t.Errorf("their table is %q", table)
+		}
+	}
+}
+
+// What stands behind an input that a block gives is no reason of what follows it.
+func TestBlockLeavesNoComment(t *testing.T) {
+	t.Parallel()
+	d := design{"r.ipynb": "V := 1V // the supply [spec]\nW := 2V // another"}
+	n := d.root(nil, "import r \"r.ipynb\"\n---\na := r.Compute(r.Inputs{ // anew\n\tV: 3V, // its own\n})\nx := 1V")
+	rs := n.Run(context.Background())
+	w, err := n.Why(context.Background(), "a.W", note.WhyOptions{})
+	if err != nil || w.Entry.Reason != "" || w.Entry.Description != "another" {
+		t.Errorf("a.W: %+v, %v", w, err)
+	}
+	if v, x := entry(rs, "a.V"), entry(rs, "x"); v.Reason != "" || v.Description != "its own" || x.Reason != "" {
+		t.Errorf("a.V is %+v, x is %+v", v, x)
+	}
+}

@@ -518,7 +518,7 @@ func (c *node) isImport(name string) bool {
 // showImports completes what the cells show of the notes that they import.
 func (n *Note) showImports() {
 	for _, c := range n.cells {
-		var now []Item
+		var now, needs []Item // what must hold stands behind what is given
 		if c.result.State == Done {
 			for _, i := range c.imports {
 				for _, m := range n.imports {
@@ -531,7 +531,7 @@ func (n *Note) showImports() {
 				if m := n.blockOf(c, b); m != nil {
 					x := m.shown(b.Name)
 					now = append(now, x)
-					now = append(now, m.needs(b.Name)...)
+					needs = append(needs, m.needs(b.Name)...)
 					x.Given, x.Failed = b.Given, nil // they stand behind it
 				}
 			}
@@ -545,8 +545,8 @@ func (n *Note) showImports() {
 			}
 		}
 		if len(now)+len(old) > 0 {
-			c.result.Items = append(now, rest...)
-			c.result.Ran = c.result.Ran || !slices.EqualFunc(now, old, sameShown)
+			c.result.Items = slices.Concat(now, rest, needs)
+			c.result.Ran = c.result.Ran || !slices.EqualFunc(slices.Concat(now, needs), old, sameShown)
 		}
 	}
 }
@@ -569,8 +569,8 @@ func ofBlock(i Item) bool {
 	return ok && q.block != ""
 }
 
-// needs lists what must hold in a block: of this board.
-func (m *imported) needs(name string) (list []Item) {
+// waivers lists what is waived in a note, with the reasons.
+func (m *imported) waivers() map[string]string {
 	waived := map[string]string{}
 	for _, c := range m.cells {
 		for _, it := range c.result.Items {
@@ -579,6 +579,12 @@ func (m *imported) needs(name string) (list []Item) {
 			}
 		}
 	}
+	return waived
+}
+
+// needs lists what must hold in a block: of this board.
+func (m *imported) needs(name string) (list []Item) {
+	waived := m.waivers()
 	for _, c := range m.cells {
 		for _, it := range c.result.Items {
 			if q, ok := it.(*Requirement); ok {
@@ -586,7 +592,7 @@ func (m *imported) needs(name string) (list []Item) {
 				if !q.Holds && q.waivedAs() != "" {
 					own.Waived = waived[q.waivedAs()]
 				}
-				own.block, own.Text, own.ID = name, name+": "+q.Text, ""
+				own.block, own.Text, own.ID, own.key = name, name+": "+q.Text, "", c.ID+q.key
 				list = append(list, &own)
 			}
 		}
@@ -597,7 +603,7 @@ func (m *imported) needs(name string) (list []Item) {
 // shown is what a cell shows of a note.
 func (m *imported) shown(name string) *Imported {
 	out := &Imported{Name: name, File: m.file}
-	waived := map[string]bool{}
+	waived := m.waivers()
 	var needs []*Requirement
 	for _, c := range m.cells {
 		if c.result.State == Failed {
@@ -610,13 +616,11 @@ func (m *imported) shown(name string) *Imported {
 				out.Entries = append(out.Entries, x)
 			case *Requirement:
 				needs = append(needs, x)
-			case *Waiver:
-				waived[x.ID] = true
 			}
 		}
 	}
 	for _, q := range needs {
-		if !q.Holds && !waived[q.waivedAs()] {
+		if _, is := waived[q.waivedAs()]; !q.Holds && !is {
 			out.Failed = append(out.Failed, q.Text)
 		}
 	}

@@ -293,9 +293,9 @@ func (n *Note) Run(ctx context.Context) []*Result {
 	}
 	n.surveyed(ctx, ran)
 	n.derivations(ctx, ran)
+	n.showImports()
 	n.board(ctx, ran)
 	n.texts()
-	n.showImports()
 	var out []*Result
 	for _, c := range n.cells {
 		c.result.Fixed, c.asked = n.fixed(c), false
