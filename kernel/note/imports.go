@@ -153,7 +153,9 @@ func (n *Note) resolve() {
 		for _, c := range m.cells {
 			if !kept[c] {
 				n.forget(c)
-				delete(n.byID, c.ID)
+				if n.byID[c.ID] == c {
+					delete(n.byID, c.ID)
+				}
 			}
 		}
 	}
@@ -200,7 +202,7 @@ func (n *Note) named(cells []*node, old **cell.Naming, now *cell.Naming) {
 	if now.Home == "" { // its own names are called as before
 		moved := map[string]bool{}
 		for name, prefix := range now.Imports {
-			moved[name] = *old == nil || (*old).Imports[name] != prefix
+			moved[name] = *old == nil || (*old).Imports[name] != prefix || (*old).Files[name] != now.Files[name]
 		}
 		if *old != nil {
 			for name := range (*old).Imports {

@@ -206,6 +206,7 @@ func (n *Note) sources() []Source {
 }
 
 func (n *Note) forget(c *node) {
+	n.overdue = true // a requirement may be gone, and no cell run for it
 	if c.parsed != nil {
 		c.parsed.Release()
 	}
@@ -400,9 +401,12 @@ func (n *Note) link() []*node {
 		order = append(order, c)
 	}
 	for _, c := range all {
-		if !c.onlyShows() {
-			visit(c)
+		if c.onlyShows() {
+			n.drop(c) // it may have done more before it was edited
+			c.result.Items, c.result.Errors, c.result.State = nil, nil, Done
+			continue
 		}
+		visit(c)
 	}
 	for _, c := range all {
 		if len(errs[c]) > 0 {
