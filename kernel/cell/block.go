@@ -4,8 +4,6 @@ import (
 	"go/ast"
 	"go/token"
 	"strings"
-
-	"ohmwright/units"
 )
 
 // A block is another note computed anew with inputs of this one:
@@ -58,6 +56,9 @@ func (p *Parsed) blocks() {
 		if p.naming == nil {
 			list = append(list, s)
 			continue
+		}
+		if name.Obj != nil { // what follows it in this text is a name of a note
+			p.ofBlocks[name.Obj] = true
 		}
 		home := p.naming.Home
 		p.kinds[home+b.Name] = token.IMPORT
@@ -115,18 +116,12 @@ func selected(e ast.Expr, name string) *ast.Ident {
 	return id
 }
 
-// Replaced is an input of a note that a block gives.
-type Replaced struct {
-	Trouble string          // why it cannot be given
-	Was     *units.Quantity // a value in its own definition; nil where none is written out
-}
-
 // replace takes the definitions of the inputs out that a block gives.
-func (p *Parsed) replace(sc *scanned) {
+func (p *Parsed) replace() {
 	if p.naming == nil || len(p.naming.Given) == 0 {
 		return
 	}
-	p.Replaced = map[string]Replaced{}
+	p.Replaced = map[string]string{}
 	given := func(id *ast.Ident) (string, bool) {
 		name := strings.TrimPrefix(id.Name, p.naming.Home)
 		return name, p.naming.Given[name] && name != id.Name
@@ -138,27 +133,22 @@ func (p *Parsed) replace(sc *scanned) {
 				continue
 			}
 			if len(names) != 1 || len(values) != 1 {
-				p.Replaced[name] = Replaced{Trouble: "shares its definition with other names"}
+				p.Replaced[name] = "shares its definition with other names"
 				return false
 			}
-			r := Replaced{}
+			trouble := ""
 			ast.Inspect(values[0], func(n ast.Node) bool {
 				id, ok := n.(*ast.Ident)
 				if !ok {
 					return true
 				}
 				if _, renamed := p.widths[id]; renamed {
-					r.Trouble = "is computed, so give what it comes from"
-				}
-				if at, here := p.offset(id.Pos()); here && isMade(id.Name) && r.Was == nil {
-					if l, ok := sc.literals[at]; ok {
-						r.Was = &l.value
-					}
+					trouble = "is computed, so give what it comes from"
 				}
 				return true
 			})
-			p.Replaced[name] = r
-			return r.Trouble == ""
+			p.Replaced[name] = trouble
+			return trouble == ""
 		}
 		return false
 	}
@@ -181,7 +171,7 @@ func (p *Parsed) replace(sc *scanned) {
 					if v, ok := spec.(*ast.ValueSpec); ok && take(v.Names, v.Values) {
 						drop = len(g.Specs) == 1
 						if !drop {
-							p.Replaced[strings.TrimPrefix(v.Names[0].Name, p.naming.Home)] = Replaced{Trouble: "shares its definition with other names"}
+							p.Replaced[strings.TrimPrefix(v.Names[0].Name, p.naming.Home)] = "shares its definition with other names"
 						}
 					}
 				}
@@ -196,7 +186,7 @@ func (p *Parsed) replace(sc *scanned) {
 		switch d := d.(type) {
 		case *ast.FuncDecl:
 			if name, ok := given(d.Name); ok && d.Recv == nil {
-				p.Replaced[name] = Replaced{Trouble: "is a function"}
+				p.Replaced[name] = "is a function"
 			}
 		case *ast.GenDecl:
 			for _, s := range d.Specs {
@@ -209,7 +199,7 @@ func (p *Parsed) replace(sc *scanned) {
 				}
 				for _, id := range names {
 					if name, ok := given(id); ok {
-						p.Replaced[name] = Replaced{Trouble: "is a " + d.Tok.String()}
+						p.Replaced[name] = "is a " + d.Tok.String()
 					}
 				}
 			}

@@ -25,7 +25,7 @@ func edit(root ast.Node, f func(ast.Expr) ast.Expr) {
 // collect makes statements of the parsed files: a definition x := e becomes a
 // variable of the package, so that functions of the cell and other cells see
 // it; everything else stays a statement of the function that runs the cell.
-func (p *Parsed) collect(segs []segment, overrides map[string]*Override) []*Error {
+func (p *Parsed) collect(segs []segment, overrides map[string]*Override, around *comments) []*Error {
 	var errs []*Error
 	define := func(id *ast.Ident, kind token.Token) bool {
 		if id.Name == "_" {
@@ -85,7 +85,6 @@ func (p *Parsed) collect(segs []segment, overrides map[string]*Override) []*Erro
 	for _, g := range segs {
 		quiet[g.start] = g.quiet
 	}
-	around := p.commentsOf(p.stmtFile)
 	for _, s := range run.Body.List {
 		st := &statement{node: s, about: around.around(s.Pos(), p.end(s))}
 		at, _ := p.offset(s.Pos())

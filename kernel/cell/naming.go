@@ -139,6 +139,8 @@ func (p *Parsed) rename(f *ast.File, top map[*ast.Object]bool) []*Error {
 	for _, id := range f.Unresolved {
 		free[id] = true
 	}
+	ofNote := func(id *ast.Ident) bool { return free[id] || id.Obj != nil && p.ofBlocks[id.Obj] }
+	errs := p.embeddedOfOthers(f, ofNote)
 	edit(f, func(e ast.Expr) ast.Expr {
 		sel, ok := e.(*ast.SelectorExpr)
 		if !ok {
@@ -146,7 +148,7 @@ func (p *Parsed) rename(f *ast.File, top map[*ast.Object]bool) []*Error {
 		}
 		id, ok := sel.X.(*ast.Ident)
 		prefix, imported := "", false
-		if ok && free[id] {
+		if ok && ofNote(id) {
 			prefix, imported = n.Imports[id.Name]
 		}
 		if !imported {
@@ -159,10 +161,9 @@ func (p *Parsed) rename(f *ast.File, top map[*ast.Object]bool) []*Error {
 		return whole
 	})
 	if n.Home == "" {
-		return nil
+		return errs
 	}
 	keys := keysOf(f)
-	var errs []*Error
 	fields := embeddedIn(f, func(at, of ast.Expr) {
 		if id, ok := of.(*ast.Ident); ok && (n.Own[id.Name] || id.Obj != nil && top[id.Obj]) {
 			errs = append(errs, p.errorAt(at.Pos(), CodeRefused, "a struct of a note that is imported cannot embed a generic type", "give the field a name"))
@@ -189,6 +190,42 @@ func (p *Parsed) rename(f *ast.File, top map[*ast.Object]bool) []*Error {
 		name, isKey := keys[id]
 		if id.Obj != nil && top[id.Obj] && (name || !isKey) || name && id.Obj == nil && n.Own[id.Name] {
 			give(id)
+		}
+		return true
+	})
+	return errs
+}
+
+// embeddedOfOthers refuses structs that embed a type of another note, whose
+// field would have the name of the type there.
+func (p *Parsed) embeddedOfOthers(f *ast.File, ofNote func(*ast.Ident) bool) (errs []*Error) {
+	ast.Inspect(f, func(n ast.Node) bool {
+		s, ok := n.(*ast.StructType)
+		if !ok {
+			return true
+		}
+		for _, field := range s.Fields.List {
+			if len(field.Names) > 0 {
+				continue
+			}
+			t := ast.Unparen(field.Type)
+			if star, ok := t.(*ast.StarExpr); ok {
+				t = star.X
+			}
+			switch x := t.(type) {
+			case *ast.IndexExpr:
+				t = x.X
+			case *ast.IndexListExpr:
+				t = x.X
+			}
+			sel, ok := t.(*ast.SelectorExpr)
+			if !ok {
+				continue
+			}
+			if id, ok := sel.X.(*ast.Ident); ok && ofNote(id) && p.naming.Imports[id.Name] != "" {
+				errs = append(errs, p.errorAt(id.Pos(), CodeRefused, "a struct cannot embed a type of another note",
+					"give the field a name: "+sel.Sel.Name+" "+id.Name+"."+sel.Sel.Name))
+			}
 		}
 		return true
 	})

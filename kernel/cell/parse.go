@@ -36,8 +36,9 @@ type Parsed struct {
 	// Blocks lists the notes that it computes anew with other inputs; without a
 	// naming those that may be.
 	Blocks []Block
-	// Replaced are the inputs that the cell defines and a block gives.
-	Replaced map[string]Replaced
+	// Replaced are the inputs that the cell defines and a block gives: why one
+	// cannot be given, "" where it can.
+	Replaced map[string]string
 
 	fset      *token.FileSet
 	files     []token.Pos // where the cell's files start in it
@@ -60,6 +61,7 @@ type Parsed struct {
 	naming    *Naming                // nil: names are called as they are written
 	widths    map[*ast.Ident]int     // of those that have another name than is written
 	through   map[string]bool        // the imports that names are used of
+	ofBlocks  map[*ast.Object]bool   // the parser's objects of what computes blocks
 	embedded  map[string]bool        // the types of an imported note that structs embed
 }
 
@@ -90,7 +92,7 @@ func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) 
 
 // ParseIn reads the text of a cell whose names are called as naming says.
 func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override, naming *Naming) (*Parsed, []*Error) {
-	p := &Parsed{ID: id, Src: src, fset: fset, naming: naming, widths: map[*ast.Ident]int{}, through: map[string]bool{}, embedded: map[string]bool{}, imports: map[string]string{}, literals: map[string]literal{},
+	p := &Parsed{ID: id, Src: src, fset: fset, naming: naming, widths: map[*ast.Ident]int{}, through: map[string]bool{}, ofBlocks: map[*ast.Object]bool{}, embedded: map[string]bool{}, imports: map[string]string{}, literals: map[string]literal{},
 		made: map[ast.Node]bool{}, aliases: map[string]string{}, texts: map[ast.Stmt]*written{}, markers: map[ast.Stmt]bool{}, discard: map[*ast.ExprStmt]bool{}, kinds: map[string]token.Token{}, source: map[string]string{}}
 	if !utf8.ValidString(src) {
 		return p, []*Error{{Code: CodeSyntax, Line: 1, Column: 1, Msg: "the cell is not valid UTF-8 text"}}
@@ -116,13 +118,14 @@ func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override
 	if len(errs) > 0 || p.declFile == nil || p.stmtFile == nil {
 		return p, p.tidy(errs)
 	}
+	around := p.commentsOf(p.stmtFile) // while all statements are there: what stands behind one is nothing of the next
 	p.blocks()
 	p.readMarkdown()
 	top := p.topLevel()
 	if errs := append(p.rename(p.declFile, top), p.rename(p.stmtFile, top)...); len(errs) > 0 {
 		return p, errs
 	}
-	p.replace(sc)
+	p.replace()
 	for at := range sc.tolerances {
 		if rest := strings.TrimLeft(sc.text[at+len("&^"):], " "); strings.HasPrefix(rest, "=") && !strings.HasPrefix(rest, "==") {
 			e := p.at(at)
@@ -135,7 +138,7 @@ func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override
 			return p, errs
 		}
 	}
-	if errs := p.collect(segs, overrides); len(errs) > 0 {
+	if errs := p.collect(segs, overrides, around); len(errs) > 0 {
 		return p, errs
 	}
 	p.aliasesOfEmbedded()

@@ -32,7 +32,9 @@ type opened struct {
 func (n *Note) Files() []string {
 	n.mu.Lock()
 	defer n.mu.Unlock()
-	n.parse()
+	if slices.ContainsFunc(n.all(), func(c *node) bool { return c.edited }) {
+		n.parse() // else not, for it reads imported notes, whose changes are found in a run
+	}
 	names := map[string]bool{}
 	for _, c := range n.all() {
 		for _, name := range c.parsed.Files {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"go/token"
+	"go/types"
 	"maps"
 	"path"
 	"reflect"
@@ -25,7 +26,7 @@ type imported struct {
 	file   string          // from the folder of the note
 	prefix string          // of its names: "supply."
 	given  map[string]bool // the inputs that a block gives; nil for an import
-	from   *imported       // whose cell imports it first, or computes it; nil: the note's own
+	by     *imported       // the note that imports or computes it first; nil for the note itself
 	cells  []*node
 	naming *cell.Naming
 	err    error
@@ -86,10 +87,9 @@ func (n *Note) resolve() {
 		found[m.key()] = m
 		n.imports = append(n.imports, m)
 		switch {
-		case m.within(m.file):
-			m.err = fmt.Errorf("%s computes itself anew", m.file)
-		case len(n.imports) > mostImports:
-			m.err = fmt.Errorf("more than %d notes are computed for this one: take values over, instead of computing notes anew that compute others", mostImports)
+		case m.within(): // blocks in blocks without end; circle says so
+		case len(n.imports) > mostNotes:
+			m.err = fmt.Errorf("%s is not computed: with the notes and blocks in its imports the note comes to more than %d", m.file, mostNotes)
 		default:
 			n.load(m, before[m.key()])
 		}
@@ -103,7 +103,7 @@ func (n *Note) resolve() {
 		}
 		for _, c := range cells {
 			for _, i := range c.imports {
-				m := take(&imported{file: path.Join(dir, i.File), prefix: naming.Home + i.Name + ".", from: from})
+				m := take(&imported{file: path.Join(dir, i.File), prefix: naming.Home + i.Name + ".", by: from})
 				naming.Imports[i.Name], naming.Files[i.Name] = m.prefix, m.file
 				edges[at] = append(edges[at], m.file)
 			}
@@ -112,7 +112,7 @@ func (n *Note) resolve() {
 		for _, c := range cells {
 			for _, b := range c.blocks {
 				if file := notes[b.Of]; file != "" {
-					m := take(&imported{file: file, prefix: naming.Home + b.Name + ".", given: set(b.Given), from: from})
+					m := take(&imported{file: file, prefix: naming.Home + b.Name + ".", given: set(b.Given), by: from})
 					naming.Imports[b.Name], naming.Files[b.Name] = m.prefix, m.file
 				}
 			}
@@ -153,20 +153,22 @@ func (n *Note) resolve() {
 		for _, c := range m.cells {
 			if !kept[c] {
 				n.forget(c)
-				delete(n.byID, c.ID)
+				if n.byID[c.ID] == c {
+					delete(n.byID, c.ID)
+				}
 			}
 		}
 	}
 }
 
-// mostImports bounds how many notes a note is computed with: blocks of blocks
-// are soon many.
-const mostImports = 300
+// mostNotes bounds how many notes and blocks are computed with a note: blocks in
+// blocks may come to more than a machine holds.
+const mostNotes = 300
 
-// within reports whether a note stands behind one that is read from a file.
-func (m *imported) within(file string) bool {
-	for o := m.from; o != nil; o = o.from {
-		if o.file == file {
+// within reports whether a note is computed on behalf of itself.
+func (m *imported) within() bool {
+	for o := m.by; o != nil; o = o.by {
+		if o.file == m.file {
 			return true
 		}
 	}
@@ -200,7 +202,7 @@ func (n *Note) named(cells []*node, old **cell.Naming, now *cell.Naming) {
 	if now.Home == "" { // its own names are called as before
 		moved := map[string]bool{}
 		for name, prefix := range now.Imports {
-			moved[name] = *old == nil || (*old).Imports[name] != prefix
+			moved[name] = *old == nil || (*old).Imports[name] != prefix || (*old).Files[name] != now.Files[name]
 		}
 		if *old != nil {
 			for name := range (*old).Imports {
@@ -298,11 +300,7 @@ func (n *Note) notImported(errs map[*node][]*cell.Error) {
 			}
 		}
 		for _, b := range c.parsed.Blocks {
-			switch m := n.blockOf(c, b); {
-			case m == nil:
-			case m.err != nil:
-				errs[c] = append(errs[c], c.parsed.ErrorFor(c.prefix()+b.Name, cell.CodeName, m.err.Error(), ""))
-			default:
+			if m := n.blockOf(c, b); m != nil && m.err == nil {
 				errs[c] = append(errs[c], m.notGiven(c, b)...)
 			}
 		}
@@ -319,6 +317,11 @@ func (n *Note) blockOf(c *node, b cell.Block) *imported {
 	return nil
 }
 
+// gives reports whether a note is a block that a cell computes.
+func (n *Note) gives(c *node, m *imported) bool {
+	return m != nil && slices.ContainsFunc(c.parsed.Blocks, func(b cell.Block) bool { return n.blockOf(c, b) == m })
+}
+
 // notGiven says which inputs a note does not take from a block.
 func (m *imported) notGiven(c *node, b cell.Block) (errs []*cell.Error) {
 	for _, name := range b.Given {
@@ -327,8 +330,8 @@ func (m *imported) notGiven(c *node, b cell.Block) (errs []*cell.Error) {
 			trouble, hint = "does not define "+name, cell.Suggest(name, slices.Sorted(maps.Keys(m.naming.Own)))
 		}
 		for _, x := range m.cells {
-			if r, ok := x.parsed.Replaced[name]; ok && r.Trouble != "" {
-				trouble = "cannot take " + name + ", which " + r.Trouble
+			if why := x.parsed.Replaced[name]; why != "" {
+				trouble = "cannot take " + name + ", which " + why
 			}
 		}
 		if trouble != "" {
@@ -338,25 +341,90 @@ func (m *imported) notGiven(c *node, b cell.Block) (errs []*cell.Error) {
 	return errs
 }
 
-// misfits says which inputs of its blocks a cell gives in another dimension than
-// the note has them.
+// ownInput finds what a block gives an input instead of: the name of the imported
+// note and the cell that defines it, nil where none does.
+func (n *Note) ownInput(c *node, b cell.Block, input string) (string, *node) {
+	name := n.namingOf(c).Imports[b.Of] + input
+	return name, n.owner[name]
+}
+
+// compares makes the inputs of an imported note names that a cell needs which
+// gives others in a block: these are held against them.
+func (n *Note) compares(c *node) {
+	if len(c.parseErr) > 0 {
+		return
+	}
+	for _, b := range c.parsed.Blocks {
+		if n.blockOf(c, b) == nil {
+			continue
+		}
+		for _, input := range b.Given {
+			name, o := n.ownInput(c, b, input)
+			if o == nil || o == c || slices.Contains(c.names, name) {
+				continue
+			}
+			c.names = append(c.names, name)
+			c.parsed.Weak[name] = true // nothing waits for it
+			if !slices.Contains(c.needs, o) {
+				c.needs = append(c.needs, o)
+			}
+		}
+	}
+}
+
+// misfits says which inputs of its blocks a cell gives in another kind or
+// dimension than the note has them.
 func (n *Note) misfits(c *node, values map[string]exec.Value) (errs []*cell.Error) {
 	for _, b := range c.parsed.Blocks {
 		m := n.blockOf(c, b)
 		if m == nil {
 			continue
 		}
-		for _, name := range b.Given {
-			for _, x := range m.cells {
-				q, isQuantity := values[m.prefix+name].V.(units.Quantity)
-				if r := x.parsed.Replaced[name]; r.Was != nil && isQuantity && !q.Dim().Same(r.Was.Dim()) {
-					errs = append(errs, c.parsed.ErrorFor(m.prefix+name, cell.CodeDimension,
-						m.file+" has "+r.Was.String()+" for "+name+", and this is "+units.Nominal(q).String(), "both are of one kind"))
-				}
+		for _, input := range b.Given {
+			name, o := n.ownInput(c, b, input)
+			now := values[m.prefix+input]
+			if o == nil || o.checked == nil || now.Type == nil {
+				continue
 			}
+			object := o.checked.Object(name)
+			if object == nil {
+				continue
+			}
+			was, hint := object.Type(), "both are of one kind"
+			own, isQuantity := o.values[name].V.(units.Quantity)
+			q, also := now.V.(units.Quantity)
+			if isQuantity && also {
+				if !own.Dim().Same(q.Dim()) {
+					errs = append(errs, c.parsed.ErrorFor(m.prefix+input, cell.CodeDimension,
+						m.file+" has "+units.Nominal(own).String()+" for "+input+", and this is "+units.Nominal(q).String(), hint))
+				}
+				continue
+			}
+			if types.Identical(was, now.Type) || !plain(was) && !plain(now.Type) {
+				continue // what a note does with its own types it checks itself
+			}
+			if is(was, types.Float64) && is(now.Type, types.Int) {
+				hint = "write a whole number with its point, 2.0" // or the note would divide whole numbers
+			}
+			errs = append(errs, c.parsed.ErrorFor(m.prefix+input, cell.CodeType, m.file+" has a value of type "+typeText(was)+" for "+input+", and this is one of type "+typeText(now.Type), hint))
 		}
 	}
 	return errs
+}
+
+// plain reports whether a type is one of Go's own simple ones.
+func plain(t types.Type) bool {
+	_, ok := types.Unalias(t).(*types.Basic)
+	return ok
+}
+
+func is(t types.Type, kind types.BasicKind) bool {
+	b, ok := types.Unalias(t).(*types.Basic)
+	return ok && b.Kind() == kind
+}
+
+func typeText(t types.Type) string {
+	return types.TypeString(t, func(*types.Package) string { return "" })
 }
 
 // prefix is what the names of a cell stand behind.
@@ -452,7 +520,7 @@ func (c *node) isImport(name string) bool {
 // showImports completes what the cells show of the notes that they import.
 func (n *Note) showImports() {
 	for _, c := range n.cells {
-		var now []Item
+		var now, needs []Item // what must hold stands behind what is given
 		if c.result.State == Done {
 			for _, i := range c.imports {
 				for _, m := range n.imports {
@@ -465,7 +533,7 @@ func (n *Note) showImports() {
 				if m := n.blockOf(c, b); m != nil {
 					x := m.shown(b.Name)
 					now = append(now, x)
-					now = append(now, m.needs(b.Name)...)
+					needs = append(needs, m.needs(b.Name)...)
 					x.Given, x.Failed = b.Given, nil // they stand behind it
 				}
 			}
@@ -479,8 +547,8 @@ func (n *Note) showImports() {
 			}
 		}
 		if len(now)+len(old) > 0 {
-			c.result.Items = append(now, rest...)
-			c.result.Ran = c.result.Ran || !slices.EqualFunc(now, old, sameShown)
+			c.result.Items = slices.Concat(now, rest, needs)
+			c.result.Ran = c.result.Ran || !slices.EqualFunc(slices.Concat(now, needs), old, sameShown)
 		}
 	}
 }
@@ -503,8 +571,8 @@ func ofBlock(i Item) bool {
 	return ok && q.block != ""
 }
 
-// needs lists what must hold in a block: of this board.
-func (m *imported) needs(name string) (list []Item) {
+// waivers lists what is waived in a note, with the reasons.
+func (m *imported) waivers() map[string]string {
 	waived := map[string]string{}
 	for _, c := range m.cells {
 		for _, it := range c.result.Items {
@@ -513,6 +581,12 @@ func (m *imported) needs(name string) (list []Item) {
 			}
 		}
 	}
+	return waived
+}
+
+// needs lists what must hold in a block: of this board.
+func (m *imported) needs(name string) (list []Item) {
+	waived := m.waivers()
 	for _, c := range m.cells {
 		for _, it := range c.result.Items {
 			if q, ok := it.(*Requirement); ok {
@@ -520,7 +594,7 @@ func (m *imported) needs(name string) (list []Item) {
 				if !q.Holds && q.waivedAs() != "" {
 					own.Waived = waived[q.waivedAs()]
 				}
-				own.block, own.Text, own.ID = name, name+": "+q.Text, ""
+				own.block, own.Text, own.ID, own.key = name, name+": "+q.Text, "", c.ID+q.key
 				list = append(list, &own)
 			}
 		}
@@ -531,7 +605,7 @@ func (m *imported) needs(name string) (list []Item) {
 // shown is what a cell shows of a note.
 func (m *imported) shown(name string) *Imported {
 	out := &Imported{Name: name, File: m.file}
-	waived := map[string]bool{}
+	waived := m.waivers()
 	var needs []*Requirement
 	for _, c := range m.cells {
 		if c.result.State == Failed {
@@ -544,13 +618,11 @@ func (m *imported) shown(name string) *Imported {
 				out.Entries = append(out.Entries, x)
 			case *Requirement:
 				needs = append(needs, x)
-			case *Waiver:
-				waived[x.ID] = true
 			}
 		}
 	}
 	for _, q := range needs {
-		if !q.Holds && !waived[q.waivedAs()] {
+		if _, is := waived[q.waivedAs()]; !q.Holds && !is {
 			out.Failed = append(out.Failed, q.Text)
 		}
 	}

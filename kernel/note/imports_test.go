@@ -141,6 +141,7 @@ var troubled = design{
 	"sub/third.ipynb":  "import deeper \"deeper.ipynb\"\nx := 2 * deeper.x\n---\nhold := Table(\"hold.csv\").Of(\"hold current\")",
 	"sub/deeper.ipynb": "x := 21V // at the far end",
 	"generic.ipynb":    "type list[T any] struct{ items []T }\n---\ntype named struct{ list[int] }\nx := 1V",
+	"outer.ipynb":      "import g \"generic.ipynb\"\n---\ntype X struct{ g.box }\nx := 1V",
 	"unread.ipynb":     "x := (1V",
 	"root.ipynb":       "import r \"root.ipynb\"\nx := 1V",
 }
@@ -166,6 +167,8 @@ var imports = []struct{ why, text, want string }{
 	{"what cannot be called something else", "import g \"generic.ipynb\"\n---\nx := g.x", "cell 2:1:6: cell 2 waits for g.x of cell 2 of generic.ipynb, which has an error"},
 	{"a note that imports itself", "import r \"root.ipynb\"", "cell 1:1:10: root.ipynb imports root.ipynb: notes cannot import each other"},
 	{"a set note", "import a \"a.ipynb\"\n---\nx := a.V", ""},
+	{"an embedded type", "import a \"generic.ipynb\"\n---\ntype X struct{ *a.box }", "cell 2:1:17: a struct cannot embed a type of another note: give the field a name: box a.box"},
+	{"an embedded type of its own import", "import o \"outer.ipynb\"\n---\nx := o.x", "waits for o.x of cell 2 of outer.ipynb, which has an error"},
 	{"a note in a folder, with one beside it", "import third \"sub/third.ipynb\"\n---\nx := third.x\n---\ny := third.deeper.x", "cell 3:1:6: sub/third.ipynb does not define deeper"},
 }
 

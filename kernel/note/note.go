@@ -206,6 +206,7 @@ func (n *Note) sources() []Source {
 }
 
 func (n *Note) forget(c *node) {
+	n.overdue = true // a requirement may be gone, and no cell run for it
 	if c.parsed != nil {
 		c.parsed.Release()
 	}
@@ -294,9 +295,9 @@ func (n *Note) Run(ctx context.Context) []*Result {
 	}
 	n.surveyed(ctx, ran)
 	n.derivations(ctx, ran)
+	n.showImports()
 	n.board(ctx, ran)
 	n.texts()
-	n.showImports()
 	var out []*Result
 	for _, c := range n.cells {
 		c.result.Fixed, c.asked = n.fixed(c), false
@@ -371,6 +372,7 @@ func (n *Note) link() []*node {
 				c.needs = append(c.needs, o)
 			}
 		}
+		n.compares(c)
 		n.limitsOf(c)
 		slices.SortFunc(c.needs, func(a, b *node) int { return a.index - b.index })
 	}
@@ -400,9 +402,12 @@ func (n *Note) link() []*node {
 		order = append(order, c)
 	}
 	for _, c := range all {
-		if !c.onlyShows() {
-			visit(c)
+		if c.onlyShows() {
+			n.drop(c) // it may have done more before it was edited
+			c.result.Items, c.result.Errors, c.result.State = nil, nil, Done
+			continue
 		}
+		visit(c)
 	}
 	for _, c := range all {
 		if len(errs[c]) > 0 {
@@ -449,8 +454,11 @@ func (n *Note) cycle(ring []*node, errs map[*node][]*cell.Error) {
 	}
 	for i, c := range ring {
 		turned := append(append([]string{}, steps[i:]...), steps[:i]...)
-		e := c.parsed.ErrorAtUse(firsts[i], cell.CodeCycle, "the cells need each other: "+strings.Join(turned, ", "),
-			"break the circle with a value that does not depend on the other, or put the loop into Settle")
+		hint := "break the circle with a value that does not depend on the other, or put the loop into Settle"
+		if next := ring[(i+1)%len(ring)]; n.gives(c, next.in) {
+			hint = "a cell that computes a block cannot use what comes of it: use " + firsts[i] + " in another cell"
+		}
+		e := c.parsed.ErrorAtUse(firsts[i], cell.CodeCycle, "the cells need each other: "+strings.Join(turned, ", "), hint)
 		errs[c] = append(errs[c], e)
 	}
 }

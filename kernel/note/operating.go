@@ -53,8 +53,9 @@ type InCase struct {
 	WorstCase string
 	WorstAll  string // the same with all sources, however many
 
-	as string // what a Waive calls it
-	id string // the cell and key of the requirement
+	as     string // what a Waive calls it
+	id     string // the cell and key of the requirement
+	reason string // why its block waives it
 }
 
 // Would is a chosen part that would be another.
@@ -170,12 +171,36 @@ func (n *Note) inCase(ctx context.Context, o *Operating) error {
 		}
 		done[c] = out
 	}
-	for _, c := range n.cells {
-		if out := done[c]; out != nil {
-			o.judge(c, out, held)
+	for _, j := range n.judges() {
+		if out := done[j.cell]; out != nil {
+			o.judge(j, out)
 		}
 	}
 	return nil
+}
+
+// judging is a cell whose requirements are the note's: its own or those of a
+// block.
+type judging struct {
+	cell *node
+	in   *node // the cell of the note that shows them
+	of   *imported
+	name string // of the block
+}
+
+// judges lists the cells whose requirements are the note's, in its order.
+func (n *Note) judges() (list []judging) {
+	for _, c := range n.cells {
+		list = append(list, judging{cell: c, in: c})
+		for _, b := range c.parsed.Blocks {
+			if m := n.blockOf(c, b); m != nil {
+				for _, x := range m.cells {
+					list = append(list, judging{x, c, m, b.Name})
+				}
+			}
+		}
+	}
+	return list
 }
 
 // judged finds the cells with requirements, or with chosen parts, and what they
@@ -192,23 +217,27 @@ func (n *Note) judged() map[*node]bool {
 			visit(d)
 		}
 	}
-	for _, c := range n.cells {
-		if slices.ContainsFunc(c.result.Items, func(i Item) bool {
+	for _, j := range n.judges() {
+		if slices.ContainsFunc(j.cell.result.Items, func(i Item) bool {
 			e, isEntry := i.(*Entry)
 			_, needs := i.(*Requirement)
 			return needs || isEntry && e.Choice != nil
 		}) {
-			visit(c)
+			visit(j.cell)
 		}
 	}
 	return on
 }
 
 // judge adds the requirements of a cell that depend on the inputs of the case.
-func (o *Operating) judge(c *node, out *cell.Outcome, held map[*node]map[string]units.Quantity) {
+func (o *Operating) judge(of judging, out *cell.Outcome) {
 	was := map[string]*Requirement{}
-	for _, it := range c.result.Items {
-		if q, ok := it.(*Requirement); ok {
+	waived := map[string]string{}
+	if of.of != nil {
+		waived = of.of.waivers()
+	}
+	for _, it := range of.cell.result.Items {
+		if q, ok := it.(*Requirement); ok && q.block == "" {
 			was[q.key] = q
 		}
 	}
@@ -217,7 +246,10 @@ func (o *Operating) judge(c *node, out *cell.Outcome, held map[*node]map[string]
 		if s.Require == nil || q == nil {
 			continue
 		}
-		j := InCase{Text: q.Text, Holds: s.Require.Holds && s.Require.FailsWhere == "", as: q.waivedAs(), id: c.ID + s.Key, WorstCase: s.Require.FailsWhere, WorstAll: s.Require.FailsAll}
+		j := InCase{Text: q.Text, Holds: s.Require.Holds && s.Require.FailsWhere == "", as: q.waivedAs(), id: of.in.ID + s.Key, WorstCase: s.Require.FailsWhere, WorstAll: s.Require.FailsAll}
+		if of.of != nil {
+			j.Text, j.as, j.id, j.reason = of.name+": "+q.Text, "", of.in.ID+of.cell.ID+s.Key, waived[q.waivedAs()]
+		}
 		if m := s.Require.Margin; m != nil {
 			nominal := units.Nominal(*m)
 			j.Margin = &nominal
@@ -267,6 +299,9 @@ func (n *Note) judgeCases(waived map[string]*Waiver) {
 		for k := range now.Judged {
 			j := &now.Judged[k]
 			j.Waived = ""
+			if !j.Holds {
+				j.Waived = j.reason
+			}
 			if w := waived[j.as]; w != nil && j.as != "" && !j.Holds {
 				j.Waived = w.Reason
 			}

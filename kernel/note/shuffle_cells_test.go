@@ -86,6 +86,7 @@ const structTypeOther = "type t$ struct { n float64; xs []int; q Quantity; a int
 type randomCell struct {
 	id, label string
 	texts     []string
+	values    []string // names of values and functions that they define
 }
 
 // drawNote makes a note whose cells use each other without a circle, in an
@@ -113,7 +114,11 @@ func drawNote(t *rapid.T) []randomCell {
 		}
 		for name, kind := range x.gives {
 			have[kind] = append(have[kind], put.Replace(name))
+			if kind != "t" && kind != "g" {
+				c.values = append(c.values, put.Replace(name))
+			}
 		}
+		slices.Sort(c.values)
 		for _, names := range have {
 			slices.Sort(names) // not in the order of the map, so that a draw can be repeated
 		}

@@ -126,11 +126,11 @@ func below(folder, path string) bool {
 func (n *watchedNote) folders() []string {
 	files := []string{n.path}
 	if n.noteFile != nil {
-		files := n.note.Files()
+		beside := n.note.Files()
 		for _, i := range n.note.Imports() {
-			files = append(files, i.File)
+			beside = append(beside, i.File)
 		}
-		for _, name := range files {
+		for _, name := range beside {
 			if name = filepath.FromSlash(name); filepath.IsLocal(name) { // others are not read
 				files = append(files, filepath.Join(filepath.Dir(n.path), name))
 			}

@@ -224,3 +224,32 @@ func TestRoundsLeaveNothing(t *testing.T) {
 		t.Errorf("%d goroutines, before %d", goroutinesAfter, goroutines)
 	}
 }
+
+// A change of a note that is imported, also in a folder below, makes the note
+// due once: 2 · 12 V, 2 · 15 V.
+func TestRoundOfAnImportedNote(t *testing.T) {
+	t.Parallel()
+	r := roundsOf(t, board("24V"))
+	below := filepath.Join(filepath.Dir(r.path), "below", "supply.ipynb")
+	if err := os.Mkdir(filepath.Dir(below), 0o777); err != nil {
+		t.Fatal(err)
+	}
+	put(t, below, notebookOf("V := 12V"))
+	put(t, r.path, notebookOf("import supply \"below/supply.ipynb\"", "twice := 2 * supply.V"))
+	if r.next(false); !strings.Contains(r.file(), "24 V") {
+		t.Fatalf("computed: %s%s", r.out.String(), r.talk.String())
+	}
+	if r.next(false); r.out.Len()+r.talk.Len() > 0 {
+		t.Errorf("nothing changed, and a round prints\n%s%s", r.out.String(), r.talk.String())
+	}
+	if more, err := r.files.Folders([]string{filepath.Dir(below)}); more || err != nil {
+		t.Errorf("the folder of the imported note was not watched, %v", err)
+	}
+	put(t, below, notebookOf("V := 15V"))
+	if r.next(false); !strings.Contains(r.file(), "30 V") || r.out.Len() == 0 {
+		t.Errorf("after the change: %s%s", r.out.String(), r.talk.String())
+	}
+	if r.next(false); r.out.Len()+r.talk.Len() > 0 {
+		t.Errorf("a round more prints\n%s%s", r.out.String(), r.talk.String())
+	}
+}

@@ -18,6 +18,7 @@ line states a formula of physics, its numbers and its result.
     python3 -B 70-ripple.py > 70-ripple.csv
     python3 -B 90-battery.py > 90-battery.csv
     python3 -B 95-power-tree.py > 95-power-tree.csv
+    python3 -B 97-second-rail.py > 97-second-rail.csv
 
 A note whose values need roots, exponentials and logarithms computes in
 decimals of 40 digits instead of fractions, with the functions of Python's
