@@ -89,12 +89,13 @@ func markdownEntry(s statement) string {
 func markdownTable(b *strings.Builder, l labelled) {
 	b.WriteString("  - " + l.label + "\n")
 	for _, row := range l.rows[1:] {
-		b.WriteString("    - " + MarkdownBlock(row[0]) + ":")
+		b.WriteString("    - " + MarkdownBlock(row[0]))
+		next := ": "
 		for c, s := range row[1:] {
-			if c > 0 {
-				b.WriteString(",")
+			if s != "" {
+				b.WriteString(next + MarkdownText(s+" "+l.rows[0][c+1]))
+				next = ", "
 			}
-			b.WriteString(" " + MarkdownText(s+" "+l.rows[0][c+1]))
 		}
 		b.WriteString("\n")
 	}

@@ -183,7 +183,7 @@ func (t *table) rows(head string, rows [][]string) {
 			}
 			line += s
 		}
-		t.put(line)
+		t.put(strings.TrimRight(line, " "))
 		head = indent
 	}
 }

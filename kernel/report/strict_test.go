@@ -62,7 +62,7 @@ var (
 	pageHTML = regexp.MustCompile(`^<(/?)([a-zA-Z][a-zA-Z0-9]*)((?:\s+[a-zA-Z:-]+="[^"<]*")*)\s*(/?)>`)
 	pageAttr = regexp.MustCompile(`([a-zA-Z:-]+)="([^"]*)"`)
 	pageAmp  = regexp.MustCompile(`&(?:#[0-9]+;|#x[0-9a-fA-F]+;|[a-zA-Z][a-zA-Z0-9]*;)?`)
-	styles   = regexp.MustCompile(`^(text-align:(left|right|center)|background:none|margin-left:2em|[a-z-]+:[^:()\\]*(;[a-z-]+:[^:()\\]*)*)$`)
+	styles   = regexp.MustCompile(`^(text-align:(left|right|center)|background:none|margin-left:2em|[a-z-]+:[^:()\\]*(; ?[a-z-]+:[^:()\\]*)*)$`)
 )
 
 // readPage reads a page as strictly as it can be read, so that no two readers
