@@ -126,7 +126,7 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 		}
 		tellWaived(stdout, waived)
 		for _, m := range markers {
-			fmt.Fprintf(stdout, "  unknown  %s, {%s}: the note has no such value%s\n", m.Cell, m.Marker, m.hint())
+			fmt.Fprintf(stdout, "  unknown  %s, {%s}: %s\n", m.Cell, m.Marker, m.text())
 		}
 		tell(talk, n.errors())
 	}
