@@ -102,7 +102,11 @@ func markdownTable(b *strings.Builder, l labelled) {
 }
 
 func markdownFields(b *strings.Builder, indent string, s shape) {
-	for _, f := range s.parts {
+	parts := s.parts
+	if markdownRecords(b, indent, s) {
+		parts = nil
+	}
+	for _, f := range parts {
 		b.WriteString(indent + "- " + MarkdownBlock(f.name) + ": " + MarkdownText(f.value.text))
 		if f.value.limits != "" {
 			b.WriteString(", " + f.value.limits)
