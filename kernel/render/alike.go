@@ -113,7 +113,7 @@ func (h *htmlWriter) records(s shape) bool {
 				text = escape(firm(f.value.text))
 			}
 			if low, high, ok := strings.Cut(f.value.limits, " … "); ok {
-				text += "<br/>" + escape(firm(low)+hard+"… "+firm(high))
+				text += `<br/><span class="ow-spread">` + escape(firm(low)+hard+"… "+firm(high)) + "</span>"
 			}
 			h.put("<td", left, ">", text, "</td>")
 		}

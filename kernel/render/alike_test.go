@@ -56,7 +56,7 @@ func TestLikeRecordsElsewhere(t *testing.T) {
 		t.Errorf("LaTeX:\n%s, want %s", got, want)
 	}
 	html := HTML(items, TeX)
-	if want := "1\u00a0V<br/>0.9\u00a0… 1.1\u00a0V</td></tr>"; !strings.Contains(html, want) || strings.Count(html, "<i>U</i>") != 1 {
+	if want := "1\u00a0V<br/><span class=\"ow-spread\">0.9\u00a0… 1.1\u00a0V</span></td></tr>"; !strings.Contains(html, want) || strings.Count(html, "<i>U</i>") != 1 {
 		t.Errorf("HTML:\n%s, want %s", html, want)
 	}
 }
