@@ -112,9 +112,31 @@ func caseCell(holds bool, waived string, margin, worst *units.Quantity) CaseCell
 	return CaseCell{strings.Join(parts, ", "), !holds && waived == ""}
 }
 
-// Elsewhere reports whether a note lacks some of the cases.
+// CasesShown are the rows of the notes that state cases; of the others, which are
+// named, a table would have nothing but dashes.
+func (d *Document) CasesShown() (shown []CaseRow) {
+	for _, r := range d.CaseRows {
+		if slices.ContainsFunc(d.OperatingCases, func(o OperatingCase) bool { return o.Note == r.Note }) {
+			shown = append(shown, r)
+		}
+	}
+	return shown
+}
+
+// Caseless names the notes with requirements that state no operating case.
+func (d *Document) Caseless() string {
+	var names []string
+	for _, r := range d.CaseRows {
+		if !slices.Contains(names, r.Note) && !slices.ContainsFunc(d.OperatingCases, func(o OperatingCase) bool { return o.Note == r.Note }) {
+			names = append(names, r.Note)
+		}
+	}
+	return behind("No operating case is stated in: ", strings.Join(names, "; "))
+}
+
+// Elsewhere reports whether a note with cases lacks some of the others.
 func (d *Document) Elsewhere() bool {
-	return slices.ContainsFunc(d.CaseRows, func(r CaseRow) bool {
+	return slices.ContainsFunc(d.CasesShown(), func(r CaseRow) bool {
 		return slices.ContainsFunc(r.In, func(c CaseCell) bool { return c.Text == "–" })
 	})
 }

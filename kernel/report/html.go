@@ -25,7 +25,7 @@ func (d *Document) HTML() (string, error) {
 		CaseByNote        []rows[CaseRow]
 		InputByNote       []rows[Input]
 		PartByNote        []rows[Part]
-	}{Document: d, RequirementByNote: byNote(d.Requirements), CaseByNote: byNote(d.CaseRows), InputByNote: byNote(d.Inputs), PartByNote: byNote(d.Parts),
+	}{Document: d, RequirementByNote: byNote(d.Requirements), CaseByNote: byNote(d.CasesShown()), InputByNote: byNote(d.Inputs), PartByNote: byNote(d.Parts),
 		Go: runtime.Version(), Several: len(d.Notes) > 1, Style: template.CSS(documentStyle)}
 	for _, c := range d.Notes {
 		body, err := c.html(page.Several)
@@ -248,6 +248,10 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 <li><b>{{.Name}}</b>: {{firm .Inputs}}, <span{{if not .Holds}} class="fails"{{end}}>{{.Verdict}}</span> ({{template "place" .Place}})</li>
 {{- end}}
 </ul>
+{{- with .Caseless}}
+<p>{{.}}.</p>
+{{- end}}
+{{- if .CasesShown}}
 <section class="wide" tabindex="0" aria-label="table of operating cases">
 <table class="list">
 <caption>Nominal and worst margins. As designed: the case changes nothing.{{if .Elsewhere}} A dash: the note states no such case.{{end}}</caption>
@@ -264,6 +268,7 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 {{- end}}
 </table>
 </section>
+{{- end}}
 </section>
 {{- end}}
 {{- if .Inputs}}

@@ -107,7 +107,7 @@ func (w *markdownWriter) cases(d *Document) {
 		head = append(head, render.MarkdownText(name))
 	}
 	var rows [][]string
-	for _, r := range d.CaseRows {
+	for _, r := range d.CasesShown() {
 		cells := []string{r.Words()}
 		for _, c := range r.In {
 			cells = append(cells, c.Text)
@@ -115,6 +115,9 @@ func (w *markdownWriter) cases(d *Document) {
 		rows = append(rows, row(r.Place, cells...))
 	}
 	w.table("Operating cases", append(head, "Working"), rows)
+	if text := d.Caseless(); text != "" {
+		w.line(render.MarkdownText(text) + ".")
+	}
 	for _, o := range d.OperatingCases {
 		w.item(render.MarkdownBlock(o.Name+": "+o.Inputs()+", "+o.Verdict()) + at(o.Place))
 	}
