@@ -154,16 +154,36 @@ func (p *Parsed) markerExpr(w *written, m prose.Marker, from token.Pos) ast.Expr
 	base, _ := p.offset(from)
 	var e ast.Expr
 	at := m.From + len("{")
-	for part := range strings.SplitSeq(m.Name, ".") {
-		id := &ast.Ident{NamePos: from + token.Pos(w.at[at]-base), Name: part}
-		if e == nil {
-			e = id
-		} else {
-			e = &ast.SelectorExpr{X: e, Sel: id}
+	for _, step := range m.Steps() {
+		pos := from + token.Pos(w.at[at]-base)
+		place, isPlace := strings.CutPrefix(strings.TrimSuffix(step, "]"), "[")
+		switch {
+		case isPlace:
+			e = &ast.IndexExpr{X: e, Lbrack: pos, Index: &ast.BasicLit{ValuePos: pos, Kind: token.INT, Value: place}, Rbrack: pos}
+		case e == nil:
+			e = &ast.Ident{NamePos: pos, Name: step}
+		default:
+			e = &ast.SelectorExpr{X: e, Sel: &ast.Ident{NamePos: pos, Name: step}}
 		}
-		at += len(part) + len(".")
+		if at += len(step); at < len(w.text) && w.text[at] == '.' {
+			at++
+		}
 	}
 	return e
+}
+
+// outside is a marker's expression up to the first place of a list in it.
+func outside(e ast.Expr) ast.Expr {
+	for x := e; ; {
+		switch in := x.(type) {
+		case *ast.IndexExpr:
+			e, x = in.X, in.X
+		case *ast.SelectorExpr:
+			x = in.X
+		default:
+			return e
+		}
+	}
 }
 
 // readMarkdown reads the texts of the cell. Their markers become statements at
@@ -186,7 +206,7 @@ func (p *Parsed) readMarkdown() {
 		for _, u := range w.uses {
 			p.markers[u.stmt] = true
 			run.Body.List = append(run.Body.List, u.stmt)
-			p.stmtFile.Unresolved = append(p.stmtFile.Unresolved, fieldChain(u.expr()))
+			p.stmtFile.Unresolved = append(p.stmtFile.Unresolved, fieldChain(outside(u.expr())))
 		}
 	}
 }
@@ -235,7 +255,7 @@ func (c *Checked) markdownText(w *written, call *ast.CallExpr) (errs []*Error) {
 		errs = append(errs, c.errorAt(call.Args[0].Pos(), CodeRefused, "a text cannot lead to "+address, "write an address that starts with https:, or the text without the link"))
 	}
 	for _, m := range prose.Markers(w.text) {
-		if name, _, _ := strings.Cut(m.Name, "."); !m.Known() && (c.kinds[name] != 0 || c.scope.Object(name) != nil) {
+		if name := m.Steps()[0]; !m.Known() && (c.kinds[name] != 0 || c.scope.Object(name) != nil) {
 			e := c.at(w.at[m.From])
 			e.Code, e.Msg, e.Hint = CodeName, "{"+m.String()+"} is no marker", prose.WordHint(m)
 			errs = append(errs, e)
@@ -245,14 +265,14 @@ func (c *Checked) markdownText(w *written, call *ast.CallExpr) (errs []*Error) {
 		if !c.noted(u.expr()) {
 			errs = append(errs, c.errorAt(u.expr().Pos(), CodeName, "{"+u.Name+"} is no value that the note defines", "give it a name in a cell, and write that in the text"))
 		} else if t := c.info.TypeOf(u.expr()); !c.single(t) {
-			errs = append(errs, c.errorAt(u.expr().Pos(), CodeType, "{"+u.Name+"} is "+typeName(t)+", which is no single value", "write a marker for a value in it that has a name, or a field: {i.Peak}"))
+			errs = append(errs, c.errorAt(u.expr().Pos(), CodeType, "{"+u.Name+"} is "+typeName(t)+", which is no single value", "write a marker for one value in it: a field, {i.Peak}, or a place of a list, {rows[0]}"))
 		}
 	}
 	return errs
 }
 
-// noted reports whether an expression is a value of the note, or a field of
-// one, with all fields on the way to it named.
+// noted reports whether an expression is a value of the note, or a field or a
+// place of one, with all fields on the way to it named.
 func (c *Checked) noted(e ast.Expr) bool {
 	switch x := e.(type) {
 	case *ast.Ident:
@@ -264,6 +284,11 @@ func (c *Checked) noted(e ast.Expr) bool {
 		s := c.info.Selections[x]
 		_, behind := c.info.TypeOf(x.X).Underlying().(*types.Pointer)
 		return c.noted(x.X) && s != nil && s.Kind() == types.FieldVal && len(s.Index()) == 1 && !behind
+	case *ast.IndexExpr:
+		switch c.info.TypeOf(x.X).Underlying().(type) {
+		case *types.Slice, *types.Array:
+			return c.noted(x.X)
+		}
 	}
 	return false
 }
@@ -282,7 +307,7 @@ func (c *Checked) textShown(s *statement) *MarkdownText {
 	}
 	m := &MarkdownText{Text: w.text}
 	for _, u := range w.uses {
-		m.Names = append(m.Names, c.chain(u.expr()))
+		m.Names = append(m.Names, c.chain(outside(u.expr())))
 	}
 	return m
 }

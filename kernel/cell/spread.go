@@ -139,19 +139,12 @@ func (r *runner) sourceOf(call exec.Call) (key, name string) {
 	if whole {
 		return key, home
 	}
-	what := fmt.Sprintf("#%d", n+1)
+	what := ordinal(n + 1)
 	if len(call.Chain) <= 1 {
 		if node := r.callAt(call.Pos); node != nil {
-			what = r.text(node)
-			if r.made[node] { // its place is that of the ±
-				from, ok1 := r.offset(node.Args[0].Pos())
-				to, ok2 := r.offset(r.end(node.Args[len(node.Args)-1]))
-				if ok1 && ok2 {
-					what = r.Src[from:to]
-				}
-			}
-			if r.twice[home+what] = r.twice[home+what] + 1; r.twice[home+what] > 1 {
-				what += fmt.Sprintf(" #%d", r.twice[home+what])
+			what = r.spokenSource(node)
+			if r.twice[home+what]++; r.twice[home+what] > 1 {
+				what = ordinal(r.twice[home+what]) + " " + what
 			}
 		}
 	}

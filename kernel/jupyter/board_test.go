@@ -12,7 +12,7 @@ func TestBoardIsReplaced(t *testing.T) {
 	s.execute("b", "Waive(\"PWR-3\", \"bench\")")
 	s.want("waived PWR-3", "not FAILS")
 	s.execute("c", "Case(\"high\", V, 9V)")
-	s.want("holds case high")
+	s.want("holds operating case high")
 	s.execute("a", "V := 3V\nRequire(V <= 12V, \"PWR-3: low\")")
 	s.want("PWR-3 holds: nothing is waived")
 	s.execute("d", "Part(\"C1\", 1µF, Rated(\"voltage\", 16V, V))")

@@ -77,7 +77,7 @@ func values(r *note.Result) (list []came) {
 			if x.Holds {
 				verdict = "held"
 			}
-			list = append(list, came{key: " case " + x.Name, label: "case “" + x.Name + "”", text: verdict})
+			list = append(list, came{key: " case " + x.Name, label: "operating case “" + x.Name + "”", text: verdict})
 		case *note.Measurement:
 			list = append(list, came{key: fmt.Sprint(" measured ", i), label: "reading of " + x.Name, text: x.Verdict.String()})
 		}

@@ -339,53 +339,70 @@ func (n *Note) isInputNow(name string) bool {
 // that some case touches or that fails, its margins as designed and in each case. The first
 // row is its head; nil where there are no cases.
 func CaseTable(results []*Result) [][]string {
-	var cases []*Operating
-	var needs []*Requirement
-	ids := map[*Requirement]string{}
-	for _, r := range results {
-		for _, it := range r.Items {
-			switch x := it.(type) {
-			case *Operating:
-				cases = append(cases, x)
-			case *Requirement:
-				needs = append(needs, x)
-				ids[x] = r.ID + x.key
-			}
-		}
-	}
+	cases, needs := InCases(results)
 	if len(cases) == 0 {
 		return nil
 	}
 	head := []string{"margin, worst", "as designed"}
-	touched := map[string]bool{}
 	for _, o := range cases {
 		head = append(head, o.Name)
-		for _, j := range o.Judged {
-			touched[j.id+j.Text] = true
-		}
 	}
 	rows := [][]string{head}
 	for _, q := range needs {
-		if q.Holds && !touched[ids[q]+q.Text] {
+		if q.Holds && !slices.ContainsFunc(q.In, func(j *InCase) bool { return j != nil }) {
 			continue
 		}
 		designed := marginsText(q.Holds, q.Waived, q.Margin, q.Worst)
 		row := []string{q.Text, designed}
-		for _, o := range cases {
+		for i, j := range q.In {
 			text := designed
-			if o.Trouble != "" {
+			switch {
+			case j != nil:
+				text = marginsText(j.Holds, j.Waived, j.Margin, j.Worst)
+			case cases[i].Trouble != "":
 				text = "not computed"
-			}
-			for _, j := range o.Judged {
-				if j.id == ids[q] && j.Text == q.Text {
-					text = marginsText(j.Holds, j.Waived, j.Margin, j.Worst)
-				}
 			}
 			row = append(row, text)
 		}
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// RequirementInCases is a requirement and what it comes to in each operating
+// case of its note; nil where the case does not touch it, or has Trouble.
+type RequirementInCases struct {
+	*Requirement
+	In []*InCase
+}
+
+// InCases are the operating cases of a note, and its requirements in them.
+func InCases(results []*Result) (cases []*Operating, needs []RequirementInCases) {
+	for _, r := range results {
+		for _, it := range r.Items {
+			if o, ok := it.(*Operating); ok {
+				cases = append(cases, o)
+			}
+		}
+	}
+	for _, r := range results {
+		for _, it := range r.Items {
+			q, ok := it.(*Requirement)
+			if !ok {
+				continue
+			}
+			row := RequirementInCases{q, make([]*InCase, len(cases))}
+			for i, o := range cases {
+				for k, j := range o.Judged {
+					if j.id == r.ID+q.key && j.Text == q.Text {
+						row.In[i] = &o.Judged[k]
+					}
+				}
+			}
+			needs = append(needs, row)
+		}
+	}
+	return cases, needs
 }
 
 // marginsText is a verdict in a table: what is missed says so.

@@ -24,10 +24,11 @@ func textsOf(r *note.Result) (list []string) {
 // Markdown cells.
 func TestTextsOfCells(t *testing.T) {
 	t.Parallel()
-	const values = "Vout := 5V ± 2%\nV := 3V\ntype pair struct{ Peak, Mean Quantity }\ni := pair{2A, 1.5A}\nconst n = 3\nok := true\ns := \"a*b\"\n"
+	const values = "Vout := 5V ± 2%\nV := 3V\ntype pair struct{ Peak, Mean Quantity }\ni := pair{2A, 1.5A}\nconst n = 3\nok := true\ns := \"a*b\"\nlist := []Quantity{Vout, V}\n"
 	for _, c := range []struct{ why, code, want string }{
 		{"a value and its limits", "Markdown(`The rail is {Vout}, in all cases {Vout limits}.`)", "The rail is 5 V, in all cases 4.9 … 5.1 V."},
 		{"a field, a constant, a truth value, a text", "Markdown(`{i.Peak} {n} {ok} {s}`)", `2 A 3 true a\*b`},
+		{"places of lists", "Markdown(`{list[1]} {list[0] limits} {pairs[0].Mean} {deep.L[1]}`)\npairs := []pair{{1A, 2A}}\ntype box struct{ L []int }\ndeep := box{[]int{7, 8}}", "3 V 4.9 … 5.1 V 2 A 8"},
 		{"the other kind of string", `Markdown("a \"b\"\n\n{Vout} \u03a9 \xce\xa9")`, "a \"b\"\n\n5 V Ω Ω"},
 		{"a sum of strings, a marker across them", "Markdown(\"a {Vo\" + \"ut}\" + (` b`))", "a 5 V b"},
 		{"in brackets", "(Markdown)((`{Vout}`))", "5 V"},

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 
 	"ohmwright/kernel/prose"
@@ -12,13 +13,19 @@ type unknownMarker struct {
 	Cell   string `json:"cell"` // "Markdown cell 2", counted among those
 	Marker string `json:"marker"`
 	Hint   string `json:"hint,omitempty"`
+
+	several bool // it stands for more than one value
 }
 
-func (m unknownMarker) hint() string {
-	if m.Hint == "" {
-		return `, write \{ for a brace`
+// text says what is wrong with it.
+func (m unknownMarker) text() string {
+	switch {
+	case m.several:
+		return m.Hint
+	case m.Hint == "":
+		return `the note has no such value, write \{ for a brace`
 	}
-	return "; " + m.Hint
+	return "the note has no such value; " + m.Hint
 }
 
 // unknownMarkers lists the markers in Markdown cells that the note has no
@@ -35,7 +42,8 @@ func (n *noteFile) unknownMarkers() []unknownMarker {
 		_, unknown := prose.Replace(c.Source(), values.Text)
 		for _, m := range unknown {
 			if values.Meant(m) {
-				list = append(list, unknownMarker{fmt.Sprintf("Markdown cell %d", number), m.String(), values.Nearest(m)})
+				several := values.Several(m)
+				list = append(list, unknownMarker{fmt.Sprintf("Markdown cell %d", number), m.String(), cmp.Or(several, values.Nearest(m)), several != ""})
 			}
 		}
 	}

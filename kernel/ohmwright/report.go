@@ -24,7 +24,7 @@ import (
 // printTime is how long Chromium may take for a PDF where cells have no limit.
 const printTime = time.Minute
 
-type reportFlags struct{ out, title, what, paper string }
+type reportFlags struct{ out, title, revision, author, what, paper string }
 
 // papers are what --paper names.
 var papers = map[string]pdf.Paper{"a4": pdf.A4, "letter": pdf.Letter}
@@ -36,9 +36,10 @@ func reportCommand() *cobra.Command {
 		Use:   "report NOTE… --out FILE",
 		Short: "write the design rationale as one document",
 		Long: `report computes notes, a folder of them being a design, and writes one document: the
-verdict first, requirements with their margins, inputs and assumptions, the working of
-each note, chosen parts, cautions, and the hashes of what it was computed from. Pictures
-in the text are those that a note holds or that are files below its folder.
+verdict first, requirements with their margins and in each operating case, inputs and
+assumptions, the working of each note, chosen parts, cautions, and the hashes of what it
+was computed from. Pictures in the text are those that a note holds or that are files
+below its folder.
 
 The ending of FILE says what is written: .html (a page that needs no script and nothing
 from outside), .md (pictures go into the folder FILE_files beside it), .pdf (by Chromium,
@@ -56,8 +57,10 @@ the notes are not its own, and where --set changed inputs.`,
 	}
 	s.flags(c)
 	c.Flags().StringVar(&f.out, "out", "", "write the document to this `FILE`: .html, .md, .pdf or .csv")
-	c.Flags().StringVar(&f.title, "title", "", "its title, else the first heading of the first note")
-	c.Flags().StringVar(&f.what, "what", "parts", "the list that a .csv has: parts, inputs or requirements")
+	c.Flags().StringVar(&f.title, "title", "", "its title, else the heading of the only note, of README.ipynb or 00-….ipynb, or the name of the folder")
+	c.Flags().StringVar(&f.revision, "revision", "", "the revision that its head and foot name, a `TEXT`")
+	c.Flags().StringVar(&f.author, "author", "", "the author that they name, a `TEXT`")
+	c.Flags().StringVar(&f.what, "what", "parts", "the list that a .csv has: parts, inputs, requirements or cases")
 	c.Flags().StringVar(&f.paper, "paper", "a4", "the paper of a .pdf: a4 or letter")
 	return c
 }
@@ -72,6 +75,8 @@ func (f *reportFlags) check(c *cobra.Command) error {
 		return fmt.Errorf("--out %s: the name of the document ends in .html, .md, .pdf or .csv", f.out)
 	case kind != ".csv" && c.Flags().Changed("what"):
 		return fmt.Errorf("--what %s goes with a .csv only: --out %s.csv", f.what, strings.TrimSuffix(f.out, kind))
+	case kind == ".csv" && f.revision+f.author != "":
+		return errors.New("--revision and --author stand at the head of a document, and a .csv has none: leave them out, or write --out " + strings.TrimSuffix(f.out, kind) + ".html")
 	case kind != ".pdf" && c.Flags().Changed("paper"):
 		return fmt.Errorf("--paper %s goes with a .pdf only: a browser that prints asks for the paper", f.paper)
 	case papers[f.paper] == pdf.Paper{}:
@@ -114,6 +119,7 @@ func writeReport(ctx context.Context, talk io.Writer, args []string, s settings,
 		}
 	}
 	design := designOf(args, notes)
+	design.Folder, design.Revision, design.Author = commonFolder(notes), f.revision, f.author
 	for i, moved := range stored {
 		design.Notes[i].Stored = moved
 	}
@@ -219,6 +225,24 @@ func nameOf(args []string, note string) string {
 		}
 	}
 	return name
+}
+
+// commonFolder is the name of the folder that all notes are in.
+func commonFolder(notes []*noteFile) string {
+	common := ""
+	for _, n := range notes {
+		in, err := filepath.Abs(filepath.Dir(n.path))
+		if err != nil {
+			return ""
+		}
+		if common == "" {
+			common = in
+		}
+		for !below(common, in) && common != filepath.Dir(common) {
+			common = filepath.Dir(common)
+		}
+	}
+	return filepath.Base(common)
 }
 
 // moved lists what a note has stored otherwise than it was computed now. What

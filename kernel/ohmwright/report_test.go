@@ -35,7 +35,7 @@ func TestReportGoldens(t *testing.T) {
 	here := filepath.Join("testdata", "report")
 	folder := t.TempDir()
 	for name, args := range map[string][]string{
-		"report.html": nil, "report.md": nil, "parts.csv": nil,
+		"report.html": {"--revision", "B", "--author", "N. <N>"}, "report.md": {"--revision", "B"}, "parts.csv": nil, "cases.csv": {"--what", "cases"},
 		"inputs.csv": {"--what", "inputs"}, "requirements.csv": {"--what", "requirements"},
 	} {
 		out := filepath.Join(folder, name)

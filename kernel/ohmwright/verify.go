@@ -102,7 +102,11 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 			continue
 		}
 		if len(diffs) == 0 && len(missed) == 0 && len(markers) == 0 && errors == 0 {
-			fmt.Fprintf(stdout, "%s: the stored results hold, %s\n", n.path, countOf(count-len(waived), "requirement holds", "requirements hold"))
+			holding := countOf(count-len(waived), "requirement holds", "requirements hold")
+			if count == 0 {
+				holding = "no requirement is stated"
+			}
+			fmt.Fprintf(stdout, "%s: the stored results hold, %s\n", n.path, holding)
 			tellWaived(stdout, waived)
 			continue
 		}
@@ -122,7 +126,7 @@ func verify(ctx context.Context, stdout, talk io.Writer, args []string, s settin
 		}
 		tellWaived(stdout, waived)
 		for _, m := range markers {
-			fmt.Fprintf(stdout, "  unknown  %s, {%s}: the note has no such value%s\n", m.Cell, m.Marker, m.hint())
+			fmt.Fprintf(stdout, "  unknown  %s, {%s}: %s\n", m.Cell, m.Marker, m.text())
 		}
 		tell(talk, n.errors())
 	}

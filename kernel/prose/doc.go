@@ -7,8 +7,8 @@
 // becomes "The rail is 4.988 V, in all cases 4.832 … 5.149 V". [Replace] puts
 // the values into the source text, [Markers] lists the places. Code, HTML, the
 // targets of links and mathematics are left alone; \{ is a brace. A marker is a
-// Go identifier, with fields behind dots where it has some, and optionally the
-// word limits; everything else in braces is text. The same rules hold in a
+// Go identifier, with fields behind dots and the places of lists in square brackets
+// where it has some, and optionally the word limits; everything else in braces is text. The same rules hold in a
 // Markdown cell and in what a cell shows with the function Markdown.
 //
 // It knows no values: render.Values has them. What it cannot know: whether a

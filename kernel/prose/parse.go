@@ -2,6 +2,7 @@ package prose
 
 import (
 	"bytes"
+	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -99,20 +100,11 @@ func marker(s string) (m Marker, ok bool) {
 	if strings.HasSuffix(s, " ") || strings.ContainsFunc(m.Word, func(r rune) bool { return !unicode.IsLetter(r) }) {
 		return m, false
 	}
-	start := true
-	for _, r := range m.Name {
-		switch {
-		case r == '.' && !start:
-			start = true
-			continue
-		case unicode.IsLetter(r) || r == '_' || !start && unicode.IsDigit(r):
-			start = false
-			continue
-		}
-		return m, false
-	}
-	return m, !start && utf8.ValidString(m.Name)
+	return m, markerName.MatchString(m.Name) && utf8.ValidString(m.Name)
 }
+
+// markerName is a name, with fields and places of lists behind it.
+var markerName = regexp.MustCompile(`^[\pL_][\pL_\p{Nd}]*(?:\.[\pL_][\pL_\p{Nd}]*|\[(?:0|[1-9][0-9]{0,8})\])*$`)
 
 type mathParser struct{}
 

@@ -41,6 +41,11 @@ func TestReplace(t *testing.T) {
 type pair struct { Peak, Mean Quantity }
 i := pair{2A, 1.5A}
 word := "a*b|c"
+Vs := []Quantity{1V ± 10%, 2V}
+rows := []pair{{2A, 1A}, {4A, 3A}}
+grid := [][]int{{1, 2}, {3}}
+none := []int{}
+named := map[string]int{"a": 1}
 `)
 	for _, c := range []struct{ name, in, want, unknown string }{
 		{"value", "It is {Vout}.", "It is 5 V.", ""},
@@ -65,6 +70,12 @@ word := "a*b|c"
 		{"unknown", "{Vuot} {Vout}", "{Vuot} 5 V", "Vuot"},
 		{"unknown field", "{i.Top}", "{i.Top}", "i.Top"},
 		{"whole record", "{i}", "{i}", "i"},
+		{"whole list", "{Vs} {rows}", "{Vs} {rows}", "Vs rows"},
+		{"place of a list", "{Vs[1]} [{Vs[0]}](x) {Vs[0] limits}", "2 V [1 V](x) 0.9 … 1.1 V", ""},
+		{"field of a record in a list", "{rows[1].Peak}", "4 A", ""},
+		{"list in a list", "{grid[1][0]}", "3", ""},
+		{"place that is not there", "{Vs[2]} {Vs.Peak} {i[0]} {Vout[0]}", "{Vs[2]} {Vs.Peak} {i[0]} {Vout[0]}", "Vs[2] Vs.Peak i[0] Vout[0]"},
+		{"no place", "{Vs[-1]} {Vs[01]} {Vs[]} {Vs[n]} {[0]} {Vs[0]x}", "{Vs[-1]} {Vs[01]} {Vs[]} {Vs[n]} {[0]} {Vs[0]x}", ""},
 		{"no marker", "{a, b} {1} {} {a b} {.x} {x.}", "{a, b} {1} {} {a b} {.x} {x.}", ""},
 		{"wrong word", "{Vout limit} {Vuot limit}", "{Vout limit} {Vuot limit}", "Vout limit"},
 		{"text is escaped", "{word}", `a\*b\|c`, ""},
@@ -78,6 +89,17 @@ word := "a*b|c"
 		}
 		if u := strings.Join(names, " "); got != c.want || u != c.unknown {
 			t.Errorf("%s: %q gives %q, unknown %q; want %q, unknown %q", c.name, c.in, got, u, c.want, c.unknown)
+		}
+	}
+	for name, want := range map[string]string{
+		"Vs": "Vs is a list of 2: write one value of it, such as {Vs[0]}", "Vs[7]": "Vs is a list of 2: write one value of it, such as {Vs[0]}",
+		"rows": "rows is a list of 2: write one value of it, such as {rows[0].Peak}", "rows[1]": "rows[1] is a record: write one value of it, such as {rows[1].Peak}",
+		"i": "i is a record: write one value of it, such as {i.Peak}", "grid[1]": "grid[1] is a list of 1: write one value of it, such as {grid[1][0]}",
+		"none": "none is an empty list", "named": "named is a map, of which a text can quote nothing: give the value in it a name",
+		"Vout": "", "Vuot": "", "i.Top": "", "Vout[0]": "", "Vs.Peak": "",
+	} {
+		if got := v.Several(prose.Marker{Name: name}); got != want {
+			t.Errorf("{%s}: %q, want %q", name, got, want)
 		}
 	}
 	if got := v.Nearest(prose.Marker{Name: "Vuot"}); !strings.Contains(got, "Vout") {

@@ -11,7 +11,7 @@ import (
 
 // Marker is a place in a text that stands for a value.
 type Marker struct {
-	Name     string // "Vout", "i.Peak"
+	Name     string // "Vout", "i.Peak", "rows[0].Peak"
 	Word     string // behind the name: "limits", "", or one that means nothing
 	From, To int    // bytes of the text, braces included
 }
@@ -25,6 +25,11 @@ func (m Marker) Known() bool { return m.Word == "" || m.Limits() }
 
 // String is the marker as it stands between its braces.
 func (m Marker) String() string { return strings.TrimSpace(m.Name + " " + m.Word) }
+
+// Steps are the name of a value and what leads into it: "rows", "[0]", "Peak".
+func (m Marker) Steps() []string {
+	return strings.Split(strings.ReplaceAll(m.Name, "[", ".["), ".")
+}
 
 // Parse reads Markdown as notes have it.
 func Parse(markdown string) ast.Node {

@@ -196,7 +196,11 @@ func (h *htmlWriter) rows(rows [][]string) {
 // parts sets a record as a table of its own.
 func (h *htmlWriter) parts(s shape) {
 	h.put(`<table class="ow-parts"><tbody>`)
-	for _, f := range s.parts {
+	parts := s.parts
+	if h.records(s) {
+		parts = nil
+	}
+	for _, f := range parts {
 		nested := len(f.value.parts) > 0 || f.value.more > 0
 		h.put("<tr", calm, "><td", left, ">", user(oneLine(f.name), h.as), "</td><td")
 		if nested { // as wide as a column it would push the limits far to the right

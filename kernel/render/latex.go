@@ -94,7 +94,11 @@ func latexTable(rows [][]string) string {
 
 func latexFields(s shape, indent string) []string {
 	var rows []string
-	for _, f := range s.parts {
+	parts := s.parts
+	if table, ok := latexRecords(s); ok {
+		rows, parts = append(rows, indent+table), nil
+	}
+	for _, f := range parts {
 		rows = append(rows, indent+texText("text", f.name)+`\quad `+latexValue(f.value))
 		if f.value.limits != "" {
 			rows[len(rows)-1] += `\quad ` + latexLimits(f.value.limits)

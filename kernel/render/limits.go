@@ -67,16 +67,18 @@ func Limits(low, high units.Quantity) string {
 }
 
 // limitsAt writes low … high on one scale, the unit once. Where one is much
-// smaller than the other each has its own prefix: 20 µA … 1.5 A.
+// smaller than the other, or less than a tenth on its scale, each has its own
+// prefix: 250 µA … 30 mA, 30 mA … 1.5 A.
 func limitsAt(digits int, low, high units.Quantity) string {
+	texts := units.Column(digits, low, high)
 	least, most := math.Abs(low.SI()), math.Abs(high.SI())
 	if least > most {
 		least, most = most, least
 	}
-	if least > 0 && least < most/100 && low.Dim().Kind() == units.PlainScale {
+	small := least < most/100 || math.Abs(magnitude(texts[0])) < 0.1 || math.Abs(magnitude(texts[1])) < 0.1
+	if least > 0 && small && low.Dim().Kind() == units.PlainScale {
 		return between(low.Text(digits), high.Text(digits))
 	}
-	texts := units.Column(digits, low, high)
 	return between(texts[0], texts[1])
 }
 

@@ -89,19 +89,24 @@ func markdownEntry(s statement) string {
 func markdownTable(b *strings.Builder, l labelled) {
 	b.WriteString("  - " + l.label + "\n")
 	for _, row := range l.rows[1:] {
-		b.WriteString("    - " + MarkdownBlock(row[0]) + ":")
+		b.WriteString("    - " + MarkdownBlock(row[0]))
+		next := ": "
 		for c, s := range row[1:] {
-			if c > 0 {
-				b.WriteString(",")
+			if s != "" {
+				b.WriteString(next + MarkdownText(s+" "+l.rows[0][c+1]))
+				next = ", "
 			}
-			b.WriteString(" " + MarkdownText(s+" "+l.rows[0][c+1]))
 		}
 		b.WriteString("\n")
 	}
 }
 
 func markdownFields(b *strings.Builder, indent string, s shape) {
-	for _, f := range s.parts {
+	parts := s.parts
+	if markdownRecords(b, indent, s) {
+		parts = nil
+	}
+	for _, f := range parts {
 		b.WriteString(indent + "- " + MarkdownBlock(f.name) + ": " + MarkdownText(f.value.text))
 		if f.value.limits != "" {
 			b.WriteString(", " + f.value.limits)

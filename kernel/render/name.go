@@ -36,7 +36,9 @@ type symbol struct {
 //     behind it, in small letters, with a capital, or all in capitals, and a
 //     number or max, min, on, sat, … behind that: Vin, Rtop, VOut, VCC, VIN,
 //     RDSon, ILmax, Vin2, RthJA. Two-letter names as the trade has them: Ta,
-//     Tj, Pd, fc, tr, RL. A capitalised word behind a capital: RLoad.
+//     Tj, Pd, fc, tr, RL. A capitalised word behind a capital, t or f: RLoad,
+//     tWater. Any small letters behind a capital with which no English word
+//     starts so: Rdyn, Vpart, Lcable.
 //  7. Everything else is a word and stays whole and upright: margin, ESR,
 //     Power, Total, Index, I2C. So does what reads as a word although it
 //     could be split: wordsNotSymbols lists those (Stop, Bin, To, DAC).
@@ -179,7 +181,7 @@ func tradeSubscript(base byte, s string) (string, bool) {
 		return s, strings.IndexByte(singleSubscripts[base], s[0]) >= 0
 	}
 	if strings.IndexByte(baseLetters, base) < 0 {
-		return "", false
+		return s, noWord(base, s)
 	}
 	body := strings.TrimRight(s, "0123456789")
 	digits := s[len(body):]
@@ -199,7 +201,16 @@ func tradeSubscript(base byte, s string) (string, bool) {
 	// RLoad, VSupply: the capital says where the base ends.
 	hump := strings.IndexByte(humpLetters, base) >= 0 && len(s) >= 4 && s[0] >= 'A' && s[0] <= 'Z' &&
 		strings.Trim(s[1:], "abcdefghijklmnopqrstuvwxyz") == ""
-	return s, hump
+	return s, hump || noWord(base, s)
+}
+
+// noWord: small letters that no English word has behind the capital, from three
+// on: with fewer it may be an abbreviation (Pcb, Ldo).
+func noWord(base byte, s string) bool {
+	begins, ok := wordStarts[base]
+	body := strings.TrimRight(s, "0123456789")
+	return ok && len(body) >= 3 && strings.Trim(body, "abcdefghijklmnopqrstuvwxyz") == "" &&
+		strings.IndexByte("aeiouy"+begins, body[0]) < 0
 }
 
 // terminal: a letter that may stand alone between base and tail, a capital

@@ -40,6 +40,18 @@ func TestNames(t *testing.T) {
 		{"two subscripts", `Vinmax=V|in,max Vinmin=V|in,min Ioutmax=I|out,max RDSon=R|DS,on VCEsat=V|CE,sat VGSth=V|GS,th ILmax=I|L,max
 			TJmax=T|J,max ICmax=I|C,max Vin1=V|in1 Vout2=V|out2 RthJA=R|th,JA RthJC=R|th,JC Tjmax=T|j,max Vfmax=V|f,max Idmin=I|d,min
 			VinMax=V|in,Max Vrefmin=V|ref,min`},
+		{"no word starts so", `Rdyn=R|dyn Rntc=R|ntc Rcable=R|cable Rpath=R|path Rwind=R|wind Lcable=L|cable Llead=L|lead Pboost=P|boost Pcold=P|cold
+			Tpad=T|pad Tdose=T|dose Vpart=V|part Vquiet=V|quiet Vreg=V|reg Vring=V|ring Vrip=V|rip Vstrike=V|strike Ccoup=C|coup Jtrip=J|trip Qpulse=Q|pulse
+			Rdyn2=R|dyn2 Pcb="Pcb" Pwm="Pwm" Ldo="Ldo" Lcd="Lcd" Rtc="Rtc" Tvs="Tvs" Cpu="Cpu" Cmos="Cmos" Jfet="Jfet" Fpga="Fpga" Gbps="Gbps"`},
+		{"other names of the demo notes", `Lideal=L|ideal Iground=I|ground Isend=I|send Ishort=I|short Ivalve=I|valve Imost=I|most Plogic=P|logic Plost=P|lost Preg=P|reg
+			Cby=C|by Eday=E|day Ven=V|en tloop=t|loop tWater=t|Water tripped="tripped" timing="timing" island="island" fault="fault" Kin="Kin" Pall="Pall" Kept="Kept"`},
+		{"fields of results", `Case="Case" Change="Change" Charge="Charge" Class="Class" Clearing="Clearing" Circulating="Circulating" Converter="Converter"
+			Curve="Curve" Cutoff="Cutoff" Cycle="Cycle" Daily="Daily" Dip="Dip" Drill="Drill" Droop="Droop" Dynamic="Dynamic" Efficiency="Efficiency" Film="Film"
+			First="First" Flows="Flows" From="From" Full="Full" Gate="Gate" Ideal="Ideal" Junction="Junction" Jump="Jump" Laminate="Laminate" Last="Last" Least="Least"
+			Left="Left" Lift="Lift" Low="Low" Nusselt="Nusselt" Pad="Pad" Panel="Panel" Per="Per" Phase="Phase" Plant="Plant" Plating="Plating" Pole="Pole" Printed="Printed"
+			Pull="Pull" Quiet="Quiet" Ramp="Ramp" Rayleigh="Rayleigh" Real="Real" Ringing="Ringing" Rail="Rail" Rising="Rising" Taken="Taken" Tempco="Tempco" Threshold="Threshold"
+			Title="Title" Top="Top" Transfer="Transfer" Trip="Trip" Turning="Turning" Usual="Usual" Valley="Valley" Voltage30="Voltage30" XName="XName" LightOn="LightOn"
+			FromSource="FromSource" TurnOn="TurnOn" TempCo="TempCo"`},
 		{"words", `margin="margin" loss="loss" Power="Power" ESR="ESR" Total="Total" Index="Index" Ratio="Ratio" Limit="Limit" Load="Load"
 			Loss="Loss" Gain="Gain" Rate="Rate" Rise="Rise" Time="Time" Temp="Temp" Text="Text" Tint="Tint" Test="Test" Voltage="Voltage"
 			Current="Current" Resistance="Resistance" Capacitor="Capacitor" Rail="Rail" Trail="Trail" Stop="Stop" Start="Start" Reset="Reset"

@@ -164,7 +164,7 @@ func caseStatement(o *note.Operating) statement {
 	for _, i := range o.Inputs {
 		inputs = append(inputs, i.Name+" = "+i.Text())
 	}
-	s := statement{kind: requirementStatement, word: verdict(o.Holds), holds: o.Holds, description: "case " + oneLine(o.Name) + ": " + strings.Join(inputs, ", ")}
+	s := statement{kind: requirementStatement, word: verdict(o.Holds), holds: o.Holds, description: "operating case " + oneLine(o.Name) + ": " + strings.Join(inputs, ", ")}
 	s.lines = append(s.lines, twiceLines(o)...)
 	if o.Trouble != "" {
 		s.lines = append(s.lines, users("error", o.Trouble))
@@ -172,7 +172,7 @@ func caseStatement(o *note.Operating) statement {
 	if len(o.Judged) > 0 {
 		rows := [][]string{{"requirement", "margin", "worst"}}
 		for _, j := range o.Judged {
-			margin, worst := "none", "none"
+			margin, worst := "", ""
 			if j.Margin != nil {
 				margin = j.Margin.String()
 			}

@@ -41,11 +41,11 @@ func valuesOf(list []*note.Entry) Values {
 
 // Text is what a marker stands for, ok false where there is no such value.
 func (v Values) Text(m prose.Marker) (text string, ok bool) {
-	e, path, field := v.find(m)
+	e, steps := v.find(m)
 	if e == nil || !m.Known() {
 		return "", false
 	}
-	if !field {
+	if len(steps) == 0 {
 		if text, ok := e.Text(); ok {
 			if limits := spreadText(e.Spread); m.Limits() && limits != "" {
 				text = limits
@@ -54,13 +54,9 @@ func (v Values) Text(m prose.Marker) (text string, ok bool) {
 		}
 		return e.Value.Text, single(e.Value)
 	}
-	view := e.Value
-	for part := range strings.SplitSeq(path, ".") {
-		i := slices.IndexFunc(view.Items, func(it exec.Item) bool { return it.Name == part })
-		if i < 0 || view.Kind != exec.KindRecord {
-			return "", false
-		}
-		view = view.Items[i].Value
+	view, steps := follow(e.Value, steps)
+	if len(steps) > 0 {
+		return "", false
 	}
 	if limits := limitsOf(&view); m.Limits() && limits != "" {
 		return limits, true
@@ -71,20 +67,65 @@ func (v Values) Text(m prose.Marker) (text string, ok bool) {
 	return view.Text, single(view)
 }
 
-// find gives the entry that a marker starts with, and the fields behind it.
-func (v Values) find(m prose.Marker) (e *note.Entry, path string, field bool) {
-	name, path, field := strings.Cut(m.Name, ".")
-	if v.entries[name] == nil && field { // of a note that is imported
-		inner, rest, more := strings.Cut(path, ".")
-		name, path, field = name+"."+inner, rest, more
+// find gives the entry that a marker starts with, and the steps into it.
+func (v Values) find(m prose.Marker) (e *note.Entry, steps []string) {
+	steps = m.Steps()
+	if v.entries[steps[0]] == nil && len(steps) > 1 { // of a note that is imported
+		return v.entries[steps[0]+"."+steps[1]], steps[2:]
 	}
-	return v.entries[name], path, field
+	return v.entries[steps[0]], steps[1:]
+}
+
+// follow goes into a value as far as it has what the steps name.
+func follow(view cell.View, steps []string) (at cell.View, left []string) {
+	for i, step := range steps {
+		k := slices.IndexFunc(view.Items, func(it exec.Item) bool { return it.Name == step })
+		if k < 0 || view.Kind != exec.KindRecord && view.Kind != exec.KindList {
+			return view, steps[i:]
+		}
+		view = view.Items[k].Value
+	}
+	return view, nil
+}
+
+// Several says of a marker for more than one value what it stands for, and
+// what to write; "" for other markers.
+func (v Values) Several(m prose.Marker) string {
+	e, steps := v.find(m)
+	if e == nil || !m.Known() {
+		return ""
+	}
+	view, left := follow(e.Value, steps)
+	there := m.Steps()
+	name := strings.ReplaceAll(strings.Join(there[:len(there)-len(left)], "."), ".[", "[")
+	what := ""
+	switch {
+	case view.Kind == exec.KindList && len(view.Items) == 0:
+		return name + " is an empty list"
+	case view.Kind == exec.KindList && (len(left) == 0 || strings.HasPrefix(left[0], "[")):
+		what = " is a list of " + count(len(view.Items)+view.More)
+	case view.Kind == exec.KindRecord && len(left) == 0:
+		what = " is a record"
+	case view.Kind == exec.KindMap:
+		return name + " is a map, of which a text can quote nothing: give the value in it a name"
+	default:
+		return ""
+	}
+	one := name
+	for !single(view) && len(view.Items) > 0 && (view.Kind == exec.KindRecord || view.Kind == exec.KindList) {
+		if view.Kind == exec.KindRecord {
+			one += "."
+		}
+		one += view.Items[0].Name
+		view = view.Items[0].Value
+	}
+	return name + what + ": write one value of it, such as {" + one + "}"
 }
 
 // Meant reports whether something in braces was meant as a marker: what has
 // a word behind it that no marker has is one if it starts with a name.
 func (v Values) Meant(m prose.Marker) bool {
-	e, _, _ := v.find(m)
+	e, _ := v.find(m)
 	return m.Known() || e != nil
 }
 

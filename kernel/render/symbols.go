@@ -10,8 +10,14 @@ import "strings"
 // letters without an underscore.
 const baseLetters = "VUEIRGZXCLPQTFDftvi"
 
-// humpLetters are those that take any capitalised word: RLoad, VSupply.
-const humpLetters = "VUIRCLPTQ"
+// humpLetters are those that take any capitalised word: RLoad, tRise.
+const humpLetters = "VUIRCLPTQtf"
+
+// wordStarts are the consonants that English words have behind a capital, of the
+// letters behind which most consonants make none.
+var wordStarts = map[byte]string{
+	'C': "hlnrz", 'D': "hjrw", 'F': "jlr", 'G': "hlnrw", 'J': "", 'L': "", 'P': "hlnrst", 'Q': "", 'R': "h", 'T': "hrsw", 'V': "", 'Z': "",
+}
 
 // singleSubscripts are the second letters of two-letter names: small ones
 // as in Ta, capitals as in RL. What reads as an abbreviation (IC, RC, AC,
@@ -55,12 +61,12 @@ var subscripts = set(`
 	core copper wire trace pcb plane chip die package body water room ripple step pulse burst sleep
 	active idle standby quiescent wake run boot tx rx radio meas cal gain offset err noise sig signal
 	reverse forward snub damp comp feedback div test probe gnd ctrl base collector emitter source stage
-	req avail need free
+	req avail need free ideal most least send short valve ground logic lost reg by day loop
 `)
 
 // supplySubscripts belong to voltages and currents only: Fcc and Tee are
 // read differently or not at all.
-var supplySubscripts = set(`cc dd ee ss os bb pp io ih il oh ol fwd rev`)
+var supplySubscripts = set(`en cc dd ee ss os bb pp io ih il oh ol fwd rev`)
 
 // powerSubscripts belong to voltages, currents and powers.
 var powerSubscripts = set(`ac dc`)
@@ -90,6 +96,7 @@ var wordsNotSymbols = set(`
 	fup iup fin tin ion tout fend tend vend fair text tint trail frail ice vice flow flower thigh
 	IN IS IT UP US ION ICE USA ISA ICS IOS IDs
 	fn tx tv ip fb ft th
+	Cmos Pmos Jfet Fpga Dcdc Lvds Rtos Pcbs Ldos Gbps Tbps Llama Lloyd Dday Pcb Terms Perms Firms Germs
 `)
 
 // greekWords are the spelt-out letters. Capitals are listed only where the

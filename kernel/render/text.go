@@ -183,7 +183,7 @@ func (t *table) rows(head string, rows [][]string) {
 			}
 			line += s
 		}
-		t.put(line)
+		t.put(strings.TrimRight(line, " "))
 		head = indent
 	}
 }
@@ -213,6 +213,9 @@ func rightAligned(rows [][]string, space string) [][]string {
 
 // parts sets the fields of a record or the items of a list, indented.
 func (t *table) parts(indent string, s shape) {
+	if t.records(indent, s) {
+		return
+	}
 	width, value := 0, 0
 	for _, f := range s.parts {
 		width = max(width, cells(f.name))
@@ -231,6 +234,11 @@ func (t *table) parts(indent string, s shape) {
 		}
 		t.parts(indent+"  ", f.value)
 	}
+	t.more(indent, s)
+}
+
+// more counts the parts that are left out.
+func (t *table) more(indent string, s shape) {
 	if s.more > 0 {
 		t.put(indent + "… " + count(s.more) + " more")
 	}

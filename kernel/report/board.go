@@ -136,7 +136,7 @@ func judgedOf(n *Note) listed {
 				for _, missed := range x.Misses() {
 					text += "; missed: " + missed
 				}
-				l.add("case "+x.Name, text, !x.Holds)
+				l.add("operating case "+x.Name, text, !x.Holds)
 			case *note.Measurement:
 				text := "fails"
 				if !note.Fails(x) {

@@ -10,7 +10,7 @@ import (
 )
 
 // Lists are what CSV can write.
-var Lists = []string{"parts", "inputs", "requirements"}
+var Lists = []string{"parts", "inputs", "requirements", "cases"}
 
 // CSV writes a list of the document as RFC 4180 has it, with a row of headings.
 //
@@ -34,8 +34,17 @@ func (d *Document) CSV(what string) (string, error) {
 	case "requirements":
 		rows = [][]string{{"identifier", "requirement", "needs", "verdict", "nominal margin", "worst margin", "worst case", "waived", "description", "source", "reason", "note", "cell"}}
 		for _, q := range d.Requirements {
-			words := strings.TrimSpace(strings.TrimPrefix(q.Words(), q.Requirement.ID+":"))
-			rows = append(rows, []string{q.Requirement.ID, words, q.Needs(), q.Verdict(), q.Nominally(), q.Worstly(), strings.TrimSpace(q.WorstAll), q.Waived, q.Description, q.Source, q.Reason, q.Note, q.Cell})
+			rows = append(rows, []string{q.Requirement.ID, q.Unnumbered(), q.Needs(), q.Verdict(), q.Nominally(), q.Worstly(), strings.TrimSpace(q.WorstAll), q.Waived, q.Description, q.Source, q.Reason, q.Note, q.Cell})
+		}
+	case "cases":
+		head := []string{"identifier", "requirement", "as designed"}
+		rows = [][]string{append(append(head, d.CaseNames...), "note", "cell")}
+		for _, r := range d.CaseRows {
+			row := []string{r.Requirement.Requirement.ID, r.Unnumbered()}
+			for _, c := range r.In {
+				row = append(row, c.Text)
+			}
+			rows = append(rows, append(row, r.Note, r.Cell))
 		}
 	default:
 		return "", fmt.Errorf("--what %s: there is no such list; write %s", what, strings.Join(Lists, ", "))

@@ -26,6 +26,9 @@ type Design struct {
 	WhatIf   []string // inputs that were set to other values than the notes say: "Vin=9V"
 	Redesign bool     // parts were chosen again for those
 	Unread   []string // why notes that belong to it are not among Notes
+	Folder   string   // the name of the folder that it is, which several notes are called by
+	Revision string
+	Author   string
 }
 
 // Note is one of them, computed.

@@ -14,6 +14,8 @@ import (
 // Document is the rationale of a design.
 type Document struct {
 	Title        string
+	Revision     string
+	Author       string
 	Version      string   // of the program
 	State        []string // what a reader must know of where the values come from
 	Notes        []*Chapter
@@ -27,6 +29,10 @@ type Document struct {
 	Cautions     []Caution
 	Files        []File
 
+	OperatingCases []OperatingCase
+	CaseNames      []string
+	CaseRows       []CaseRow
+
 	linked map[string]bool // ids to which the text of the notes leads
 }
 
@@ -36,6 +42,7 @@ type Chapter struct {
 	Title string
 	ID    string // of its place in the document
 
+	headed   bool // Title is a heading of the note
 	document *Document
 	values   render.Values
 	headings []heading
@@ -87,10 +94,10 @@ type Caution struct {
 	Places         []Place
 }
 
-// NewDocument gathers what a design says. An empty title is the first heading
-// of the first note.
+// NewDocument gathers what a design says. An empty title is that of the note, or
+// of the design.
 func NewDocument(d *Design, title, version string) *Document {
-	doc := &Document{Title: title, Version: version, State: stateOf(d), Unread: d.Unread, linked: map[string]bool{}}
+	doc := &Document{Title: title, Revision: d.Revision, Author: d.Author, Version: version, State: stateOf(d), Unread: d.Unread, linked: map[string]bool{}}
 	cautions := map[string]int{}
 	for i, n := range d.Notes {
 		ch := &Chapter{Note: n, ID: fmt.Sprintf("note-%d", i+1), document: doc, values: render.ValuesOf(n.Results), beside: map[string]picture{}}
@@ -127,9 +134,10 @@ func NewDocument(d *Design, title, version string) *Document {
 			}
 		}
 	}
-	if doc.Title == "" && len(doc.Notes) > 0 {
-		doc.Title = doc.Notes[0].Title
+	if doc.Title == "" {
+		doc.Title = doc.titleOf(d)
 	}
+	doc.caseTable()
 	for _, ch := range doc.Notes { // only now all headings are known
 		for _, l := range ch.links {
 			if href, ok := ch.target(l); ok {
@@ -168,6 +176,8 @@ func (d *Document) cell(p Place, r *note.Result) {
 		switch x := it.(type) {
 		case *note.Requirement:
 			d.Requirements = append(d.Requirements, Requirement{p, x})
+		case *note.Operating:
+			d.OperatingCases = append(d.OperatingCases, OperatingCase{p, x})
 		case *note.Entry:
 			d.entry(p, x)
 		}

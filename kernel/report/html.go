@@ -22,9 +22,10 @@ func (d *Document) HTML() (string, error) {
 		Style    template.CSS
 
 		RequirementByNote []rows[Requirement]
+		CaseByNote        []rows[CaseRow]
 		InputByNote       []rows[Input]
 		PartByNote        []rows[Part]
-	}{Document: d, RequirementByNote: byNote(d.Requirements), InputByNote: byNote(d.Inputs), PartByNote: byNote(d.Parts),
+	}{Document: d, RequirementByNote: byNote(d.Requirements), CaseByNote: byNote(d.CasesShown()), InputByNote: byNote(d.Inputs), PartByNote: byNote(d.Parts),
 		Go: runtime.Version(), Several: len(d.Notes) > 1, Style: template.CSS(documentStyle)}
 	for _, c := range d.Notes {
 		body, err := c.html(page.Several)
@@ -144,19 +145,20 @@ func inline(svg, title string) (string, error) {
 //go:embed document.css
 var documentStyle string
 
-var documentPage = template.Must(template.New("document").Funcs(template.FuncMap{"width": width, "dotted": dotted, "firm": render.FirmUnits}).Parse(`<!DOCTYPE html>
+var documentPage = template.Must(template.New("document").Funcs(template.FuncMap{"width": width, "dotted": dotted, "firm": render.FirmUnits, "plus": func(a, b int) int { return a + b }}).Parse(`<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>{{.Title}}</title>
 <style>
-{{.Style}}@page { @bottom-left { content: "{{.Title}}"; } }
+{{.Style}}@page { @bottom-left { content: "{{.Running}}"; } }
 </style>
 </head>
 <body>
 <header>
 <h1>{{.Title}}</h1>
+<p class="kind">{{.Kind}}</p>
 </header>
 <main>
 <p class="verdict{{if .Fails}} fails{{end}}">{{.Verdict}}</p>
@@ -191,10 +193,13 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 {{- if .Requirements}}
 <li><a href="#requirements">Requirements</a></li>
 {{- end}}
+{{- if .CaseRows}}
+<li><a href="#cases">Operating cases</a></li>
+{{- end}}
 {{- if .Inputs}}
 <li><a href="#inputs">Inputs</a></li>
 {{- end}}
-{{- if .Assumptions}}
+{{- if or .Assumptions .Unsourced}}
 <li><a href="#assumptions">Assumptions</a></li>
 {{- end}}
 <li><a href="#working">Working</a>
@@ -219,8 +224,8 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 <h2>Requirements</h2>
 <section class="wide" tabindex="0" aria-label="table of requirements">
 <table class="list">
-<caption>Margins are the distance to the limit; the worst is that of all cases.</caption>
-<thead><tr><th scope="col">What must hold</th><th scope="col">Verdict</th><th scope="col">Nominal margin</th><th scope="col">Worst margin</th><th scope="col">Worst case</th>{{if .Described}}<th scope="col">Description</th>{{end}}<th scope="col">Working</th></tr></thead>
+<caption>Margins are the distance to what is required; the worst is the least over all limits of inputs and parts.</caption>
+<thead><tr><th scope="col">What must hold</th><th scope="col">Verdict</th><th scope="col">Nominal margin</th><th scope="col">Worst margin</th><th scope="col">Worst where</th>{{if .Described}}<th scope="col">Description</th>{{end}}<th scope="col">Working</th></tr></thead>
 {{- range .RequirementByNote}}
 <tbody>
 {{- if $.Several}}
@@ -233,6 +238,37 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 {{- end}}
 </table>
 </section>
+</section>
+{{- end}}
+{{- if .CaseRows}}
+<section id="cases"{{if gt (len .CaseNames) 3}} class="turned"{{end}}>
+<h2>Operating cases</h2>
+<ul>
+{{- range .OperatingCases}}
+<li><b>{{.Name}}</b>: {{firm .Inputs}}, <span{{if not .Holds}} class="fails"{{end}}>{{.Verdict}}</span> ({{template "place" .Place}})</li>
+{{- end}}
+</ul>
+{{- with .Caseless}}
+<p>{{.}}.</p>
+{{- end}}
+{{- if .CasesShown}}
+<section class="wide" tabindex="0" aria-label="table of operating cases">
+<table class="list">
+<caption>Nominal and worst margins. As designed: the case changes nothing.{{if .Elsewhere}} A dash: the note states no such case.{{end}}</caption>
+<thead><tr><th scope="col">What must hold</th><th scope="col">As designed</th>{{range .CaseNames}}<th scope="col">{{.}}</th>{{end}}<th scope="col">Working</th></tr></thead>
+{{- range .CaseByNote}}
+<tbody>
+{{- if $.Several}}
+<tr class="group"><th scope="rowgroup" colspan="{{plus 3 (len $.CaseNames)}}">{{.Note}}</th></tr>
+{{- end}}
+{{- range .Rows}}
+<tr><th scope="row">{{firm .Words}}</th>{{range .In}}<td{{if .Misses}} class="fails"{{end}}>{{firm .Text}}</td>{{end}}<td>{{template "cell" .Place}}</td></tr>
+{{- end}}
+</tbody>
+{{- end}}
+</table>
+</section>
+{{- end}}
 </section>
 {{- end}}
 {{- if .Inputs}}
@@ -256,15 +292,24 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 </section>
 </section>
 {{- end}}
-{{- if .Assumptions}}
+{{- if or .Assumptions .Unsourced}}
 <section id="assumptions">
 <h2>Assumptions</h2>
+{{- if .Assumptions}}
 <p>These inputs are assumed, or nobody says where they come from.</p>
 <ul>
 {{- range .Assumptions}}
 <li><b>{{.Name}}</b> {{.Value}}{{with .Limits}} ({{.}}){{end}}{{with .About}}, {{.}}{{end}}: {{if .Source}}{{.Source}}{{else}}no source{{end}}{{with .Reason}}. {{.}}{{end}} ({{template "place" .Place}})</li>
 {{- end}}
 </ul>
+{{- end}}
+{{- with .Unsourced}}
+<ul>
+{{- range .}}
+<li>{{.What}}{{range $i, $q := .Requirements}}{{if $i}}; {{else}} {{end}}{{firm $q.Words}} ({{template "place" $q.Place}}){{end}}</li>
+{{- end}}
+</ul>
+{{- end}}
 </section>
 {{- end}}
 <section id="working">
@@ -312,7 +357,7 @@ var documentPage = template.Must(template.New("document").Funcs(template.FuncMap
 </main>
 <footer id="files">
 {{- template "state" .State}}
-<p>Computed by Ohmwright {{.Version}}, {{.Go}}.</p>
+<p>{{.Running}}; computed by Ohmwright {{.Version}}, {{.Go}}.</p>
 <section class="wide" tabindex="0" aria-label="table of files">
 <table>
 <caption>What it was computed from</caption>

@@ -19,6 +19,7 @@ import (
 func (d *Document) Markdown(folder string) (string, map[string][]byte) {
 	w := &markdownWriter{folder: folder, pictures: map[string][]byte{}}
 	w.line("# " + render.MarkdownText(d.Title))
+	w.line(render.MarkdownText(d.Kind()))
 	w.line("**" + render.MarkdownText(d.Verdict()) + "**")
 	for _, s := range d.State {
 		w.line(render.MarkdownText(s))
@@ -44,20 +45,31 @@ func (d *Document) Markdown(folder string) (string, map[string][]byte) {
 	for _, q := range d.Requirements {
 		rows = append(rows, row(q.Place, q.Words(), q.Verdict()+behind(": ", q.Waived), q.Nominally(), q.Worstly(), q.Case(), q.About()))
 	}
-	w.table("Requirements", []string{"What must hold", "Verdict", "Nominal margin", "Worst margin", "Worst case", "Description", "Working"}, rows)
+	w.table("Requirements", []string{"What must hold", "Verdict", "Nominal margin", "Worst margin", "Worst where", "Description", "Working"}, rows)
+	w.cases(d)
 	rows = nil
 	for _, in := range d.Inputs {
 		rows = append(rows, row(in.Place, in.Name, in.Value, in.Limits, in.About+behind(" Because: ", in.Reason), cmp.Or(in.Source, "none")))
 	}
 	w.table("Inputs", []string{"Name", "Value", "Limits", "Description", "Source", "Working"}, rows)
-	if len(d.Assumptions) > 0 {
+	unsourced := d.Unsourced()
+	if len(d.Assumptions)+len(unsourced) > 0 {
 		w.line("## Assumptions")
+	}
+	if len(d.Assumptions) > 0 {
 		w.line("These inputs are assumed, or nobody says where they come from.")
 		for _, in := range d.Assumptions {
 			limits := behind(" (", in.Limits) + strings.Repeat(")", min(1, len(in.Limits)))
 			w.item(render.MarkdownBlock(in.Name+" "+in.Value+limits+behind(", ", in.About)+": "+cmp.Or(in.Source, "no source")+behind(". ", in.Reason)) + at(in.Place))
 		}
 		w.line("")
+	}
+	for _, u := range unsourced {
+		var list []string
+		for _, q := range u.Requirements {
+			list = append(list, render.MarkdownText(q.Words())+at(q.Place))
+		}
+		w.line(strings.TrimSpace(u.What + " " + strings.Join(list, "; ")))
 	}
 	w.line("## Working")
 	for _, c := range d.Notes {
@@ -81,8 +93,35 @@ func (d *Document) Markdown(folder string) (string, map[string][]byte) {
 		rows = append(rows, []string{render.MarkdownText(f.Name), f.Hash})
 	}
 	w.table("Files", []string{"File", "SHA-256"}, rows)
-	w.line("Computed by Ohmwright " + d.Version + ", " + runtime.Version() + ".")
+	w.line(render.MarkdownText(d.Running()) + "; computed by Ohmwright " + d.Version + ", " + runtime.Version() + ".")
 	return strings.TrimRight(render.Visible(w.b.String()), "\n") + "\n", w.pictures
+}
+
+// cases is the table of requirements against operating cases.
+func (w *markdownWriter) cases(d *Document) {
+	if len(d.CaseRows) == 0 {
+		return
+	}
+	head := []string{"What must hold", "As designed"}
+	for _, name := range d.CaseNames {
+		head = append(head, render.MarkdownText(name))
+	}
+	var rows [][]string
+	for _, r := range d.CasesShown() {
+		cells := []string{r.Words()}
+		for _, c := range r.In {
+			cells = append(cells, c.Text)
+		}
+		rows = append(rows, row(r.Place, cells...))
+	}
+	w.table("Operating cases", append(head, "Working"), rows)
+	if text := d.Caseless(); text != "" {
+		w.line(render.MarkdownText(text) + ".")
+	}
+	for _, o := range d.OperatingCases {
+		w.item(render.MarkdownBlock(o.Name+": "+o.Inputs()+", "+o.Verdict()) + at(o.Place))
+	}
+	w.line("")
 }
 
 func behind(words, s string) string {

@@ -98,7 +98,7 @@ func (c *Chapter) read() {
 				}
 				text, id := plainText(x, []byte(source)), c.ID
 				if len(c.headings) == 0 {
-					c.Title = cmp.Or(text, c.Title)
+					c.Title, c.headed = cmp.Or(text, c.Title), text != ""
 				} else {
 					id = fmt.Sprintf("%s-heading-%d", c.ID, len(c.headings))
 				}

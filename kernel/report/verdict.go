@@ -42,7 +42,7 @@ func missed(p Place, it note.Item) Missed {
 			if j.Holds || j.Waived != "" {
 				continue
 			}
-			s := j.Text + " fails"
+			s := "“" + j.Text + "” fails"
 			if j.Margin != nil {
 				s += ", nominal margin " + j.Margin.String()
 			}
@@ -51,7 +51,10 @@ func missed(p Place, it note.Item) Missed {
 			}
 			how = append(how, s)
 		}
-		m.How = cmp.Or(strings.Join(how, "; "), "a requirement that it does not touch fails in the design")
+		for _, text := range x.Anyway {
+			how = append(how, "“"+text+"” fails as designed, and the case does not touch it")
+		}
+		m.How = strings.Join(how, "; ")
 	case *note.Measurement:
 		m.How = "the reading lies outside of what was computed"
 	}
@@ -62,7 +65,8 @@ func missed(p Place, it note.Item) Missed {
 // meet is missed.
 func (d *Document) Fails() bool { return len(d.Failures)+len(d.Missed)+len(d.Unread) > 0 }
 
-// Verdict says in a sentence or two how the design stands.
+// Verdict says in a few sentences how the design stands. What fails is named
+// where it is not much.
 func (d *Document) Verdict() string {
 	var parts []string
 	judged := "none fails."
@@ -73,53 +77,79 @@ func (d *Document) Verdict() string {
 		parts = append(parts, counted(n, "cell has", "cells have")+" no result, so this document is incomplete.")
 		judged = "none fails of those that could be judged."
 	}
-	var fail, cases, readings, twice int
+	var fail, cases, readings, twice []string
 	for _, m := range d.Missed {
-		switch m.item.(type) {
+		switch x := m.item.(type) {
+		case nil:
+			twice = append(twice, m.twice)
 		case *note.Requirement:
-			fail++
+			fail = append(fail, cmp.Or(x.ID, "“"+x.Text+"”"))
 		case *note.Operating:
-			cases++
+			cases = append(cases, x.Name)
 		case *note.Measurement:
-			readings++
-		default:
-			twice++
+			readings = append(readings, cmp.Or(x.Name, render.Formula(x.Formula, render.Plain)))
 		}
 	}
-	all, nominal, waived := len(d.Requirements), 0, 0
+	all, nominal := len(d.Requirements), 0
+	var waived []string
 	for _, q := range d.Requirements {
 		if q.Nominal {
 			nominal++
 		}
 		if !q.Holds && q.Waived != "" {
-			waived++
+			waived = append(waived, cmp.Or(q.Requirement.ID, q.Text))
 		}
 	}
+	hold := all - len(fail) - len(waived)
+	designed := "As designed, " + counted(hold, "requirement holds", "requirements hold") + " over all limits"
+	but := ""
 	switch {
 	case all == 0 && len(d.Failures) > 0:
 		parts = append(parts, "No requirement could be judged.")
 	case all == 0:
 		parts = append(parts, "No requirement is stated.")
-	case fail == 0:
-		parts = append(parts, "In every case, "+counted(all-waived, "requirement holds", "requirements hold")+"; "+judged)
+	case len(fail) > 0:
+		parts = append(parts, listing(fail, "requirement fails", "requirements fail"))
+		if hold > 0 {
+			parts = append(parts, "As designed, "+counted(hold, "holds", "hold")+" over all limits.")
+		}
+		parts = append(parts, fmt.Sprintf("With nominal values %d of %d hold.", nominal, all))
+	case hold == 0: // all are waived
+	case len(d.Missed)+len(waived) > 0:
+		parts, but = append(parts, designed+"."), "But "
 	default:
-		parts = append(parts, fmt.Sprintf("%s, %s. With nominal values %d of %d hold.",
-			counted(fail, "requirement fails", "requirements fail"), counted(all-fail-waived, "holds in every case", "hold in every case"), nominal, all))
+		parts = append(parts, designed+"; "+judged)
 	}
 	for _, c := range []struct {
-		n         int
+		names     []string
 		one, many string
 	}{
-		{waived, "requirement is missed and waived.", "requirements are missed and waived."},
-		{cases, "named operating case fails.", "named operating cases fail."},
-		{readings, "reading lies outside of what was computed.", "readings lie outside of what was computed."},
-		{twice, "reference, identifier or case stands twice.", "references, identifiers or cases stand twice."},
+		{waived, "requirement is missed and waived", "requirements are missed and waived"},
+		{cases, "operating case fails", "operating cases fail"},
+		{readings, "reading lies outside of what was computed", "readings lie outside of what was computed"},
+		{twice, "reference, identifier or case stands twice", "references, identifiers or cases stand twice"},
 	} {
-		if c.n > 0 {
-			parts = append(parts, counted(c.n, c.one, c.many))
+		if len(c.names) > 0 {
+			parts = append(parts, but+listing(c.names, c.one, c.many))
+			but = ""
 		}
 	}
 	return strings.Join(parts, " ")
+}
+
+// listing counts things, and names them where they are few.
+func listing(names []string, one, many string) string {
+	text := counted(len(names), one, many)
+	var once []string // two notes may use the same words
+	for _, n := range names {
+		if n = strings.Join(strings.Fields(n), " "); !slices.Contains(once, n) {
+			once = append(once, n)
+		}
+	}
+	if len(names) <= 3 {
+		text += ": " + strings.Join(once, ", ")
+	}
+	return text + "."
 }
 
 func counted(n int, one, many string) string {
@@ -137,7 +167,7 @@ func (q Requirement) Verdict() string {
 	case q.Waived != "":
 		return "waived"
 	case q.Nominal:
-		return "fails in the worst case"
+		return "fails at some limits"
 	}
 	return "fails"
 }
@@ -150,7 +180,7 @@ func (q Requirement) Nominally() string {
 	return q.Margin.String()
 }
 
-// Worstly is the smallest margin of all cases.
+// Worstly is the smallest margin over all limits.
 func (q Requirement) Worstly() string {
 	if q.Worst == nil {
 		return ""
@@ -168,6 +198,11 @@ func (q Requirement) Misses() bool { return q.Requirement.Missed() }
 
 // Words is what must hold; of a rating, with what is allowed.
 func (q Requirement) Words() string { return render.MustHold(q.Requirement) }
+
+// Unnumbered is Words without the identifier.
+func (q Requirement) Unnumbered() string {
+	return strings.TrimSpace(strings.TrimPrefix(q.Words(), q.Requirement.ID+":"))
+}
 
 // About is the comment behind it, the source in brackets, and its reason.
 func (q Requirement) About() string {
