@@ -19,6 +19,9 @@ type Surroundings struct {
 	// Value gives the present value of a name of the note, nil if it has none,
 	// and what stands beside the name in a list.
 	Value func(name string) (view *View, beside string)
+	// Inputs lists those of the imported note whose names stand behind a prefix,
+	// in its order and as it calls them.
+	Inputs func(prefix string) []string
 }
 
 // Completion is what may stand in place of the bytes Start to End of a cell.

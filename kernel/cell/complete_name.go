@@ -80,6 +80,10 @@ func (c *completer) members() {
 				c.named(rest, name, c.s.Object(name), classNote)
 			}
 		}
+		if file, block, ok := c.s.Naming.behind(prefix); ok && !block {
+			c.add(candidate{Offer: Offer{Text: "Compute", Kind: KindFunction, Beside: file + " with other inputs"}, class: classType, fit: c.want.other()})
+			c.add(candidate{Offer: Offer{Text: "Inputs", Kind: KindType, Beside: "of " + file}, class: classType, fit: c.want.other()})
+		}
 		return
 	}
 	sel, ok := c.parent(1).(*ast.SelectorExpr)
@@ -177,6 +181,12 @@ func (c *completer) keys() {
 	if !ok || lit.Type == c.word {
 		return
 	}
+	if id, ok := lit.Type.(*ast.Ident); ok && c.widths[id] > 0 && c.s.Inputs != nil {
+		if prefix, ok := strings.CutSuffix(id.Name, "Inputs"); ok {
+			c.inputsOf(prefix, lit)
+			return
+		}
+	}
 	t := c.info.Types[lit].Type
 	if t == nil {
 		return
@@ -197,6 +207,24 @@ func (c *completer) keys() {
 	for i, f := range fieldsOf(t) {
 		if !set[f.Name()] && !f.Embedded() {
 			c.add(candidate{Offer: Offer{Text: f.Name() + ":", Kind: KindField, Beside: c.fieldBeside(t, f, nil)}, class: classMember, order: i})
+		}
+	}
+}
+
+// inputsOf adds the inputs of an imported note that a block does not give yet.
+func (c *completer) inputsOf(prefix string, lit *ast.CompositeLit) {
+	given := map[string]bool{}
+	for _, e := range lit.Elts {
+		if kv, ok := e.(*ast.KeyValueExpr); ok {
+			if id, ok := kv.Key.(*ast.Ident); ok {
+				given[id.Name] = true
+			}
+		}
+	}
+	for i, name := range c.s.Inputs(prefix) {
+		if !given[name] {
+			_, beside := c.s.Value(prefix + name)
+			c.add(candidate{Offer: Offer{Text: name + ":", Kind: KindField, Beside: beside}, class: classMember, order: i})
 		}
 	}
 }

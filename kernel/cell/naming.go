@@ -25,6 +25,7 @@ type Naming struct {
 	Imports map[string]string // what the names of imported notes stand behind, by the name of the import: "supply" to "supply."
 	Files   map[string]string // of those notes, likewise
 	Given   map[string]bool   // the names that a block gives, for the note that it computes anew
+	Blocks  map[string]bool   // which of the imports are blocks
 }
 
 // Import is an import of a note by a cell.
@@ -94,14 +95,21 @@ func (n *Naming) home() string {
 
 // file is the file of the imported note whose names stand behind a prefix.
 func (n *Naming) file(prefix string) (string, bool) {
+	file, _, ok := n.behind(prefix)
+	return file, ok
+}
+
+// behind is the note whose names stand behind a prefix; block says that it is
+// computed anew.
+func (n *Naming) behind(prefix string) (file string, block, ok bool) {
 	if n != nil {
 		for name, p := range n.Imports {
 			if p == prefix {
-				return n.Files[name], true
+				return n.Files[name], n.Blocks[name], true
 			}
 		}
 	}
-	return "", false
+	return "", false, false
 }
 
 // imported gives the files of the imported notes by the names of their imports.
@@ -117,7 +125,7 @@ func (n *Naming) Same(o *Naming) bool {
 	if n == nil || o == nil {
 		return n == o
 	}
-	return n.Home == o.Home && maps.Equal(n.Own, o.Own) && maps.Equal(n.Imports, o.Imports) && maps.Equal(n.Files, o.Files) && maps.Equal(n.Given, o.Given)
+	return n.Home == o.Home && maps.Equal(n.Own, o.Own) && maps.Equal(n.Imports, o.Imports) && maps.Equal(n.Files, o.Files) && maps.Equal(n.Given, o.Given) && maps.Equal(n.Blocks, o.Blocks)
 }
 
 // Named lists what the cell defines but for the names of imports.

@@ -45,7 +45,25 @@ func (n *Note) surroundings() cell.Surroundings {
 			}
 			return nil, ""
 		},
+		Inputs: n.inputsBehind,
 	}
+}
+
+// inputsBehind lists the inputs of the imported note whose names have a prefix.
+func (n *Note) inputsBehind(prefix string) (list []string) {
+	for _, m := range n.imports {
+		if m.prefix != prefix {
+			continue
+		}
+		for _, c := range m.cells {
+			for _, name := range c.defines {
+				if e := c.entry(prefix + name); e != nil && e.Form == FormInput {
+					list = append(list, name)
+				}
+			}
+		}
+	}
+	return list
 }
 
 // entries lists what the cells show of each name.

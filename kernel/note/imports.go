@@ -92,7 +92,7 @@ func (n *Note) resolve() {
 		return m
 	}
 	visit := func(from *imported, cells []*node) *cell.Naming {
-		naming := &cell.Naming{Imports: map[string]string{}, Files: map[string]string{}}
+		naming := &cell.Naming{Imports: map[string]string{}, Files: map[string]string{}, Blocks: map[string]bool{}}
 		at, dir := "", ""
 		if from != nil {
 			naming.Home, at, dir = from.prefix, from.file, path.Dir(from.file)
@@ -109,7 +109,7 @@ func (n *Note) resolve() {
 			for _, b := range c.blocks {
 				if file := notes[b.Of]; file != "" {
 					m := take(&imported{file: file, prefix: naming.Home + b.Name + ".", given: set(b.Given), by: from})
-					naming.Imports[b.Name], naming.Files[b.Name] = m.prefix, m.file
+					naming.Imports[b.Name], naming.Files[b.Name], naming.Blocks[b.Name] = m.prefix, m.file, true
 				}
 			}
 		}

@@ -253,14 +253,17 @@ func TestAcrossNotes(t *testing.T) {
 // What may follow the name of an import, and what is told of it.
 func TestImportIsCompleted(t *testing.T) {
 	t.Parallel()
-	d := design{"10-supply.ipynb": "Vbus := Range(4.75V, 5V, 5.25V) // the bus [spec 4.2]\nst := struct{ In, Out Quantity }{5V, 3V}\n---\nbad := Vbus + 1A"}
+	d := design{"10-supply.ipynb": "Vbus := Range(4.75V, 5V, 5.25V) // the bus [spec 4.2]\nst := struct{ In, Out Quantity }{5V, 3V}\nI := 1A\n---\nbad := Vbus + 1A"}
 	n := d.root(nil, "import supply \"10-supply.ipynb\"\n---\nx := supply.Vbus")
 	n.Run(context.Background())
 	for _, c := range []struct{ why, code, first, has string }{
 		{"the import", "y := sup|", "supply", "package supply: 10-supply.ipynb"},
-		{"its names, with their values", "y := supply.|", "Vbus bad st", "quantity Vbus: 5 V  the bus"},
+		{"its names, with their values", "y := supply.|", "I Vbus bad st Compute Inputs", "quantity Vbus: 5 V  the bus"},
 		{"as far as they are typed", "y := 2*supply.Vb|", "Vbus", ""},
 		{"one without a value", "y := supply.b|", "bad", "quantity bad: no value: see cell 2 of 10-supply.ipynb"},
+		{"what computes it anew", "y := supply.Com|", "Compute", "function Compute: 10-supply.ipynb with other inputs"},
+		{"its inputs", "y := supply.Compute(supply.Inputs{|", "Vbus:", "field Vbus:: 5 V  the bus"},
+		{"those that are not given yet", "y := supply.Compute(supply.Inputs{Vbus: 6V, |})", "st: I:", "field I:: 1 A"},
 		{"fields of one", "y := supply.st.|", "In Out", "field In: 5 V"},
 		{"what has the dimension first", "y := 1V + supply.|", "Vbus", ""},
 	} {

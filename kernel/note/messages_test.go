@@ -509,7 +509,8 @@ var unsaid = map[string]string{
 	" holds: nothing is waived": "TestWaivers has it", "several requirements have the identifier ": "the same", ", and nothing is waived: give each its own": "the same", "the note has no requirement ": "the same",
 	"margin, worst": "the head of a table", "as designed": "the same", "not computed": "in the table", "may be inside": "a verdict",
 	// What completion and inspection show beside names.
-	"no value: see ": "TestComplete has it", "no value: the cell has not run": "a cell that was computed has an error or values; a safeguard",
+	" with other inputs": "TestImportIsCompleted has it",
+	"no value: see ":     "TestComplete has it", "no value: the cell has not run": "a cell that was computed has an error or values; a safeguard",
 	"first second third fourth fifth sixth seventh eighth ninth tenth": "TestNamesOfSources has it", "no. %d": "the same",
 	"its limits in all cases":        "TestComplete has it",
 	"local to the function or block": "TestEngineInspects in kernel/jupyter has it",
