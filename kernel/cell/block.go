@@ -21,15 +21,8 @@ type Block struct {
 	at    int
 }
 
-// BlocksOf lists the blocks that a text may compute: those of names that are
-// imports of the note.
-func BlocksOf(src string) []Block {
-	if !strings.Contains(src, ".Compute(") {
-		return nil
-	}
-	p, _ := Parse(token.NewFileSet(), "", src, nil)
-	return p.Blocks
-}
+// blockCall stands in every text that computes a block.
+const blockCall = ".Compute("
 
 const exampleBlock = "rail := stepdown.Compute(stepdown.Inputs{Vin: 12V})"
 

@@ -200,18 +200,12 @@ func named(k *types.Package, sources []*Checked) (*ast.File, *types.Info) {
 
 // embeds reports whether the cell embeds a type in a struct.
 func (p *Parsed) embeds() bool {
-	found := false
 	for _, f := range []*ast.File{p.declFile, p.stmtFile} {
-		ast.Inspect(f, func(n ast.Node) bool {
-			if s, ok := n.(*ast.StructType); ok {
-				for _, field := range s.Fields.List {
-					found = found || len(field.Names) == 0
-				}
-			}
-			return !found
-		})
+		for range embeddedIn(f) {
+			return true
+		}
 	}
-	return found
+	return false
 }
 
 // packages lists the packages whose objects the cell uses.

@@ -242,7 +242,9 @@ func (p *Parsed) applyOverrides(overrides map[string]*Override) []*Error {
 			if err != nil || len(f.Decls) != 1 {
 				return fail("--set "+name+"="+o.Text+": this is no expression", "write a value as in a cell, 9V")
 			}
-			p.rename(f, nil)
+			if p.naming != nil {
+				p.rename(f, nil)
+			}
 			q.literals, q.made = map[string]literal{}, p.made
 			errs := q.additions(f, sc, len(stmtPrefix)+len("_ = "))
 			p.needUnits = p.needUnits || q.needUnits

@@ -4,6 +4,7 @@ import (
 	"go/ast"
 	"go/token"
 	"go/types"
+	"iter"
 	"maps"
 	"path"
 	"slices"
@@ -35,13 +36,14 @@ type Import struct {
 	at   int
 }
 
-// ImportsOf lists the notes that a text imports, as far as it can be read.
-func ImportsOf(src string) []Import {
-	if !strings.Contains(src, noteSuffix) {
-		return nil
+// NotesIn lists the notes that a text imports, and the blocks that it may
+// compute (those of names that are imports of the note), as far as it can be read.
+func NotesIn(src string) ([]Import, []Block) {
+	if !strings.Contains(src, noteSuffix) && !strings.Contains(src, blockCall) {
+		return nil, nil
 	}
 	p, _ := Parse(token.NewFileSet(), "", src, nil)
-	return p.Imports
+	return p.Imports, p.Blocks
 }
 
 const noteSuffix = ".ipynb"
@@ -136,13 +138,19 @@ func (p *Parsed) Named() []string {
 	return slices.DeleteFunc(slices.Clone(p.Defines), func(name string) bool { return p.kinds[name] == token.IMPORT })
 }
 
+// callNames gives the names in the cell what the note calls them.
+func (p *Parsed) callNames() []*Error {
+	if p.naming == nil {
+		return nil
+	}
+	top := p.topLevel()
+	return append(p.rename(p.declFile, top), p.rename(p.stmtFile, top)...)
+}
+
 // rename gives the names in a file what the note calls them. top are those that
 // the text defines at its top level.
 func (p *Parsed) rename(f *ast.File, top map[*ast.Object]bool) []*Error {
 	n := p.naming
-	if n == nil || f == nil {
-		return nil
-	}
 	free := map[*ast.Ident]bool{}
 	for _, id := range f.Unresolved {
 		free[id] = true
@@ -172,11 +180,18 @@ func (p *Parsed) rename(f *ast.File, top map[*ast.Object]bool) []*Error {
 		return errs
 	}
 	keys := keysOf(f)
-	fields := embeddedIn(f, func(at, of ast.Expr) {
-		if id, ok := of.(*ast.Ident); ok && (n.Own[id.Name] || id.Obj != nil && top[id.Obj]) {
-			errs = append(errs, p.errorAt(at.Pos(), CodeRefused, "a struct of a note that is imported cannot embed a generic type", "give the field a name"))
+	fields := map[*ast.Ident]bool{}
+	for t := range embeddedIn(f) {
+		of, is := generic(t)
+		id, ok := of.(*ast.Ident)
+		switch {
+		case !ok:
+		case !is:
+			fields[id] = true
+		case n.Own[id.Name] || id.Obj != nil && top[id.Obj]:
+			errs = append(errs, p.errorAt(t.Pos(), CodeRefused, "a struct of a note that is imported cannot embed a generic type", "give the field a name"))
 		}
-	})
+	}
 	give := func(id *ast.Ident) {
 		if fields[id] {
 			p.embedded[id.Name] = true
@@ -207,68 +222,54 @@ func (p *Parsed) rename(f *ast.File, top map[*ast.Object]bool) []*Error {
 // embeddedOfOthers refuses structs that embed a type of another note, whose
 // field would have the name of the type there.
 func (p *Parsed) embeddedOfOthers(f *ast.File, ofNote func(*ast.Ident) bool) (errs []*Error) {
-	ast.Inspect(f, func(n ast.Node) bool {
-		s, ok := n.(*ast.StructType)
+	for t := range embeddedIn(f) {
+		t, _ = generic(t)
+		sel, ok := t.(*ast.SelectorExpr)
 		if !ok {
-			return true
+			continue
 		}
-		for _, field := range s.Fields.List {
-			if len(field.Names) > 0 {
-				continue
-			}
-			t := ast.Unparen(field.Type)
-			if star, ok := t.(*ast.StarExpr); ok {
-				t = star.X
-			}
-			switch x := t.(type) {
-			case *ast.IndexExpr:
-				t = x.X
-			case *ast.IndexListExpr:
-				t = x.X
-			}
-			sel, ok := t.(*ast.SelectorExpr)
-			if !ok {
-				continue
-			}
-			if id, ok := sel.X.(*ast.Ident); ok && ofNote(id) && p.naming.Imports[id.Name] != "" {
-				errs = append(errs, p.errorAt(id.Pos(), CodeRefused, "a struct cannot embed a type of another note",
-					"give the field a name: "+sel.Sel.Name+" "+id.Name+"."+sel.Sel.Name))
-			}
+		if id, ok := sel.X.(*ast.Ident); ok && ofNote(id) && p.naming.Imports[id.Name] != "" {
+			errs = append(errs, p.errorAt(id.Pos(), CodeRefused, "a struct cannot embed a type of another note",
+				"give the field a name: "+sel.Sel.Name+" "+id.Name+"."+sel.Sel.Name))
 		}
-		return true
-	})
+	}
 	return errs
 }
 
-// embeddedIn finds the types that structs embed: a field has the name of its
-// type. generic is told of those with arguments.
-func embeddedIn(f *ast.File, generic func(at, of ast.Expr)) map[*ast.Ident]bool {
-	found := map[*ast.Ident]bool{}
-	ast.Inspect(f, func(n ast.Node) bool {
-		s, ok := n.(*ast.StructType)
-		if !ok {
-			return true
-		}
-		for _, field := range s.Fields.List {
-			if len(field.Names) > 0 {
-				continue
+// embeddedIn goes through the types that structs embed, without the star of a
+// pointer: a field has the name of its type.
+func embeddedIn(f *ast.File) iter.Seq[ast.Expr] {
+	return func(yield func(ast.Expr) bool) {
+		more := true
+		ast.Inspect(f, func(n ast.Node) bool {
+			s, ok := n.(*ast.StructType)
+			if !ok || !more {
+				return more
 			}
-			t := field.Type
-			if star, ok := t.(*ast.StarExpr); ok {
-				t = star.X
+			for _, field := range s.Fields.List {
+				if len(field.Names) > 0 || !more {
+					continue
+				}
+				t := ast.Unparen(field.Type)
+				if star, ok := t.(*ast.StarExpr); ok {
+					t = ast.Unparen(star.X)
+				}
+				more = yield(t)
 			}
-			switch x := ast.Unparen(t).(type) {
-			case *ast.Ident:
-				found[x] = true
-			case *ast.IndexExpr:
-				generic(x, x.X)
-			case *ast.IndexListExpr:
-				generic(x, x.X)
-			}
-		}
-		return true
-	})
-	return found
+			return more
+		})
+	}
+}
+
+// generic is a type without its arguments; is reports whether it has any.
+func generic(t ast.Expr) (of ast.Expr, is bool) {
+	switch x := t.(type) {
+	case *ast.IndexExpr:
+		return x.X, true
+	case *ast.IndexListExpr:
+		return x.X, true
+	}
+	return t, false
 }
 
 // aliasesOfEmbedded lets embedded types keep the names that their fields have: type
@@ -287,6 +288,9 @@ func (p *Parsed) aliasesOfEmbedded() {
 // checker leaves out what is no name in Go.
 func (c *Checked) undefinedImports() []types.Error {
 	var list []types.Error
+	if len(c.widths) == 0 {
+		return nil
+	}
 	for _, f := range []*ast.File{c.declFile, c.stmtFile} {
 		ast.Inspect(f, func(n ast.Node) bool {
 			id, ok := n.(*ast.Ident)

@@ -59,10 +59,11 @@ type Parsed struct {
 	discard   map[*ast.ExprStmt]bool // expression statements whose value Go would not let go unused
 	source    map[string]string      // override text of names that were set from outside
 	naming    *Naming                // nil: names are called as they are written
-	widths    map[*ast.Ident]int     // of those that have another name than is written
-	through   map[string]bool        // the imports that names are used of
-	ofBlocks  map[*ast.Object]bool   // the parser's objects of what computes blocks
-	embedded  map[string]bool        // the types of an imported note that structs embed
+	// The following are filled in under a naming only.
+	widths   map[*ast.Ident]int   // of those that have another name than is written
+	through  map[string]bool      // the imports that names are used of
+	ofBlocks map[*ast.Object]bool // the parser's objects of what computes blocks
+	embedded map[string]bool      // the types of an imported note that structs embed
 }
 
 type span struct{ start, end int }
@@ -92,8 +93,11 @@ func Parse(fset *token.FileSet, id, src string, overrides map[string]*Override) 
 
 // ParseIn reads the text of a cell whose names are called as naming says.
 func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override, naming *Naming) (*Parsed, []*Error) {
-	p := &Parsed{ID: id, Src: src, fset: fset, naming: naming, widths: map[*ast.Ident]int{}, through: map[string]bool{}, ofBlocks: map[*ast.Object]bool{}, embedded: map[string]bool{}, imports: map[string]string{}, literals: map[string]literal{},
+	p := &Parsed{ID: id, Src: src, fset: fset, naming: naming, imports: map[string]string{}, literals: map[string]literal{},
 		made: map[ast.Node]bool{}, aliases: map[string]string{}, texts: map[ast.Stmt]*written{}, markers: map[ast.Stmt]bool{}, discard: map[*ast.ExprStmt]bool{}, kinds: map[string]token.Token{}, source: map[string]string{}}
+	if naming != nil {
+		p.widths, p.through, p.ofBlocks, p.embedded = map[*ast.Ident]int{}, map[string]bool{}, map[*ast.Object]bool{}, map[string]bool{}
+	}
 	if !utf8.ValidString(src) {
 		return p, []*Error{{Code: CodeSyntax, Line: 1, Column: 1, Msg: "the cell is not valid UTF-8 text"}}
 	}
@@ -121,8 +125,7 @@ func ParseIn(fset *token.FileSet, id, src string, overrides map[string]*Override
 	around := p.commentsOf(p.stmtFile) // while all statements are there: what stands behind one is nothing of the next
 	p.blocks()
 	p.readMarkdown()
-	top := p.topLevel()
-	if errs := append(p.rename(p.declFile, top), p.rename(p.stmtFile, top)...); len(errs) > 0 {
+	if errs := p.callNames(); len(errs) > 0 {
 		return p, errs
 	}
 	p.replace()

@@ -1,10 +1,6 @@
 package note
 
-import (
-	"go/types"
-
-	"ohmwright/kernel/cell"
-)
+import "ohmwright/kernel/cell"
 
 // Complete offers what may stand at the offset at, in bytes, of a cell that is
 // being typed. The names of the note come with their present values.
@@ -18,24 +14,7 @@ func (n *Note) Complete(code string, at int) cell.Completion {
 func (n *Note) surroundings() cell.Surroundings {
 	entries := n.entries()
 	return cell.Surroundings{
-		Scope: cell.Scope{
-			World: n.options.World,
-			Object: func(name string) types.Object {
-				if o := n.owner[name]; o != nil && o.checked != nil {
-					return o.checked.Object(name)
-				}
-				return nil
-			},
-			Owner: func(name string) string {
-				if o := n.owner[name]; o != nil {
-					return o.Label
-				}
-				return "another cell"
-			},
-			Cell:   n.cellOf,
-			Names:  n.names,
-			Naming: n.naming,
-		},
+		Scope: n.scope(&node{}),
 		Value: func(name string) (*cell.View, string) {
 			if e := entries[name]; e != nil && e.Form != FormMade {
 				return &e.Value, beside(e)

@@ -62,7 +62,7 @@ func (n *Note) resolve() {
 	importing := len(n.imports) > 0
 	for _, c := range n.cells {
 		if c.edited {
-			c.imports, c.blocks = cell.ImportsOf(c.Code), cell.BlocksOf(c.Code)
+			c.imports, c.blocks = cell.NotesIn(c.Code)
 		}
 		importing = importing || len(c.imports) > 0
 	}
@@ -257,7 +257,7 @@ func (n *Note) load(m, before *imported) {
 			m.changed = m.changed || before != nil
 			c.edited = true
 			p, _ := cell.Parse(token.NewFileSet(), "", s.Code, nil)
-			c.defines, c.imports, c.blocks = p.Defines, p.Imports, cell.BlocksOf(s.Code)
+			c.defines, c.imports, c.blocks = p.Defines, p.Imports, p.Blocks
 		}
 		c.Source = s
 		m.cells = append(m.cells, c)

@@ -60,7 +60,6 @@ func sameShown(a, b Item) bool {
 func (m *imported) shown(name string) *Imported {
 	out := &Imported{Name: name, File: m.file}
 	waived := m.waivers()
-	var needs []*Requirement
 	for _, c := range m.cells {
 		if c.result.State == Failed {
 			label, _, _ := strings.Cut(c.Label, " of "+m.file)
@@ -71,13 +70,10 @@ func (m *imported) shown(name string) *Imported {
 			case *Entry:
 				out.Entries = append(out.Entries, x)
 			case *Requirement:
-				needs = append(needs, x)
+				if _, is := waived[x.waivedAs()]; !x.Holds && !is {
+					out.Failed = append(out.Failed, x.Text)
+				}
 			}
-		}
-	}
-	for _, q := range needs {
-		if _, is := waived[q.waivedAs()]; !q.Holds && !is {
-			out.Failed = append(out.Failed, q.Text)
 		}
 	}
 	return out

@@ -164,7 +164,26 @@ func (n *Note) prepare(c *node) []*cell.Error {
 			return errs
 		}
 	}
-	checked, errs := c.parsed.Check(cell.Scope{
+	checked, errs := c.parsed.Check(n.scope(c))
+	if len(errs) > 0 {
+		return errs
+	}
+	c.checked, c.against = checked, append([]string(nil), c.names...)
+	for _, k := range checked.Packages() {
+		n.packets[k] = c
+	}
+	program, err := n.build(checked)
+	if err != nil {
+		return []*cell.Error{err}
+	}
+	c.program = program
+	return nil
+}
+
+// scope is the note as a cell of it sees it; a cell that is being typed is none
+// of its cells yet.
+func (n *Note) scope(c *node) cell.Scope {
+	return cell.Scope{
 		World: n.options.World,
 		Object: func(name string) types.Object {
 			if o := n.sees(c, name); o != nil && o != c && o.checked != nil {
@@ -181,20 +200,8 @@ func (n *Note) prepare(c *node) []*cell.Error {
 		Cell:   n.cellOf,
 		Names:  n.names,
 		Unread: n.unread,
-	})
-	if len(errs) > 0 {
-		return errs
+		Naming: n.namingOf(c),
 	}
-	c.checked, c.against = checked, append([]string(nil), c.names...)
-	for _, k := range checked.Packages() {
-		n.packets[k] = c
-	}
-	program, err := n.build(checked)
-	if err != nil {
-		return []*cell.Error{err}
-	}
-	c.program = program
-	return nil
 }
 
 func (n *Note) build(checked *cell.Checked) (p *cell.Program, err *cell.Error) {

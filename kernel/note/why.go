@@ -100,12 +100,7 @@ type derivation struct {
 
 func (d *derivation) of(name string, depth int) *Why {
 	c := d.n.owner[name]
-	w := &Why{Cell: c.Label}
-	for _, i := range c.result.Items {
-		if e, ok := i.(*Entry); ok && e.Name == name {
-			w.Entry = e
-		}
-	}
+	w := &Why{Cell: c.Label, Entry: c.entry(name)}
 	if w.Entry == nil { // a function, a type or a constant
 		w.Entry = &Entry{Name: name, Form: FormMade, Files: d.n.filesOf(c, name)}
 	}
